@@ -1,0 +1,35 @@
+package org.intercusp.finding;
+
+/**
+ * Where a number or a rule comes from.
+ *
+ * @param kind how far to trust it
+ * @param citation journal, year, volume and pages; empty for common practice
+ */
+public record Source(SourceClass kind, String citation) {
+
+  public static final Source COMMON_PRACTICE = new Source(SourceClass.COMMON_PRACTICE, "");
+
+  public Source {
+    if (citation.isBlank() != (kind == SourceClass.COMMON_PRACTICE)) {
+      throw new IllegalArgumentException("a source has a citation unless it is common practice");
+    }
+  }
+
+  public static Source published(String citation) {
+    return new Source(SourceClass.PUBLISHED, citation);
+  }
+
+  public static Source memoryOf(String citation) {
+    return new Source(SourceClass.MEMORY, citation);
+  }
+
+  /** What a person reads. */
+  public String shown() {
+    return switch (kind) {
+      case PUBLISHED -> citation;
+      case COMMON_PRACTICE -> kind.shown();
+      case MEMORY -> "from memory of " + citation;
+    };
+  }
+}

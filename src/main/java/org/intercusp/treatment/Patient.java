@@ -1,0 +1,26 @@
+package org.intercusp.treatment;
+
+import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The patient.
+ *
+ * @param allergies {@code acrylic}, {@code nickel} or other text; an empty list says that none is
+ *     known, absence that nobody asked
+ */
+public record Patient(
+    Identifier identifier,
+    String family,
+    List<String> given,
+    LocalDate birthDate,
+    Sex sex,
+    @Nullable List<String> allergies,
+    @Nullable Consent consent) {
+
+  public Patient {
+    given = List.copyOf(given);
+    allergies = allergies == null ? null : List.copyOf(allergies);
+  }
+}

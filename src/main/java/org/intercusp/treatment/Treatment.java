@@ -1,0 +1,44 @@
+package org.intercusp.treatment;
+
+import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One patient treatment, the clinic's whole record of it.
+ *
+ * @param asOf the date the record speaks of; the day of reading where absent
+ */
+public record Treatment(
+    String id,
+    @Nullable LocalDate asOf,
+    Organisation clinic,
+    Person clinician,
+    Patient patient,
+    @Nullable Person referrer,
+    @Nullable Organisation laboratory,
+    Diagnosis diagnosis,
+    List<Bite> bites,
+    List<Appliance> appliances,
+    List<Stage> stages,
+    List<Review> reviews,
+    List<Film> films,
+    List<StudyModel> models,
+    List<Outcome> outcomes,
+    @Nullable Completion completion,
+    List<Acceptance> acceptances) {
+
+  /** The value of the file's {@code format} member. */
+  public static final String FORMAT = "intercusp-treatment/1";
+
+  public Treatment {
+    bites = List.copyOf(bites);
+    appliances = List.copyOf(appliances);
+    stages = List.copyOf(stages);
+    reviews = List.copyOf(reviews);
+    films = List.copyOf(films);
+    models = List.copyOf(models);
+    outcomes = List.copyOf(outcomes);
+    acceptances = List.copyOf(acceptances);
+  }
+}
