@@ -13,6 +13,6 @@ public record BothSides(Length right, Length left) {
 
   /** The same mouth seen in a mirror. */
   public BothSides mirrored() {
-    return new BothSides(left, right);
+    return new BothSides(/* right= */ left, /* left= */ right);
   }
 }
