@@ -1,0 +1,270 @@
+package org.intercusp.treatment.shape;
+
+import java.time.LocalDate;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.UnaryOperator;
+import java.util.regex.Pattern;
+import org.intercusp.dentition.Tooth;
+import org.intercusp.finding.Pointer;
+import org.intercusp.finding.Source;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JsonGenerator;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * A string: free text, an id, a reference, a code of a list, a tooth or a date.
+ *
+ * @param <T> what it becomes
+ */
+public final class Words<T> implements Shape<T> {
+
+  private static final Source TEETH = Source.published("ISO 3950:2016");
+  private static final Source DATES = Source.published("ISO 8601-1:2019");
+
+  private static final String CONTROL = "\\u0000-\\u001f\\u007f-\\u009f";
+  private static final String ID = "^[A-Za-z0-9._-]{1,64}$";
+
+  /** All dates of the Gregorian calendar from 1900 to 2199, and nothing else. */
+  private static final String DATE =
+      "^((19|2[01])[0-9]{2}-((0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])"
+          + "|(0[469]|11)-(0[1-9]|[12][0-9]|30)"
+          + "|02-(0[1-9]|1[0-9]|2[0-8]))"
+          + "|((19|2[01])(0[48]|[2468][048]|[13579][26])|2000)-02-29)$";
+
+  /** What the JSON Schema says and the reader checks: a closed list, or a pattern and lengths. */
+  private record Limit(
+      List<String> codes, @Nullable Pattern pattern, int least, int most, @Nullable String format) {
+
+    boolean allows(String text) {
+      if (!codes.isEmpty()) {
+        return codes.contains(text);
+      }
+      int length = text.codePointCount(0, text.length());
+      return length >= least
+          && length <= most
+          && (pattern == null || pattern.matcher(text).matches());
+    }
+  }
+
+  private final Limit limit;
+  private final Fault.Code code;
+  private final String expected;
+  private final @Nullable Source source;
+  private final @Nullable String declares;
+  private final @Nullable String refers;
+  private final Function<String, T> read;
+  private final Function<T, String> write;
+
+  private Words(
+      Limit limit,
+      Fault.Code code,
+      String expected,
+      @Nullable Source source,
+      @Nullable String declares,
+      @Nullable String refers,
+      Function<String, T> read,
+      Function<T, String> write) {
+    this.limit = limit;
+    this.code = code;
+    this.expected = expected;
+    this.source = source;
+    this.declares = declares;
+    this.refers = refers;
+    this.read = read;
+    this.write = write;
+  }
+
+  private static Words<String> plain(Limit limit, String expected) {
+    return plain(limit, expected, null, null);
+  }
+
+  private static Words<String> plain(
+      Limit limit, String expected, @Nullable String declares, @Nullable String refers) {
+    return new Words<>(
+        limit,
+        Fault.Code.OUT_OF_RANGE,
+        expected,
+        null,
+        declares,
+        refers,
+        UnaryOperator.identity(),
+        UnaryOperator.identity());
+  }
+
+  private static Limit pattern(String pattern, int least, int most) {
+    return new Limit(List.of(), Pattern.compile(pattern), least, most, null);
+  }
+
+  /** One line of text that neither starts nor ends with a space. */
+  public static Words<String> text(int most) {
+    String edge = "[^ " + CONTROL + "]";
+    return plain(
+        pattern("^" + edge + "([^" + CONTROL + "]*" + edge + ")?$", 1, most),
+        "a text of 1 to " + most + " characters, without control characters or spaces at its ends");
+  }
+
+  /** Text of several lines. */
+  public static Words<String> lines(int most) {
+    String control = "\\u0000-\\u0008\\u000b-\\u001f\\u007f-\\u009f";
+    return plain(
+        pattern(
+            "^[^" + control + "]*[^ \\u0009\\u000a" + control + "][^" + control + "]*$", 1, most),
+        "a text of 1 to " + most + " characters, without control characters");
+  }
+
+  /** An absolute URI, such as a naming system. */
+  public static Words<String> uri() {
+    return plain(
+        pattern("^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$", 1, 500),
+        "an absolute URI of at most 500 characters");
+  }
+
+  private static final String ID_WORDS = "1 to 64 letters, digits, dots, hyphens or low lines";
+
+  /** An id that nothing in the file refers to. */
+  public static Words<String> id() {
+    return plain(pattern(ID, 1, 64), ID_WORDS);
+  }
+
+  /** The id of an entry of a list at the top of the file, unique in it. */
+  public static Words<String> idIn(String list) {
+    return plain(pattern(ID, 1, 64), ID_WORDS, list, null);
+  }
+
+  /** The id of an entry of a list at the top of the file. */
+  public static Words<String> referenceTo(String list) {
+    return plain(pattern(ID, 1, 64), "the id of one of " + list, null, list);
+  }
+
+  /** Always this text. */
+  public static Words<String> exactly(String text) {
+    return plain(new Limit(List.of(text), null, 0, 0, null), "\"" + text + "\"");
+  }
+
+  /** A code of a closed list. */
+  public static <E> Words<E> oneOf(E[] values, Function<E, String> code) {
+    Map<String, E> byCode = new LinkedHashMap<>();
+    for (E value : values) {
+      byCode.put(code.apply(value), value);
+    }
+    List<String> codes = List.copyOf(byCode.keySet());
+    return new Words<>(
+        new Limit(codes, null, 0, 0, null),
+        Fault.Code.OUT_OF_RANGE,
+        "one of " + String.join(", ", codes),
+        null,
+        null,
+        null,
+        text -> java.util.Objects.requireNonNull(byCode.get(text)),
+        code);
+  }
+
+  /** A grade of a published index. */
+  public static Words<String> grade(List<String> grades, Source source) {
+    return new Words<>(
+        new Limit(grades, null, 0, 0, null),
+        Fault.Code.SCORE_RANGE,
+        "one of " + String.join(", ", grades),
+        source,
+        null,
+        null,
+        UnaryOperator.identity(),
+        UnaryOperator.identity());
+  }
+
+  /** A tooth. */
+  public static Words<Tooth> tooth() {
+    return new Words<>(
+        pattern("^([1-4][1-8]|[5-8][1-5])$", 2, 2),
+        Fault.Code.TOOTH_CODE,
+        "a two-digit tooth code: 11-18 to 41-48, or 51-55 to 81-85",
+        TEETH,
+        null,
+        null,
+        Tooth::new,
+        Tooth::code);
+  }
+
+  /** A calendar date from 1900 to 2199. */
+  public static Words<LocalDate> date() {
+    return new Words<>(
+        new Limit(List.of(), Pattern.compile(DATE), 10, 10, "date"),
+        Fault.Code.NOT_A_DATE,
+        "a date that exists, from 1900-01-01 to 2199-12-31, written YYYY-MM-DD",
+        DATES,
+        null,
+        null,
+        LocalDate::parse,
+        LocalDate::toString);
+  }
+
+  @Override
+  public @Nullable T read(Node node, Pointer at, Reading reading) {
+    if (!(node instanceof Node.Str text)) {
+      reading.wrongType(at, node, expected);
+      return null;
+    }
+    return read(text.text(), at, reading, code);
+  }
+
+  /** Reads a member name as one of these words, under the code of the place. */
+  @Nullable T readName(String name, Pointer at, Reading reading) {
+    Fault.Code inName =
+        code == Fault.Code.OUT_OF_RANGE && !limit.codes().isEmpty()
+            ? Fault.Code.UNKNOWN_MEMBER
+            : code;
+    return read(name, at, reading, inName);
+  }
+
+  private @Nullable T read(String text, Pointer at, Reading reading, Fault.Code wrong) {
+    if (!limit.allows(text)) {
+      Node found = new Node.Str(text);
+      if (source == null) {
+        reading.add(wrong, at, found, expected);
+      } else {
+        reading.add(new Fault(wrong, at, Reading.shown(found), expected, null, source));
+      }
+      return null;
+    }
+    if (declares != null) {
+      reading.declare(declares, text, at);
+    }
+    if (refers != null) {
+      reading.refer(refers, text, at);
+    }
+    return read.apply(text);
+  }
+
+  String asName(T value) {
+    return write.apply(value);
+  }
+
+  @Override
+  public void write(T value, JsonGenerator out) {
+    out.writeString(write.apply(value));
+  }
+
+  @Override
+  public ObjectNode schema(SchemaPage page) {
+    ObjectNode schema = SchemaPage.object().put("type", "string");
+    if (limit.codes().size() == 1) {
+      return schema.put("const", limit.codes().get(0));
+    }
+    if (!limit.codes().isEmpty()) {
+      ArrayNode codes = schema.putArray("enum");
+      limit.codes().forEach(codes::add);
+      return schema;
+    }
+    if (limit.format() != null) {
+      schema.put("format", limit.format());
+    }
+    if (limit.pattern() != null) {
+      schema.put("pattern", limit.pattern().pattern());
+    }
+    return schema.put("minLength", limit.least()).put("maxLength", limit.most());
+  }
+}
