@@ -1,0 +1,41 @@
+package org.intercusp.rules;
+
+import java.time.LocalDate;
+import java.util.List;
+import org.intercusp.finding.Figure;
+import org.intercusp.finding.Severity;
+
+/**
+ * What was computed from a treatment and found in it.
+ *
+ * @param treatment id of the treatment
+ * @param on the day it was examined for
+ * @param figures in the order of the record
+ * @param findings by severity, then pointer, then code
+ */
+public record Examination(
+    String treatment, LocalDate on, List<Figure> figures, List<Judged> findings) {
+
+  public Examination {
+    figures = List.copyOf(figures);
+    findings = List.copyOf(findings);
+  }
+
+  /** Whether the record may be delivered: nothing refused and no error left unaccepted. */
+  public boolean mayGo() {
+    return findings.stream().noneMatch(Judged::stops);
+  }
+
+  /** Whether there is a sign of harm: the record goes at once, marked urgent. */
+  public boolean urgent() {
+    return findings.stream().anyMatch(judged -> judged.finding().severity() == Severity.URGENT);
+  }
+
+  /**
+   * Whether the next appliance may be ordered. A sign of harm stops the order until a clinician has
+   * answered it with a reason; an unaccepted error stops it as it stops a delivery.
+   */
+  public boolean mayOrderAppliance() {
+    return mayGo() && findings.stream().noneMatch(Judged::stopsOrders);
+  }
+}

@@ -1,0 +1,79 @@
+package org.intercusp.rules.rule;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import org.intercusp.dentition.Tooth;
+import org.intercusp.measure.ReadingError;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.ConsentScope;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a rule looks at.
+ *
+ * @param treatment the record
+ * @param day the day it is; ages and intervals are counted at it
+ * @param limits the clinic's
+ * @param error of the readings
+ * @param to the scope of the recipient, when the treatment is about to be delivered to one
+ */
+public record Case(
+    Treatment treatment,
+    LocalDate day,
+    Limits limits,
+    ReadingError error,
+    @Nullable ConsentScope to) {
+
+  public static Case of(Treatment treatment, LocalDate day, Limits limits) {
+    return new Case(treatment, day, limits, ReadingError.RULER, null);
+  }
+
+  /** The same on the way to a recipient. */
+  public Case deliveredTo(ConsentScope scope) {
+    return new Case(treatment, day, limits, error, scope);
+  }
+
+  /** Standard uncertainty of one reading, in millimetres. */
+  public double u() {
+    return error.standardUncertainty();
+  }
+
+  /** Whether the patient counts as adult on the day. */
+  public boolean adult() {
+    return !treatment
+        .patient()
+        .birthDate()
+        .plusYears(limits.of(Limit.ADULT_FROM).longValue())
+        .isAfter(day);
+  }
+
+  /** The bite an appliance is built to, where the record holds it. */
+  public Optional<Bite> biteOf(Appliance appliance) {
+    String id = appliance.biteId();
+    return treatment.bites().stream().filter(bite -> bite.id().equals(id)).findFirst();
+  }
+
+  /** The stage with an id, where the record holds it. */
+  public Optional<Stage> stage(String id) {
+    return treatment.stages().stream().filter(stage -> stage.id().equals(id)).findFirst();
+  }
+
+  /** The teeth present when an appliance was prescribed. */
+  public List<Tooth> teethFor(Appliance appliance) {
+    List<Tooth> changed = appliance.teethPresent();
+    return changed == null ? treatment.diagnosis().teethPresent() : changed;
+  }
+
+  /** The day an appliance was first fitted. */
+  public Optional<LocalDate> firstFitting() {
+    return treatment.appliances().stream()
+        .map(Appliance::fittedOn)
+        .filter(Objects::nonNull)
+        .min(LocalDate::compareTo);
+  }
+}
