@@ -48,7 +48,7 @@ final class XmlGuard {
     } catch (XMLStreamException e) {
       Location at = e.getLocation();
       Spot spot = at == null ? Spot.START : Spot.at(at.getLineNumber(), at.getColumnNumber());
-      boolean entity = XmlReaders.reason(e).contains("entity");
+      boolean entity = XmlReaders.reason(e).contains("general entity");
       throw new Refusal(
           entity ? GuardRule.ENTITY : GuardRule.SYNTAX,
           "This is not XML: " + XmlReaders.reason(e),
