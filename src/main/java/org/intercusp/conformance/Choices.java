@@ -1,0 +1,150 @@
+package org.intercusp.conformance;
+
+import java.util.Set;
+
+/** Names of elements with a choice of types: JSON and XML write the type, FHIRPath does not. */
+final class Choices {
+
+  private static final Set<String> STEMS =
+      Set.of(
+          "abatement",
+          "age",
+          "allowed",
+          "amount",
+          "answer",
+          "asNeeded",
+          "author",
+          "born",
+          "chargeItem",
+          "code",
+          "collected",
+          "content",
+          "court",
+          "date",
+          "deceased",
+          "defaultValue",
+          "detail",
+          "diagnosis",
+          "diagnosisReference",
+          "doseNumber",
+          "dose",
+          "due",
+          "effective",
+          "entity",
+          "event",
+          "fastingStatus",
+          "fixed",
+          "indicator",
+          "instantiates",
+          "issues",
+          "item",
+          "legallyBinding",
+          "location",
+          "manufactured",
+          "maxValue",
+          "medication",
+          "minValue",
+          "minimumVolume",
+          "multipleBirth",
+          "name",
+          "occurred",
+          "occurrence",
+          "offset",
+          "onset",
+          "pattern",
+          "payee",
+          "performed",
+          "performedBy",
+          "probability",
+          "procedure",
+          "product",
+          "quantity",
+          "rate",
+          "reported",
+          "schedule",
+          "sequence",
+          "serviced",
+          "seriesDoses",
+          "source",
+          "start",
+          "statusReason",
+          "subject",
+          "substance",
+          "target",
+          "time",
+          "timing",
+          "topic",
+          "udi",
+          "useContext",
+          "valid",
+          "value",
+          "versionAlgorithm",
+          "when");
+
+  private static final Set<String> TYPES =
+      Set.of(
+          "Address",
+          "Age",
+          "Annotation",
+          "Attachment",
+          "Base64Binary",
+          "Boolean",
+          "Canonical",
+          "Code",
+          "CodeableConcept",
+          "Coding",
+          "ContactDetail",
+          "ContactPoint",
+          "Contributor",
+          "Count",
+          "DataRequirement",
+          "Date",
+          "DateTime",
+          "Decimal",
+          "Distance",
+          "Dosage",
+          "Duration",
+          "Expression",
+          "HumanName",
+          "Id",
+          "Identifier",
+          "Instant",
+          "Integer",
+          "Markdown",
+          "Meta",
+          "Money",
+          "Oid",
+          "ParameterDefinition",
+          "Period",
+          "PositiveInt",
+          "Quantity",
+          "Range",
+          "Ratio",
+          "Reference",
+          "RelatedArtifact",
+          "SampledData",
+          "Signature",
+          "String",
+          "Time",
+          "Timing",
+          "TriggerDefinition",
+          "UnsignedInt",
+          "Uri",
+          "Url",
+          "UsageContext",
+          "Uuid");
+
+  private Choices() {}
+
+  /** The name a FHIRPath uses: {@code value} for {@code valueQuantity}, else the name itself. */
+  static String stem(String name) {
+    for (int i = 1; i < name.length(); i++) {
+      if (Character.isUpperCase(name.charAt(i))
+          && TYPES.contains(name.substring(i))
+          && STEMS.contains(name.substring(0, i))) {
+        return name.substring(0, i);
+      }
+    }
+    return name;
+  }
+}

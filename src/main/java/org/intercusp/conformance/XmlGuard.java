@@ -1,0 +1,227 @@
+package org.intercusp.conformance;
+
+import java.io.StringReader;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.Map;
+import javax.xml.stream.Location;
+import javax.xml.stream.XMLStreamConstants;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamReader;
+import org.jspecify.annotations.Nullable;
+
+/** Walks an XML document event by event, in one pass and without a tree. */
+final class XmlGuard {
+
+  private static final String FHIR = "http://hl7.org/fhir";
+  private static final String XHTML = "http://www.w3.org/1999/xhtml";
+
+  private final GuardLimits limits;
+  private final NarrativeGuard narrative;
+  private final XmlReaders readers;
+
+  XmlGuard(GuardLimits limits, NarrativeGuard narrative) {
+    this.limits = limits;
+    this.narrative = narrative;
+    this.readers = new XmlReaders(limits);
+  }
+
+  void check(String text) throws Refusal {
+    int forbidden = Lexicon.firstForbidden(text);
+    if (forbidden >= 0) {
+      throw new Refusal(
+          GuardRule.CHARACTER,
+          "The document has the character U+%04X, which no text may have."
+              .formatted((int) text.charAt(forbidden)),
+          null,
+          null,
+          Spot.of(text, forbidden));
+    }
+    try {
+      XMLStreamReader reader = readers.open(new StringReader(text));
+      try {
+        new Walk(reader).document();
+      } finally {
+        reader.close();
+      }
+    } catch (XMLStreamException e) {
+      Location at = e.getLocation();
+      Spot spot = at == null ? Spot.START : Spot.at(at.getLineNumber(), at.getColumnNumber());
+      boolean entity = XmlReaders.reason(e).contains("general entity");
+      throw new Refusal(
+          entity ? GuardRule.ENTITY : GuardRule.SYNTAX,
+          "This is not XML: " + XmlReaders.reason(e),
+          null,
+          null,
+          spot);
+    }
+  }
+
+  /** An open element: how often each child name came so far. */
+  private record Element(String name, int index, Map<String, Integer> children) {
+    int count(String child) {
+      return children.merge(child, 1, Integer::sum);
+    }
+  }
+
+  /** The state of one pass. */
+  private final class Walk {
+    private final XMLStreamReader reader;
+    private final Deque<Element> open = new ArrayDeque<>();
+    private int tokens;
+    private int resources;
+
+    Walk(XMLStreamReader reader) {
+      this.reader = reader;
+    }
+
+    void document() throws XMLStreamException, Refusal {
+      String encoding = reader.getCharacterEncodingScheme();
+      if (encoding != null && !encoding.equalsIgnoreCase("UTF-8")) {
+        throw refused(GuardRule.ENCODING, "FHIR in XML is UTF-8.", encoding);
+      }
+      while (reader.hasNext()) {
+        event(reader.next());
+      }
+    }
+
+    private void event(int event) throws XMLStreamException, Refusal {
+      switch (event) {
+        case XMLStreamConstants.START_ELEMENT -> begin();
+        case XMLStreamConstants.END_ELEMENT -> open.pop();
+        case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA, XMLStreamConstants.SPACE -> {
+          if (!reader.isWhiteSpace()) {
+            throw refused(GuardRule.SYNTAX, "Text stands outside a value.", reader.getText());
+          }
+        }
+        case XMLStreamConstants.DTD ->
+            throw refused(GuardRule.DOCTYPE, "A document type is not taken.", null);
+        case XMLStreamConstants.PROCESSING_INSTRUCTION ->
+            throw refused(
+                GuardRule.INSTRUCTION,
+                "Processing instructions are not taken.",
+                reader.getPITarget());
+        default -> {
+          // Comments and the end.
+        }
+      }
+    }
+
+    private void begin() throws XMLStreamException, Refusal {
+      String name = reader.getLocalName();
+      bound(name);
+      if (XHTML.equals(reader.getNamespaceURI())) {
+        narrative.check(reader, path(name));
+        return;
+      }
+      if (!FHIR.equals(reader.getNamespaceURI())) {
+        throw refused(GuardRule.NAMESPACE, "The element is not FHIR's.", name);
+      }
+      Element outer = open.peek();
+      int index = outer == null ? 0 : outer.count(name) - 1;
+      repeated(name, index);
+      open.push(new Element(name, index, new HashMap<>()));
+      if (Character.isUpperCase(name.charAt(0)) && ++resources > limits.resources()) {
+        throw refused(
+            GuardRule.RESOURCES, "More than %d resources.".formatted(limits.resources()), null);
+      }
+      for (int i = 0; i < reader.getAttributeCount(); i++) {
+        attribute(reader.getAttributeLocalName(i), reader.getAttributeValue(i));
+      }
+    }
+
+    private void bound(String name) throws Refusal {
+      tokens += 2 + reader.getAttributeCount();
+      if (tokens > limits.tokens()) {
+        throw refused(
+            GuardRule.TOKENS,
+            "The document has more than %d elements and attributes.".formatted(limits.tokens()),
+            null);
+      }
+      if (open.size() >= limits.depth()) {
+        throw refused(
+            GuardRule.DEPTH, "Elements are nested deeper than %d.".formatted(limits.depth()), null);
+      }
+      if (name.length() > limits.nameLength()) {
+        throw refused(
+            GuardRule.NAME_LENGTH,
+            "An element's name is longer than %d characters.".formatted(limits.nameLength()),
+            name);
+      }
+    }
+
+    private void repeated(String name, int index) throws Refusal {
+      Element outer = open.peek();
+      if (name.equals("entry") && index >= limits.entries()) {
+        throw refused(GuardRule.ENTRIES, "More than %d entries.".formatted(limits.entries()), null);
+      }
+      if (name.equals("profile")
+          && index >= limits.profiles()
+          && outer != null
+          && outer.name().equals("meta")) {
+        throw refused(
+            GuardRule.PROFILES,
+            "A resource claims more than %d profiles.".formatted(limits.profiles()),
+            null);
+      }
+      if (index >= limits.items()) {
+        throw refused(
+            GuardRule.ITEMS, "A list has more than %d items.".formatted(limits.items()), null);
+      }
+    }
+
+    private void attribute(String name, String value) throws Refusal {
+      if (value.length() > limits.textLength()) {
+        throw refused(
+            GuardRule.TEXT_LENGTH,
+            "A value has %d characters; at most %d are taken."
+                .formatted(value.length(), limits.textLength()),
+            value);
+      }
+      String element = open.element().name();
+      String outer = open.stream().skip(1).findFirst().map(Element::name).orElse("");
+      if (!name.equals("value")
+          || !Lexicon.builtAsDecimal(element, outer)
+          || !Lexicon.number(value)) {
+        return;
+      }
+      if (Lexicon.exponentBeyond(value, limits.exponent())) {
+        throw refused(
+            GuardRule.EXPONENT,
+            "A number has a power of ten beyond %d.".formatted(limits.exponent()),
+            value);
+      }
+      if (value.length() > limits.numberLength()) {
+        throw refused(
+            GuardRule.NUMBER_LENGTH,
+            "A number has more than %d characters.".formatted(limits.numberLength()),
+            value);
+      }
+    }
+
+    private Refusal refused(GuardRule rule, String message, @Nullable String value) {
+      Location at = reader.getLocation();
+      return new Refusal(
+          rule, message, path(null), value, Spot.at(at.getLineNumber(), at.getColumnNumber()));
+    }
+
+    /** The FHIRPath of the innermost open element, or of {@code child} in it. */
+    private @Nullable String path(@Nullable String child) {
+      StringBuilder path = new StringBuilder();
+      open.descendingIterator()
+          .forEachRemaining(
+              element -> {
+                boolean resource = Character.isUpperCase(element.name().charAt(0));
+                if (!resource || path.length() == 0) {
+                  path.append(path.length() == 0 ? "" : ".").append(Choices.stem(element.name()));
+                  path.append(path.indexOf(".") < 0 ? "" : "[" + element.index() + "]");
+                }
+              });
+      if (child != null) {
+        path.append('.').append(child);
+      }
+      return path.length() == 0 ? null : path.toString();
+    }
+  }
+}

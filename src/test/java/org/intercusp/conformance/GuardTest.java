@@ -1,0 +1,327 @@
+package org.intercusp.conformance;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class GuardTest {
+
+  private static final Guard GUARD = new Guard(GuardLimits.DEFAULT);
+
+  private static String json(String members) {
+    return "{\"resourceType\":\"Observation\"," + members + "}";
+  }
+
+  private static String xml(String elements) {
+    return "<Observation xmlns=\"http://hl7.org/fhir\">" + elements + "</Observation>";
+  }
+
+  private static String narrativeJson(String inner) {
+    String div = "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + inner + "</div>";
+    String written = div.replace("\\", "\\\\").replace("\"", "\\\"").replace("\n", "\\n");
+    return json("\"text\":{\"status\":\"generated\",\"div\":\"" + written + "\"}");
+  }
+
+  private static String narrativeXml(String inner) {
+    return xml(
+        "<text><status value=\"generated\"/><div xmlns=\"http://www.w3.org/1999/xhtml\">"
+            + inner
+            + "</div></text>");
+  }
+
+  private static Issue refused(String document, Format format) {
+    return refused(document.getBytes(UTF_8), format);
+  }
+
+  private static Issue refused(byte[] document, Format format) {
+    Admission admission = GUARD.admit(document, format);
+    assertThat(admission).isInstanceOf(Admission.Refused.class);
+    return ((Admission.Refused) admission).issue();
+  }
+
+  private static void admitted(String document, Format format) {
+    assertThat(GUARD.admit(document.getBytes(UTF_8), format))
+        .isEqualTo(new Admission.Admitted(document));
+  }
+
+  @Test
+  void admitsAnOrdinaryResourceInBothForms() {
+    admitted(
+        json(
+            "\"valueQuantity\":{\"value\":9.5e0,\"code\":\"mm\"},\"note\":[{\"text\":\"\uD83D\uDE00 ok\"}]"),
+        Format.JSON);
+    admitted(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?><!-- by hand -->"
+            + xml("<valueQuantity><value value=\"9.5\"/></valueQuantity>"),
+        Format.XML);
+    admitted(narrativeJson("<p class=\"a\">9 mm<br/><a href=\"#top\">up</a></p>"), Format.JSON);
+    admitted(
+        narrativeXml("<table><tbody><tr><td colspan=\"2\">9 mm</td></tr></tbody></table>"),
+        Format.XML);
+    admitted(narrativeXml("<img alt=\"dot\" src=\"data:image/png;base64,AAAA\"/>"), Format.XML);
+  }
+
+  @Test
+  void aLotNumberThatLooksLikeAPowerIsALotNumber() {
+    admitted(
+        "{\"resourceType\":\"Device\",\"lotNumber\":\"24E10233\",\"identifier\":[{\"value\":\"24E10233\"}]}",
+        Format.JSON);
+    admitted(
+        "<Device xmlns=\"http://hl7.org/fhir\"><identifier><value value=\"24E10233\"/></identifier><lotNumber value=\"24E10233\"/></Device>",
+        Format.XML);
+  }
+
+  private static String manyLists() {
+    StringBuilder lists = new StringBuilder("\"z\":1");
+    for (int i = 0; i < 120; i++) {
+      lists.append(",\"a").append(i).append("\":[").append("1,".repeat(3_900)).append("1]");
+    }
+    return lists.toString();
+  }
+
+  static Stream<Arguments> attacksInJson() {
+    String deep = "[".repeat(5_000) + "]".repeat(5_000);
+    return Stream.of(
+        Arguments.of(GuardRule.DEPTH, json("\"a\":" + deep)),
+        Arguments.of(GuardRule.DEPTH, json("\"a\":" + "{\"a\":".repeat(70) + "1" + "}".repeat(70))),
+        Arguments.of(GuardRule.TOKENS, json(manyLists())),
+        Arguments.of(GuardRule.TEXT_LENGTH, json("\"note\":\"" + "a".repeat(300_000) + "\"")),
+        Arguments.of(GuardRule.NAME_LENGTH, json("\"" + "a".repeat(200) + "\":1")),
+        Arguments.of(GuardRule.NUMBER_LENGTH, json("\"value\":" + "9".repeat(1_000_000))),
+        Arguments.of(
+            GuardRule.NUMBER_LENGTH, json("\"valueDecimal\":\"" + "9".repeat(200_000) + "\"")),
+        Arguments.of(GuardRule.EXPONENT, json("\"valueQuantity\":{\"value\":1e1000000}")),
+        Arguments.of(GuardRule.EXPONENT, json("\"valueQuantity\":{\"value\":-1.5E-1000000}")),
+        Arguments.of(GuardRule.EXPONENT, json("\"valueQuantity\":{\"value\":\"1e1000000\"}")),
+        Arguments.of(
+            GuardRule.EXPONENT, json("\"valueQuantity\":{\"value\":1e99999999999999999999}")),
+        Arguments.of(GuardRule.ITEMS, json("\"a\":[" + "1,".repeat(5_000) + "1]")),
+        Arguments.of(
+            GuardRule.ENTRIES,
+            "{\"resourceType\":\"Bundle\",\"entry\":[" + "{},".repeat(2_000) + "{}]}"),
+        Arguments.of(
+            GuardRule.RESOURCES,
+            json("\"a\":[" + "{\"resourceType\":\"A\"},".repeat(2_000) + "1]")),
+        Arguments.of(
+            GuardRule.PROFILES,
+            json("\"meta\":{\"profile\":[" + "\"http://a/b\",".repeat(3_000) + "\"c\"]}")),
+        Arguments.of(GuardRule.CHARACTER, json("\"note\":\"a\\u0000b\"")),
+        Arguments.of(GuardRule.CHARACTER, json("\"note\":\"a\\ud800b\"")),
+        Arguments.of(GuardRule.CHARACTER, json("\"note\":\"a\\udc00\\ud800\"")),
+        Arguments.of(GuardRule.CHARACTER, json("\"a\\u0001\":1")),
+        Arguments.of(GuardRule.DUPLICATE_MEMBER, json("\"status\":\"final\",\"status\":\"draft\"")),
+        Arguments.of(GuardRule.DUPLICATE_MEMBER, json("\"a\":{\"b\":1,\"\\u0062\":2}")),
+        Arguments.of(GuardRule.TRAILING, json("\"a\":1") + json("\"a\":1")),
+        Arguments.of(GuardRule.TRAILING, json("\"a\":1") + " }"),
+        Arguments.of(GuardRule.SYNTAX, "{'resourceType':'Observation'}"),
+        Arguments.of(GuardRule.SYNTAX, json("/* a */ \"a\":1")),
+        Arguments.of(GuardRule.SYNTAX, json("\"value\":NaN")),
+        Arguments.of(GuardRule.SYNTAX, json("\"value\":007")),
+        Arguments.of(GuardRule.SYNTAX, json("\"a\":[1,2")),
+        Arguments.of(GuardRule.SYNTAX, json("\"a\":\"b\u0000c\"")),
+        Arguments.of(GuardRule.NO_RESOURCE, "[]"),
+        Arguments.of(GuardRule.NO_RESOURCE, "{}"),
+        Arguments.of(GuardRule.NO_RESOURCE, ""),
+        Arguments.of(GuardRule.ENCODING, "\uFEFF" + json("\"a\":1")));
+  }
+
+  @ParameterizedTest
+  @MethodSource("attacksInJson")
+  void refusesInJson(GuardRule rule, String document) {
+    Issue issue = refused(document, Format.JSON);
+
+    assertThat(issue.rule()).isEqualTo(rule.code());
+    assertThat(issue.weight()).isEqualTo(Weight.FATAL);
+    assertThat(issue.line()).isPositive();
+    assertThat(issue.column()).isPositive();
+    assertThat(Cost.ofRepeated(() -> GUARD.admit(document.getBytes(UTF_8), Format.JSON)))
+        .isLessThan(Cost.BOUND);
+  }
+
+  static Stream<Arguments> attacksInXml() {
+    String bomb =
+        "<!DOCTYPE a [<!ENTITY a \"aaaaaaaaaa\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;\"><!ENTITY c \"&b;&b;&b;&b;&b;\">]>";
+    return Stream.of(
+        Arguments.of(GuardRule.DOCTYPE, bomb + xml("<status value=\"&c;\"/>")),
+        Arguments.of(
+            GuardRule.DOCTYPE,
+            "<!DOCTYPE a [<!ENTITY x SYSTEM \"file:///etc/passwd\">]>"
+                + xml("<status value=\"a\"/>&x;")),
+        Arguments.of(
+            GuardRule.DOCTYPE, "<!DOCTYPE a SYSTEM \"http://127.0.0.1:1/a.dtd\">" + xml("")),
+        Arguments.of(GuardRule.ENTITY, xml("<note><text value=\"a\"/>&x;</note>")),
+        Arguments.of(GuardRule.INSTRUCTION, "<?xml-stylesheet href=\"a.xsl\"?>" + xml("")),
+        Arguments.of(GuardRule.DEPTH, xml("<a>".repeat(20_000) + "</a>".repeat(20_000))),
+        Arguments.of(
+            GuardRule.TOKENS,
+            xml(
+                "<a><b/><b/><b/><b/><b/></a>".repeat(3_900)
+                    + "<c><b/><b/><b/><b/><b/></c>".repeat(3_900)
+                    + ("<d>" + "<b value=\"1\"/>".repeat(3_900) + "</d>").repeat(30))),
+        Arguments.of(GuardRule.TEXT_LENGTH, xml("<note value=\"" + "a".repeat(300_000) + "\"/>")),
+        Arguments.of(GuardRule.NAME_LENGTH, xml("<" + "a".repeat(200) + "/>")),
+        Arguments.of(
+            GuardRule.NUMBER_LENGTH,
+            xml("<valueQuantity><value value=\"" + "9".repeat(200_000) + "\"/></valueQuantity>")),
+        Arguments.of(
+            GuardRule.EXPONENT, xml("<valueQuantity><value value=\"1e1000000\"/></valueQuantity>")),
+        Arguments.of(GuardRule.ITEMS, xml("<a/>".repeat(5_000))),
+        Arguments.of(
+            GuardRule.ENTRIES,
+            "<Bundle xmlns=\"http://hl7.org/fhir\">" + "<entry/>".repeat(2_000) + "</Bundle>"),
+        Arguments.of(GuardRule.RESOURCES, xml("<contained><A/></contained>".repeat(2_000))),
+        Arguments.of(
+            GuardRule.PROFILES,
+            xml("<meta>" + "<profile value=\"http://a/b\"/>".repeat(3_000) + "</meta>")),
+        Arguments.of(GuardRule.CHARACTER, xml("<note value=\"\u0000\"/>")),
+        Arguments.of(GuardRule.SYNTAX, xml("<note value=\"&#0;\"/>")),
+        Arguments.of(GuardRule.SYNTAX, xml("<note value=\"&#xD800;\"/>")),
+        Arguments.of(GuardRule.ENTITY, xml("<note value=\"&undefined;\"/>")),
+        Arguments.of(GuardRule.SYNTAX, xml("<note value=\"a\" value=\"b\"/>")),
+        Arguments.of(GuardRule.SYNTAX, xml("") + xml("")),
+        Arguments.of(GuardRule.SYNTAX, xml("some text")),
+        Arguments.of(GuardRule.SYNTAX, ""),
+        Arguments.of(GuardRule.NAMESPACE, "<Observation/>"),
+        Arguments.of(GuardRule.NAMESPACE, xml("<x:script xmlns:x=\"http://other.example\"/>")),
+        Arguments.of(
+            GuardRule.ENCODING, "<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?>" + xml("")));
+  }
+
+  @ParameterizedTest
+  @MethodSource("attacksInXml")
+  void refusesInXml(GuardRule rule, String document) {
+    Issue issue = refused(document, Format.XML);
+
+    assertThat(issue.rule()).isEqualTo(rule.code());
+    assertThat(issue.line()).isPositive();
+    assertThat(issue.column()).isPositive();
+    assertThat(Cost.ofRepeated(() -> GUARD.admit(document.getBytes(UTF_8), Format.XML)))
+        .isLessThan(Cost.BOUND);
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "<script>alert(1)</script>",
+        "<p onclick=\"alert(1)\">a</p>",
+        "<a href=\"javascript:alert(1)\">a</a>",
+        "<a href=\" JavaScript:alert(1)\">a</a>",
+        "<img src=\"data:image/svg+xml;base64,AAAA\"/>",
+        "<iframe src=\"http://a.example\"/>",
+        "<form><input/></form>",
+        "<p style=\"background:url(http://a.example/x.png)\">a</p>",
+        "<p style=\"width:e\\78pression(alert(1))\">a</p>",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\"/>",
+        "<?php a ?>"
+      })
+  void refusesInANarrative(String inner) {
+    assertThat(refused(narrativeJson(inner), Format.JSON).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+    assertThat(refused(narrativeXml(inner), Format.XML).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+  }
+
+  @Test
+  void refusesNestingAndEntitiesInANarrative() {
+    String deep = "<div>".repeat(20_000) + "</div>".repeat(20_000);
+    for (String inner : new String[] {deep, "&nbsp;"}) {
+      assertThat(refused(narrativeJson(inner), Format.JSON).rule())
+          .isEqualTo(GuardRule.NARRATIVE.code());
+      assertThat(
+              Cost.ofRepeated(() -> GUARD.admit(narrativeJson(inner).getBytes(UTF_8), Format.JSON)))
+          .isLessThan(Cost.BOUND);
+    }
+    assertThat(refused(narrativeXml(deep), Format.XML).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+    assertThat(refused(narrativeJson("</div><div>"), Format.JSON).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+    String doctype =
+        "\"text\":{\"div\":\"<!DOCTYPE div [<!ENTITY a 'b'>]><div xmlns='http://www.w3.org/1999/xhtml'>&a;</div>\"}";
+    assertThat(refused(json(doctype), Format.JSON).rule()).isEqualTo(GuardRule.NARRATIVE.code());
+  }
+
+  @Test
+  void refusesWhatIsNotUtf8WithItsPlace() {
+    byte[] latin =
+        json("\n\"note\":\"caf\u00e9\"").getBytes(java.nio.charset.StandardCharsets.ISO_8859_1);
+    Issue issue = refused(latin, Format.JSON);
+    assertThat(issue.rule()).isEqualTo(GuardRule.ENCODING.code());
+    assertThat(issue.line()).isEqualTo(2);
+    assertThat(issue.column()).isEqualTo(12);
+
+    byte[] surrogate = {'{', '"', (byte) 0xED, (byte) 0xA0, (byte) 0x80, '"', '}'};
+    assertThat(refused(surrogate, Format.JSON).rule()).isEqualTo(GuardRule.ENCODING.code());
+    byte[] cut = {'{', '"', (byte) 0xE2, (byte) 0x82};
+    assertThat(refused(cut, Format.JSON).rule()).isEqualTo(GuardRule.ENCODING.code());
+    assertThat(refused(new byte[] {(byte) 0xC0, (byte) 0x80}, Format.XML).rule())
+        .isEqualTo(GuardRule.ENCODING.code());
+  }
+
+  @Test
+  void refusesWhatIsTooLarge() {
+    byte[] large = new byte[5 * 1024 * 1024];
+    assertThat(refused(large, Format.JSON).rule()).isEqualTo(GuardRule.SIZE.code());
+    assertThat(refused(large, Format.XML).rule()).isEqualTo(GuardRule.SIZE.code());
+  }
+
+  @Test
+  void namesTheElementLineAndColumn() {
+    Issue inJson =
+        refused(
+            "{\"resourceType\":\"Bundle\",\"entry\":[{},{\"resource\":\n {\"valueQuantity\":{\"value\":1e999}}}]}",
+            Format.JSON);
+    assertThat(inJson.expression()).isEqualTo("entry[1].resource.value.value");
+    assertThat(inJson.value()).isEqualTo("1e999");
+    assertThat(inJson.line()).isEqualTo(2);
+    assertThat(inJson.column()).isEqualTo(28);
+
+    Issue inXml =
+        refused(
+            "<Bundle xmlns=\"http://hl7.org/fhir\"><entry/><entry><resource><Observation>\n"
+                + "<valueQuantity><value value=\"1e999\"/></valueQuantity></Observation></resource></entry></Bundle>",
+            Format.XML);
+    assertThat(inXml.expression()).isEqualTo("Bundle.entry[1].resource[0].value[0].value[0]");
+    assertThat(inXml.line()).isEqualTo(2);
+    assertThat(inXml.column()).isEqualTo(16);
+  }
+
+  @Test
+  void theWorstAdmissibleDocumentStaysWithinTheBound() {
+    String item = "{\"a\":\"" + "b".repeat(60) + "\",\"c\":[1.5,2]},";
+    String list = "\"l%d\":[" + item.repeat(2_000) + "{}]";
+    StringBuilder members = new StringBuilder("\"x\":1");
+    for (int i = 0; i < 16; i++) {
+      members.append(',').append(list.formatted(i));
+    }
+    String document = json(members.toString());
+    assertThat(document.length()).isGreaterThan(2_000_000);
+    admitted(document, Format.JSON);
+    assertThat(Cost.ofRepeated(() -> GUARD.admit(document.getBytes(UTF_8), Format.JSON)))
+        .isLessThan(Cost.BOUND);
+  }
+
+  @Test
+  void costGrowsNoFasterThanSize() {
+    byte[] small = json("\"a\":[" + "[\"abcdefgh\",1.5],".repeat(900) + "1]").getBytes(UTF_8);
+    byte[] large =
+        json(("\"a%d\":[" + "[\"abcdefgh\",1.5],".repeat(900) + "1]").repeat(1)).getBytes(UTF_8);
+    StringBuilder many = new StringBuilder("\"z\":1");
+    for (int i = 0; i < 16; i++) {
+      many.append(",\"a")
+          .append(i)
+          .append("\":[")
+          .append("[\"abcdefgh\",1.5],".repeat(900))
+          .append("1]");
+    }
+    byte[] sixteenfold = json(many.toString()).getBytes(UTF_8);
+    long one = Cost.ofRepeated(() -> GUARD.admit(small, Format.JSON)).toNanos();
+    long sixteen = Cost.ofRepeated(() -> GUARD.admit(sixteenfold, Format.JSON)).toNanos();
+    assertThat(sixteen).isLessThan(one * 16 * 4);
+  }
+}
