@@ -44,8 +44,7 @@ final class FhirDoor extends RestfulServer {
       ISearchParamRegistry searchParameters,
       IValidationSupport definitions) {
     JpaCapabilityStatementProvider statement =
-        new JpaCapabilityStatementProvider(
-            this, system, settings, searchParameters, definitions);
+        new JpaCapabilityStatementProvider(this, system, settings, searchParameters, definitions);
     statement.setImplementationDescription("Records server for demonstration and tests");
     setServerConformanceProvider(statement);
   }
