@@ -1,0 +1,78 @@
+package org.intercusp.exchange;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.URI;
+import java.nio.file.Path;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.intercusp.app.demo.RecordsServer;
+import org.intercusp.app.demo.RecordsServerJar;
+
+/**
+ * The records servers that the tests talk to. Each is started when first asked for, once for the
+ * test JVM, and ends with it: whatever a test stores there, others may meet. With {@code
+ * -Drecords.server=URL} that server is the only one and nothing is started.
+ */
+public enum RecordsServers {
+  /** The general server that takes what parses. */
+  PLAIN,
+  /** The general server that validates writes, gives UUIDs and refuses ids from a client. */
+  STRICT,
+  /** Somebody else's implementation, where Node is. */
+  ANOTHER,
+  /** The one that {@code -Drecords.server} names. */
+  GIVEN;
+
+  private static final String PROPERTY = "records.server";
+
+  private static final Map<RecordsServers, RecordsServer> RUNNING =
+      new EnumMap<>(RecordsServers.class);
+
+  /** Those to test against, for a method source. */
+  public static Stream<RecordsServers> all() {
+    return given() ? Stream.of(GIVEN) : Stream.of(PLAIN, STRICT, ANOTHER);
+  }
+
+  /** Whether somebody named a server: then nothing is known of its temper. */
+  public static boolean given() {
+    return !System.getProperty(PROPERTY, "").isBlank();
+  }
+
+  /** The running server; skips the test where it cannot run on this machine. */
+  public RecordsServer server() {
+    synchronized (RUNNING) {
+      return RUNNING.computeIfAbsent(this, RecordsServers::start);
+    }
+  }
+
+  /** The FHIR base URL of the running server. */
+  public URI baseUrl() {
+    return server().baseUrl();
+  }
+
+  private RecordsServer start() {
+    try {
+      RecordsServer server =
+          switch (this) {
+            case PLAIN -> RecordsServerJar.ofBuild().start(RecordsServerJar.Temper.PLAIN, output());
+            case STRICT ->
+                RecordsServerJar.ofBuild().start(RecordsServerJar.Temper.STRICT, output());
+            case ANOTHER -> NodeRecordsServer.start(output());
+            case GIVEN -> RecordsServer.at(URI.create(System.getProperty(PROPERTY)));
+          };
+      System.out.printf(
+          "Records server %s at %s, ready after %.1f s%n",
+          this, server.baseUrl(), server.startUp().toMillis() / 1000.0);
+      return server;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private Path output() {
+    return Path.of(
+        "target", "records-server-" + name().toLowerCase(java.util.Locale.ROOT) + ".log");
+  }
+}
