@@ -1,0 +1,64 @@
+package org.intercusp.app.security;
+
+import jakarta.servlet.FilterChain;
+import jakarta.servlet.ServletException;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.util.List;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
+import org.springframework.http.InvalidMediaTypeException;
+import org.springframework.http.MediaType;
+import org.springframework.stereotype.Component;
+import org.springframework.web.filter.OncePerRequestFilter;
+
+/**
+ * Takes only JSON and FHIR content types where JSON and FHIR are expected; a form of another site
+ * can send neither without asking the browser first.
+ */
+@Component
+@Order(Ordered.HIGHEST_PRECEDENCE + 2)
+class MediaTypeFilter extends OncePerRequestFilter {
+
+  private static final List<MediaType> JSON = List.of(MediaType.APPLICATION_JSON);
+  private static final List<MediaType> FHIR =
+      List.of(
+          MediaType.APPLICATION_JSON,
+          MediaType.APPLICATION_XML,
+          MediaType.valueOf("application/fhir+json"),
+          MediaType.valueOf("application/fhir+xml"));
+
+  @Override
+  protected void doFilterInternal(
+      HttpServletRequest request, HttpServletResponse response, FilterChain chain)
+      throws ServletException, IOException {
+    if (carriesBody(request) && !isForm(request) && !isExpected(request)) {
+      Refusal.MEDIA_TYPE.write(request, response);
+      return;
+    }
+    chain.doFilter(request, response);
+  }
+
+  private static boolean carriesBody(HttpServletRequest request) {
+    return request.getMethod().equals("POST")
+        || request.getMethod().equals("PUT")
+        || request.getMethod().equals("PATCH");
+  }
+
+  /** Forms have paths of their own, which a token guards. */
+  private static boolean isForm(HttpServletRequest request) {
+    return request.getRequestURI().startsWith("/pages/");
+  }
+
+  private static boolean isExpected(HttpServletRequest request) {
+    List<MediaType> expected = request.getRequestURI().startsWith("/fhir") ? FHIR : JSON;
+    String sent = request.getContentType();
+    try {
+      return sent != null
+          && expected.stream().anyMatch(type -> type.includes(MediaType.parseMediaType(sent)));
+    } catch (InvalidMediaTypeException e) {
+      return false;
+    }
+  }
+}

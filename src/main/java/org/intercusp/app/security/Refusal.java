@@ -1,0 +1,47 @@
+package org.intercusp.app.security;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+
+/**
+ * What a filter answers before any door is reached: a problem document (RFC 9457), or an
+ * OperationOutcome below {@code /fhir}. The texts are fixed, so nothing of the request comes back.
+ */
+enum Refusal {
+  MISDIRECTED(421, "Misdirected request", "This host name is not one this service answers to."),
+  FOREIGN(403, "Forbidden", "A state change must come from this service's own pages or a program."),
+  TOKEN(401, "Unauthorized", "Open the link that was printed at the start, or send its token."),
+  MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
+
+  private final int status;
+  private final String title;
+  private final String detail;
+
+  Refusal(int status, String title, String detail) {
+    this.status = status;
+    this.title = title;
+    this.detail = detail;
+  }
+
+  void write(HttpServletRequest request, HttpServletResponse response) throws IOException {
+    boolean fhir = request.getRequestURI().startsWith("/fhir");
+    byte[] body = (fhir ? outcome() : problem()).getBytes(StandardCharsets.UTF_8);
+    response.setStatus(status);
+    response.setContentType(fhir ? "application/fhir+json" : "application/problem+json");
+    response.setContentLength(body.length);
+    response.getOutputStream().write(body);
+  }
+
+  private String problem() {
+    return "{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\"}"
+        .formatted(title, status, detail);
+  }
+
+  private String outcome() {
+    return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
+            + "\"code\":\"security\",\"details\":{\"text\":\"%s\"}}]}")
+        .formatted(detail);
+  }
+}
