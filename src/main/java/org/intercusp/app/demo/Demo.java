@@ -1,0 +1,125 @@
+package org.intercusp.app.demo;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.net.URI;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.intercusp.app.Intercusp;
+import org.springframework.boot.SpringApplication;
+import org.springframework.boot.web.server.servlet.context.ServletWebServerApplicationContext;
+
+/**
+ * The whole path in one go: a real FHIR records server, the service beside it, the sample treatments
+ * through the public HTTP door, and what became of each. With {@code --once} it ends by itself and
+ * fails when anything went another way than the samples say.
+ */
+public final class Demo {
+
+  private static final Path WORK = Path.of("target", "demo");
+  private static final Path SAMPLES = Path.of("sample-bundles");
+
+  private final PrintStream out;
+  private final boolean once;
+
+  private Demo(PrintStream out, boolean once) {
+    this.out = out;
+    this.once = once;
+  }
+
+  /** Runs the demo until Ctrl-C, or to its end with {@code --once}. */
+  public static void main(String[] args) throws Exception {
+    new Demo(System.out, List.of(args).contains("--once")).run();
+  }
+
+  private void run() throws Exception {
+    Path data = emptied(WORK.resolve("data"));
+    phase(1, "starting a FHIR records server (HAPI FHIR, its own process)");
+    RecordsServer records =
+        RecordsServerJar.ofBuild()
+            .start(RecordsServerJar.Temper.PLAIN, WORK.resolve("records-server.log"));
+    Runtime.getRuntime().addShutdownHook(new Thread(records::close));
+    say("ready at %s after %.1f s", records.baseUrl(), records.startUp().toMillis() / 1000.0);
+
+    phase(2, "starting the service on an embedded database");
+    ServletWebServerApplicationContext service = start(data, records.baseUrl());
+    URI base = URI.create("http://127.0.0.1:" + service.getWebServer().getPort());
+    say("ready at %s", base);
+
+    DemoClient client = new DemoClient(base);
+    phase(3, "submitting the sample treatments to POST /treatments");
+    List<DemoClient.Submitted> submitted = new ArrayList<>();
+    for (Path sample : samples()) {
+      DemoClient.Submitted one = client.submit(sample);
+      submitted.add(one);
+      say("%-44s %s", one.treatment(), one.shown());
+    }
+    phase(4, "delivering those that may go");
+    List<DemoClient.Sent> sent = new ArrayList<>();
+    for (DemoClient.Submitted one : submitted) {
+      for (String recipient : List.of("hospital", "referrer")) {
+        DemoClient.Sent result = client.send(one.treatment(), recipient);
+        sent.add(result);
+        say("%-44s -> %-9s %s", one.treatment(), recipient, result.state());
+      }
+    }
+    phase(5, "what happened");
+    new DemoReport(out).print(sent, base, records.baseUrl());
+    finish(service, sent);
+  }
+
+  private ServletWebServerApplicationContext start(Path data, URI records) {
+    SpringApplication application = new SpringApplication(Intercusp.class);
+    return (ServletWebServerApplicationContext)
+        application.run(
+            "--server.port=" + (once ? 0 : 8080),
+            "--intercusp.data=" + data.toAbsolutePath(),
+            "--intercusp.exchange.recipients.hospital.name=Harbour General Hospital",
+            "--intercusp.exchange.recipients.hospital.url=" + records,
+            "--intercusp.exchange.recipients.hospital.scope=hospital",
+            "--intercusp.exchange.recipients.referrer.name=Quay Street Dental Practice",
+            "--intercusp.exchange.recipients.referrer.url=" + records,
+            "--intercusp.exchange.recipients.referrer.scope=referrer");
+  }
+
+  private void finish(ServletWebServerApplicationContext service, List<DemoClient.Sent> sent)
+      throws InterruptedException {
+    if (!once) {
+      say("Ctrl-C ends the service and the records server.");
+      Thread.currentThread().join();
+    }
+    service.close();
+    boolean delivered = sent.stream().anyMatch(DemoClient.Sent::delivered);
+    boolean stopped = sent.stream().anyMatch(DemoClient.Sent::stopped);
+    boolean astray = sent.stream().anyMatch(one -> !one.delivered() && !one.stopped());
+    System.exit(delivered && stopped && !astray ? 0 : 1);
+  }
+
+  private static List<Path> samples() throws IOException {
+    try (Stream<Path> files = Files.walk(SAMPLES)) {
+      return files.filter(file -> file.toString().endsWith(".treatment.json")).sorted().toList();
+    }
+  }
+
+  private static Path emptied(Path folder) throws IOException {
+    if (Files.isDirectory(folder)) {
+      try (Stream<Path> files = Files.walk(folder)) {
+        for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
+          Files.delete(file);
+        }
+      }
+    }
+    return Files.createDirectories(folder);
+  }
+
+  private void phase(int number, String what) {
+    out.printf("%n[%d/5] %s%n", number, what);
+  }
+
+  private void say(String format, Object... values) {
+    out.printf("      " + format + "%n", values);
+  }
+}
