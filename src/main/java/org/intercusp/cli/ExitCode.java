@@ -1,6 +1,5 @@
 package org.intercusp.cli;
 
-
 /**
  * How a command ended. With several files the worst counts, in the order 3, 2, 4, 1, 0.
  *

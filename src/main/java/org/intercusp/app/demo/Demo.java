@@ -13,9 +13,9 @@ import org.springframework.boot.SpringApplication;
 import org.springframework.boot.web.server.servlet.context.ServletWebServerApplicationContext;
 
 /**
- * The whole path in one go: a real FHIR records server, the service beside it, the sample treatments
- * through the public HTTP door, and what became of each. With {@code --once} it ends by itself and
- * fails when anything went another way than the samples say.
+ * The whole path in one go: a real FHIR records server, the service beside it, the sample
+ * treatments through the public HTTP door, and what became of each. With {@code --once} it ends by
+ * itself and fails when anything went another way than the samples say.
  */
 public final class Demo {
 

@@ -11,7 +11,8 @@ record DemoReport(PrintStream out) {
     out.println("      Sent:");
     sent.stream()
         .filter(DemoClient.Sent::delivered)
-        .forEach(one -> out.printf("        %s to the %s: %s%n", one.treatment(), one.to(), one.why()));
+        .forEach(
+            one -> out.printf("        %s to the %s: %s%n", one.treatment(), one.to(), one.why()));
     out.println("      Stopped:");
     sent.stream()
         .filter(one -> !one.delivered())

@@ -1,0 +1,18 @@
+package org.intercusp.summary.drawing;
+
+/**
+ * Where a jaw lies on the paper: a frame whose origin is the incisal edge, with {@code behind}
+ * running back along the occlusal plane and {@code above} towards the nose, both in mm. The patient
+ * looks to the right.
+ *
+ * @param edge the incisal edge on the paper
+ * @param turn how far the jaw has turned open about its edge, in radians: what lies behind rises
+ */
+record JawFrame(Spot edge, double turn) {
+
+  Spot at(double behind, double above) {
+    double x = -behind * Math.cos(turn) - above * Math.sin(turn);
+    double up = behind * Math.sin(turn) + above * Math.cos(turn);
+    return new Spot(edge.x() + x, edge.y() - up);
+  }
+}

@@ -1,0 +1,67 @@
+package org.intercusp.summary.drawing;
+
+import java.math.BigDecimal;
+import javax.xml.stream.XMLStreamException;
+import org.intercusp.measure.Length;
+import org.intercusp.treatment.Bite;
+
+/**
+ * The path of the jaw as a bar from its hindmost to its foremost position, with the registered
+ * position and the 70 % mark (limit of the activation: common practice, no source).
+ */
+final class PathBar {
+
+  private static final double LEFT = 14;
+  private static final double LENGTH = 102;
+  private static final double LIMIT = 0.70;
+  private static final String MARK = "#d55e00";
+
+  private PathBar() {}
+
+  /** The path in words, for who cannot see the bar. */
+  static String inWords(Bite bite) {
+    return "Registered "
+        + BiteDrawing.mm(bite.registeredReading().minus(start(bite)).value())
+        + " along a path of "
+        + BiteDrawing.mm(bite.maximumReading().minus(start(bite)).value())
+        + (bite.retrudedReading() == null ? ", slide assumed 0." : ".");
+  }
+
+  static void draw(Svg svg, Bite bite, double y) throws XMLStreamException {
+    double path = bite.maximumReading().minus(start(bite)).asDouble();
+    if (path <= 0) {
+      svg.text(new Spot(LEFT, y), "start", "The readings give no path forward.");
+      return;
+    }
+    svg.line(new Spot(LEFT, y), new Spot(LEFT + LENGTH, y), "currentColor", 1);
+    end(svg, LEFT, y, bite.retrudedReading() == null ? "habitual" : "retruded", "start");
+    end(svg, LEFT + LENGTH, y, "maximum", "end");
+    if (bite.retrudedReading() != null) {
+      double at = along(bite.habitualReading(), bite, path);
+      svg.line(new Spot(at, y - 1.5), new Spot(at, y + 1.5), "currentColor", 0.4);
+    }
+    double limit = LEFT + LENGTH * LIMIT;
+    svg.dashed(new Spot(limit, y - 5), new Spot(limit, y + 4), "currentColor", 0.5);
+    svg.text(new Spot(limit, y + 8), "middle", "70 % of the path");
+    double registered = along(bite.registeredReading(), bite, path);
+    svg.dot(new Spot(registered, y), 1.6, MARK);
+    String share =
+        BigDecimal.valueOf(Math.round(1000 * (registered - LEFT) / LENGTH) / 10.0) + " %";
+    svg.text(new Spot(registered, y - 6), "middle", "registered, " + share);
+  }
+
+  private static void end(Svg svg, double x, double y, String words, String anchor)
+      throws XMLStreamException {
+    svg.line(new Spot(x, y - 2.5), new Spot(x, y + 2.5), "currentColor", 0.6);
+    svg.text(new Spot(x, y + 8), anchor, words);
+  }
+
+  private static double along(Length reading, Bite bite, double path) {
+    double share = reading.minus(start(bite)).asDouble() / path;
+    return LEFT + LENGTH * Math.max(-0.05, Math.min(1.05, share));
+  }
+
+  private static Length start(Bite bite) {
+    return bite.retrudedReading() == null ? bite.habitualReading() : bite.retrudedReading();
+  }
+}
