@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.intercusp.app.Intercusp;
 import org.springframework.boot.SpringApplication;
-import org.springframework.boot.web.server.servlet.context.ServletWebServerApplicationContext;
+import org.springframework.context.ConfigurableApplicationContext;
 
 /**
  * The whole path in one go: a real FHIR records server, the service beside it, the sample
@@ -45,8 +45,11 @@ public final class Demo {
     say("ready at %s after %.1f s", records.baseUrl(), records.startUp().toMillis() / 1000.0);
 
     phase(2, "starting the service on an embedded database");
-    ServletWebServerApplicationContext service = start(data, records.baseUrl());
-    URI base = URI.create("http://127.0.0.1:" + service.getWebServer().getPort());
+    ConfigurableApplicationContext service = start(data, records.baseUrl());
+    URI base =
+        URI.create(
+            "http://127.0.0.1:"
+                + service.getEnvironment().getRequiredProperty("local.server.port"));
     say("ready at %s", base);
 
     DemoClient client = new DemoClient(base);
@@ -71,21 +74,20 @@ public final class Demo {
     finish(service, sent);
   }
 
-  private ServletWebServerApplicationContext start(Path data, URI records) {
+  private ConfigurableApplicationContext start(Path data, URI records) {
     SpringApplication application = new SpringApplication(Intercusp.class);
-    return (ServletWebServerApplicationContext)
-        application.run(
-            "--server.port=" + (once ? 0 : 8080),
-            "--intercusp.data=" + data.toAbsolutePath(),
-            "--intercusp.exchange.recipients.hospital.name=Harbour General Hospital",
-            "--intercusp.exchange.recipients.hospital.url=" + records,
-            "--intercusp.exchange.recipients.hospital.scope=hospital",
-            "--intercusp.exchange.recipients.referrer.name=Quay Street Dental Practice",
-            "--intercusp.exchange.recipients.referrer.url=" + records,
-            "--intercusp.exchange.recipients.referrer.scope=referrer");
+    return application.run(
+        "--server.port=" + (once ? 0 : 8080),
+        "--intercusp.data=" + data.toAbsolutePath(),
+        "--intercusp.exchange.recipients.hospital.name=Harbour General Hospital",
+        "--intercusp.exchange.recipients.hospital.url=" + records,
+        "--intercusp.exchange.recipients.hospital.scope=hospital",
+        "--intercusp.exchange.recipients.referrer.name=Quay Street Dental Practice",
+        "--intercusp.exchange.recipients.referrer.url=" + records,
+        "--intercusp.exchange.recipients.referrer.scope=referrer");
   }
 
-  private void finish(ServletWebServerApplicationContext service, List<DemoClient.Sent> sent)
+  private void finish(ConfigurableApplicationContext service, List<DemoClient.Sent> sent)
       throws InterruptedException {
     if (!once) {
       say("Ctrl-C ends the service and the records server.");

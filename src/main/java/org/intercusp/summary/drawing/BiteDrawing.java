@@ -10,8 +10,8 @@ import org.intercusp.treatment.Bite;
  */
 public final class BiteDrawing {
 
-  private static final double WIDTH = 130;
-  private static final double HEIGHT = 92;
+  private static final double WIDTH = 150;
+  private static final double HEIGHT = 98;
 
   /** Paper height of the flat occlusal plane in both views. */
   private static final double PLANE = 34;
@@ -66,13 +66,15 @@ public final class BiteDrawing {
         60,
         "overjet " + mm(view.bite().overjetHabitual().value()));
     svg.text(
-        new Spot(62, PLANE + 1), "end", "overbite " + mm(view.bite().overbiteHabitual().value()));
+        new Spot(54.5, PLANE + view.overbite() / 2 + 1),
+        "start",
+        "overbite " + mm(view.bite().overbiteHabitual().value()));
   }
 
   private static void inBite(Svg svg, BiteView view) throws XMLStreamException {
-    Spot upperEdge = new Spot(114, PLANE + view.overbite());
-    Spot lowerEdge = new Spot(114 - view.overjetInBite(), PLANE + view.opening());
-    svg.text(new Spot(68, 6), "start", "In the construction bite");
+    Spot upperEdge = new Spot(124, PLANE + view.overbite());
+    Spot lowerEdge = new Spot(124 - view.overjetInBite(), PLANE + view.opening());
+    svg.text(new Spot(80, 6), "start", "In the construction bite");
     jaws(svg, view, upperEdge, new JawFrame(lowerEdge, view.turn()));
     horizontal(
         svg,
@@ -87,8 +89,11 @@ public final class BiteDrawing {
             : "premolar gap "
                 + mm(BigDecimal.valueOf(Math.round(view.premolarGap() * 10) / 10.0))
                 + (view.predicted() ? " (computed)" : "");
-    svg.text(new Spot(68, 11), "start", gap);
-    svg.text(new Spot(129, 11), "end", "clear " + mm(view.bite().incisalClearance().value()));
+    svg.text(new Spot(80, 11), "start", gap);
+    svg.text(
+        new Spot(126.5, PLANE + view.overbite() + view.clearance() / 2 + 1),
+        "start",
+        "clear " + mm(view.bite().incisalClearance().value()));
   }
 
   private static void jaws(Svg svg, BiteView view, Spot upperEdge, JawFrame lower)

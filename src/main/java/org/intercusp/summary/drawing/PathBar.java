@@ -11,8 +11,8 @@ import org.intercusp.treatment.Bite;
  */
 final class PathBar {
 
-  private static final double LEFT = 14;
-  private static final double LENGTH = 102;
+  private static final double LEFT = 15;
+  private static final double LENGTH = 120;
   private static final double LIMIT = 0.70;
   private static final String MARK = "#d55e00";
 
@@ -42,7 +42,7 @@ final class PathBar {
     }
     double limit = LEFT + LENGTH * LIMIT;
     svg.dashed(new Spot(limit, y - 5), new Spot(limit, y + 4), "currentColor", 0.5);
-    svg.text(new Spot(limit, y + 8), "middle", "70 % of the path");
+    svg.text(new Spot(limit, y + 7.5), "middle", "70 % of the path");
     double registered = along(bite.registeredReading(), bite, path);
     svg.dot(new Spot(registered, y), 1.6, MARK);
     String share =
@@ -53,7 +53,7 @@ final class PathBar {
   private static void end(Svg svg, double x, double y, String words, String anchor)
       throws XMLStreamException {
     svg.line(new Spot(x, y - 2.5), new Spot(x, y + 2.5), "currentColor", 0.6);
-    svg.text(new Spot(x, y + 8), anchor, words);
+    svg.text(new Spot(x, y + 12), anchor, words);
   }
 
   private static double along(Length reading, Bite bite, double path) {
