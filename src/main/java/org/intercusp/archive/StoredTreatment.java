@@ -1,0 +1,27 @@
+package org.intercusp.archive;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+
+/**
+ * One version of a stored treatment. It never changes.
+ *
+ * @param version 1 for the first, counted up without gaps
+ * @param receivedAt when it was taken, to the microsecond
+ * @param digest SHA-256 of the canonical bytes, in lower-case hexadecimal
+ * @param content the canonical JSON text of the treatment file
+ */
+public record StoredTreatment(
+    TreatmentKey key, int version, Instant receivedAt, String digest, String content) {
+
+  /** The canonical bytes. */
+  public byte[] bytes() {
+    return content.getBytes(StandardCharsets.UTF_8);
+  }
+
+  /** Without the content, which is a patient's. */
+  @Override
+  public String toString() {
+    return "StoredTreatment[version=" + version + ", digest=" + digest + "]";
+  }
+}

@@ -1,0 +1,148 @@
+package org.intercusp.archive;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import javax.sql.DataSource;
+import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DuplicateKeyException;
+import org.springframework.jdbc.support.JdbcTransactionManager;
+import org.springframework.transaction.TransactionDefinition;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * The stored treatments, by clinic and id, with every version they ever had. Versions are
+ * immutable: replacing adds one. Two callers who replace the same version are told apart, and one
+ * of them is refused.
+ *
+ * <p>Every method takes part in the caller's transaction on the same {@link DataSource}, so that a
+ * treatment and what follows from taking it are stored together or not at all; without one it makes
+ * its own.
+ */
+public final class TreatmentArchive {
+
+  /** The longest page; common practice, no source. */
+  public static final int LONGEST_PAGE = 500;
+
+  private final VersionRows rows;
+  private final TransactionTemplate transaction;
+  private final TransactionTemplate savepoint;
+  private final Clock clock;
+
+  public TreatmentArchive(DataSource database, Clock clock) {
+    this.rows = new VersionRows(database);
+    JdbcTransactionManager manager = new JdbcTransactionManager(database);
+    this.transaction = new TransactionTemplate(manager);
+    // A savepoint, so that a refused row leaves the caller's transaction usable on PostgreSQL.
+    this.savepoint = new TransactionTemplate(manager);
+    savepoint.setPropagationBehavior(TransactionDefinition.PROPAGATION_NESTED);
+    this.clock = clock;
+  }
+
+  /**
+   * Stores a treatment that is not there yet.
+   *
+   * @param canonical the bytes of the treatment writer, UTF-8
+   * @return {@link Storing.Stored} or {@link Storing.Exists}
+   */
+  public Storing store(TreatmentKey key, byte[] canonical) {
+    StoredTreatment first = version(key, 1, canonical);
+    try {
+      savepoint.executeWithoutResult(status -> rows.first(first));
+      return new Storing.Stored(first);
+    } catch (DuplicateKeyException e) {
+      return new Storing.Exists(newest(key));
+    }
+  }
+
+  /**
+   * Adds a version to a stored treatment.
+   *
+   * @param expected the version the caller last saw
+   * @param canonical the bytes of the treatment writer, UTF-8
+   * @return {@link Storing.Stored}, {@link Storing.Same}, {@link Storing.Stale} or {@link
+   *     Storing.Absent}
+   */
+  public Storing replace(TreatmentKey key, int expected, byte[] canonical) {
+    return Objects.requireNonNull(
+        transaction.execute(status -> replaced(key, expected, canonical)));
+  }
+
+  private Storing replaced(TreatmentKey key, int expected, byte[] canonical) {
+    Optional<StoredTreatment> current = current(key);
+    if (current.isEmpty()) {
+      return new Storing.Absent();
+    }
+    StoredTreatment newest = current.get();
+    if (newest.version() != expected) {
+      return new Storing.Stale(newest);
+    }
+    StoredTreatment next = version(key, expected + 1, canonical);
+    if (next.digest().equals(newest.digest())) {
+      return new Storing.Same(newest);
+    }
+    return rows.next(next) ? new Storing.Stored(next) : new Storing.Stale(newest(key));
+  }
+
+  /** The newest version. */
+  public Optional<StoredTreatment> current(TreatmentKey key) {
+    return rows.newest(key);
+  }
+
+  /** One version. */
+  public Optional<StoredTreatment> version(TreatmentKey key, int version) {
+    return rows.version(key, version);
+  }
+
+  /** All versions, the newest first. */
+  public List<StoredTreatment> history(TreatmentKey key) {
+    return rows.versions(key);
+  }
+
+  /** The keys of the treatments that have this id in whichever clinic. */
+  public List<TreatmentKey> withId(String treatment) {
+    return rows.withId(treatment);
+  }
+
+  /**
+   * The newest versions in the order of their keys.
+   *
+   * @param after the last key of the page before; absent for the first page
+   * @param length how many at most, up to {@link #LONGEST_PAGE}
+   */
+  public Page list(@Nullable TreatmentKey after, int length) {
+    if (length < 1 || length > LONGEST_PAGE) {
+      throw new IllegalArgumentException("A page has 1 to " + LONGEST_PAGE + " treatments");
+    }
+    List<StoredTreatment> found = rows.page(after, length + 1);
+    boolean more = found.size() > length;
+    List<StoredTreatment> shown = more ? found.subList(0, length) : found;
+    return new Page(shown, more ? shown.get(length - 1).key() : null, rows.count());
+  }
+
+  private StoredTreatment newest(TreatmentKey key) {
+    return current(key).orElseThrow();
+  }
+
+  private StoredTreatment version(TreatmentKey key, int version, byte[] canonical) {
+    String content = new String(canonical, StandardCharsets.UTF_8);
+    // PostgreSQL keeps microseconds: what is returned now must equal what is read later.
+    Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
+    return new StoredTreatment(key, version, now, digest(canonical), content);
+  }
+
+  private static String digest(byte[] content) {
+    try {
+      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(content));
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+}

@@ -1,0 +1,70 @@
+package org.intercusp.archive;
+
+import com.zaxxer.hikari.HikariDataSource;
+import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.UUID;
+import java.util.stream.Stream;
+import javax.sql.DataSource;
+import org.flywaydb.core.Flyway;
+import org.jspecify.annotations.Nullable;
+
+/** The databases the service runs on, each migrated and empty. */
+public enum Databases {
+  H2,
+  POSTGRESQL;
+
+  private static @Nullable EmbeddedPostgres postgres;
+
+  /** Both, for a method source. */
+  public static Stream<Databases> all() {
+    return Stream.of(values());
+  }
+
+  /** A database of its own. */
+  public DataSource fresh() {
+    String name = "d" + UUID.randomUUID().toString().replace("-", "");
+    return switch (this) {
+      case H2 -> migrated("jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1", "sa", "");
+      case POSTGRESQL -> postgresql(name);
+    };
+  }
+
+  /** An H2 database in a file, which another process may open after this one. */
+  public static HikariDataSource file(Path file) {
+    return migrated("jdbc:h2:file:" + file.toAbsolutePath(), "sa", "");
+  }
+
+  private static DataSource postgresql(String name) {
+    EmbeddedPostgres server = server();
+    try (var connection = server.getPostgresDatabase().getConnection();
+        var statement = connection.createStatement()) {
+      statement.execute("create database " + name);
+    } catch (java.sql.SQLException e) {
+      throw new IllegalStateException(e);
+    }
+    return migrated(server.getJdbcUrl("postgres", name), "postgres", "");
+  }
+
+  private static synchronized EmbeddedPostgres server() {
+    if (postgres == null) {
+      try {
+        postgres = EmbeddedPostgres.start();
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+    return postgres;
+  }
+
+  private static HikariDataSource migrated(String url, String user, String password) {
+    HikariDataSource database = new HikariDataSource();
+    database.setJdbcUrl(url);
+    database.setUsername(user);
+    database.setPassword(password);
+    Flyway.configure().dataSource(database).load().migrate();
+    return database;
+  }
+}
