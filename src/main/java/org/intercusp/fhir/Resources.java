@@ -1,0 +1,44 @@
+package org.intercusp.fhir;
+
+import java.util.List;
+import org.hl7.fhir.r4.model.CarePlan;
+import org.hl7.fhir.r4.model.Patient;
+import org.intercusp.finding.Finding;
+import org.intercusp.treatment.Treatment;
+
+/** All mappers, in the order the resources stand in a Bundle. */
+final class Resources {
+
+  private final PatientMapper patients = new PatientMapper();
+  private final AllergyMapper allergies = new AllergyMapper();
+  private final ConsentMapper consents = new ConsentMapper();
+  private final TeamMapper teams = new TeamMapper();
+  private final DiagnosisMapper diagnoses = new DiagnosisMapper();
+  private final BiteMapper bites = new BiteMapper();
+  private final PlanMapper plans = new PlanMapper();
+
+  void toFhir(Writing writing, List<Finding> findings) {
+    Treatment treatment = writing.treatment();
+    patients.toFhir(treatment.patient(), writing);
+    teams.toFhir(writing);
+    allergies.toFhir(treatment.patient(), writing);
+    consents.toFhir(treatment.patient().consent(), writing);
+    plans.toFhir(writing);
+    diagnoses.toFhir(writing);
+    treatment.bites().forEach(bite -> bites.toFhir(bite, writing));
+  }
+
+  void fromFhir(CarePlan plan, Draft root, Reading reading) {
+    root.put("format", Treatment.FORMAT, reading.path(plan));
+    plans.fromFhir(plan, root, reading);
+    teams.fromFhir(root, reading);
+    if (reading.resolve(plan.getSubject()) instanceof Patient patient) {
+      Draft draft = root.object("patient", reading.path(patient));
+      patients.fromFhir(patient, draft, reading);
+      allergies.fromFhir(draft, reading);
+      consents.fromFhir(draft, reading);
+    }
+    diagnoses.fromFhir(root, reading);
+    bites.fromFhir(root, reading);
+  }
+}

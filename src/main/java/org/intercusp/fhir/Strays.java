@@ -1,0 +1,199 @@
+package org.intercusp.fhir;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.hl7.fhir.r4.model.Base;
+import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
+import org.hl7.fhir.r4.model.DetectedIssue;
+import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.Property;
+import org.hl7.fhir.r4.model.Quantity;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a Bundle says beyond the treatment read out of it: each resource is held against the one the
+ * treatment would be written as. A server's own additions (id, meta, narrative) and findings, which
+ * are computed anew, are expected.
+ */
+final class Strays {
+
+  private static final Set<String> EXPECTED = Set.of("id", "meta", "text", "implicitRules");
+  private static final Set<String> ABOUT_THE_RECORD =
+      Set.of("Composition", "Provenance", "AuditEvent", "OperationOutcome");
+
+  private final List<Resource> originals;
+  private final BundleIndex index;
+  private final Map<String, Writing.Entry> written = new HashMap<>();
+  private final Map<Resource, String> pairs = new IdentityHashMap<>();
+
+  Strays(List<Resource> originals, BundleIndex index, List<Writing.Entry> written) {
+    this.originals = originals;
+    this.index = index;
+    written.forEach(entry -> this.written.put(entry.fullUrl(), entry));
+  }
+
+  List<Unplaced> found() {
+    pair();
+    List<Unplaced> found = new ArrayList<>();
+    for (Resource original : originals) {
+      boolean expected =
+          ABOUT_THE_RECORD.contains(original.fhirType())
+              || (original instanceof DetectedIssue issue && !issue.hasMitigation());
+      if (expected) {
+        continue;
+      }
+      String url = pairs.get(original);
+      Writing.Entry entry = url == null ? null : written.get(url);
+      if (entry == null) {
+        found.add(new Unplaced(index.path(original), original.fhirType()));
+      } else {
+        compare(original, entry.resource(), index.path(original), found);
+      }
+    }
+    return found;
+  }
+
+  /** By name where they share one, else by what they say. */
+  private void pair() {
+    Map<String, String> byName = new HashMap<>();
+    written.forEach((url, entry) -> names(entry.resource()).forEach(n -> byName.put(n, url)));
+    List<Resource> strangers = new ArrayList<>();
+    for (Resource original : originals) {
+      String url =
+          names(original).stream().filter(byName::containsKey).map(byName::get).findFirst().orElse("");
+      if (!url.isEmpty() && !pairs.containsValue(url)) {
+        pairs.put(original, url);
+      } else {
+        strangers.add(original);
+      }
+    }
+    for (Resource stranger : strangers) {
+      String best = likest(stranger);
+      if (best != null) {
+        pairs.put(stranger, best);
+      }
+    }
+  }
+
+  private @Nullable String likest(Resource stranger) {
+    String best = null;
+    int least = Integer.MAX_VALUE;
+    for (Writing.Entry entry : written.values()) {
+      boolean free =
+          entry.resource().fhirType().equals(stranger.fhirType())
+              && !pairs.containsValue(entry.fullUrl());
+      if (free) {
+        List<Unplaced> differences = new ArrayList<>();
+        compare(stranger, entry.resource(), "", differences);
+        boolean better =
+            differences.size() < least
+                || (differences.size() == least && entry.fullUrl().compareTo(best) < 0);
+        if (better) {
+          least = differences.size();
+          best = entry.fullUrl();
+        }
+      }
+    }
+    return best;
+  }
+
+  private static List<String> names(Resource resource) {
+    List<String> names = new ArrayList<>();
+    for (Identifier identifier : BundleIndex.identifiers(resource)) {
+      names.add(resource.fhirType() + "|" + identifier.getSystem() + "|" + identifier.getValue());
+    }
+    return names;
+  }
+
+  private void compare(Base original, Base mapped, String path, List<Unplaced> found) {
+    if (original instanceof Reference a && mapped instanceof Reference b && a.hasReference()) {
+      if (!sameTarget(a, b)) {
+        found.add(new Unplaced(path + ".reference", a.getReference()));
+      }
+    }
+    if (original.isPrimitive() && !String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue())) {
+      found.add(new Unplaced(path, shown(original)));
+    }
+    for (Property property : original.children()) {
+      boolean skipped =
+          !property.hasValues()
+              || (original instanceof Resource && EXPECTED.contains(property.getName()))
+              || (original instanceof Reference && property.getName().equals("reference"));
+      if (!skipped) {
+        Property other = mapped.getNamedProperty(property.getName());
+        lists(property, other == null ? List.of() : other.getValues(), path, found);
+      }
+    }
+  }
+
+  private void lists(Property property, List<Base> mapped, String path, List<Unplaced> found) {
+    List<Base> free = new ArrayList<>(mapped);
+    String name = path + "." + property.getName().replace("[x]", "");
+    for (int i = 0; i < property.getValues().size(); i++) {
+      Base value = property.getValues().get(i);
+      String at = property.getMaxCardinality() > 1 ? name + "[" + i + "]" : name;
+      List<Unplaced> least = null;
+      Base best = null;
+      for (Base candidate : free) {
+        if (candidate.fhirType().equals(value.fhirType())) {
+          List<Unplaced> differences = new ArrayList<>();
+          compare(value, candidate, at, differences);
+          if (least == null || differences.size() < least.size()) {
+            least = differences;
+            best = candidate;
+          }
+          if (differences.isEmpty()) {
+            break;
+          }
+        }
+      }
+      if (least == null) {
+        found.add(new Unplaced(at, shown(value)));
+      } else {
+        Base taken = best;
+        free.removeIf(candidate -> candidate == taken);
+        found.addAll(least);
+      }
+    }
+  }
+
+  private boolean sameTarget(Reference original, Reference mapped) {
+    Resource target = index.resolve(original.getReference());
+    if (target == null) {
+      return original.getReference().equals(mapped.getReference());
+    }
+    return mapped.hasReference() && mapped.getReference().equals(pairs.get(target));
+  }
+
+  /** A value in a few words. */
+  static String shown(Base value) {
+    if (value.isPrimitive()) {
+      String text = String.valueOf(value.primitiveValue());
+      return text.length() > 80 ? text.substring(0, 77) + "..." : text;
+    }
+    if (value instanceof Quantity quantity && quantity.hasValue()) {
+      String unit = quantity.hasCode() ? quantity.getCode() : String.valueOf(quantity.getUnit());
+      return quantity.getValue().toPlainString() + " " + unit;
+    }
+    if (value instanceof Coding coding) {
+      return String.valueOf(coding.getCode());
+    }
+    if (value instanceof CodeableConcept concept) {
+      return concept.hasText() ? concept.getText() : shown(concept.getCodingFirstRep());
+    }
+    if (value instanceof Reference reference) {
+      return reference.hasReference() ? reference.getReference() : reference.getDisplay();
+    }
+    if (value instanceof Identifier identifier) {
+      return identifier.getSystem() + "|" + identifier.getValue();
+    }
+    return value.fhirType();
+  }
+}
