@@ -1,0 +1,43 @@
+package org.intercusp.analysis.agreement;
+
+import org.hipparchus.stat.interval.BinomialProportion;
+import org.hipparchus.stat.interval.ConfidenceInterval;
+import org.intercusp.analysis.Computed;
+import org.intercusp.finding.Source;
+
+/**
+ * So many of so many, as a share 0 to 1.
+ *
+ * @param events 0 to {@code of}
+ */
+public record Proportion(int events, int of) {
+
+  /** The score interval: from memory of its first publication. */
+  public static final Source SOURCE = Source.memoryOf("J Am Stat Assoc 1927;22:209-212");
+
+  public Proportion {
+    if (events < 0 || events > of) {
+      throw new IllegalArgumentException("a proportion counts 0 to all");
+    }
+  }
+
+  public Computed<Double> share() {
+    return of == 0 ? nothing() : Computed.known((double) events / of);
+  }
+
+  /** Wilson's score interval without continuity correction. */
+  public Computed<Interval> wilson(double level) {
+    return share()
+        .map(
+            share -> {
+              ConfidenceInterval found =
+                  BinomialProportion.getWilsonScoreInterval(of, share, level);
+              return new Interval(
+                  Math.max(0, found.getLowerBound()), Math.min(1, found.getUpperBound()), level);
+            });
+  }
+
+  private static <T> Computed<T> nothing() {
+    return Computed.absent("there is no case to take a share of");
+  }
+}

@@ -1,0 +1,61 @@
+package org.intercusp.analysis.film;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import org.intercusp.analysis.Computed;
+import org.intercusp.finding.Source;
+import org.intercusp.measure.Length;
+
+/**
+ * What of a correction of overjet or molar relation is skeletal and what dental, in millimetres,
+ * correction positive: {@code skeletal = dPog - dA}, {@code dental = dL - dU}, each tooth within
+ * its own jaw (Am J Orthod 1982;82:104-113).
+ *
+ * @param before overjet or molar relation on the first film
+ * @param after the same on the second
+ */
+public record Correction(Length before, Length after, Length skeletal, Length dental) {
+
+  public static final Source SOURCE = Source.published("Am J Orthod 1982;82:104-113");
+
+  private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
+
+  public static Correction between(JawReadings first, JawReadings second) {
+    Length skeletal =
+        second
+            .lowerBase()
+            .minus(first.lowerBase())
+            .minus(second.upperBase().minus(first.upperBase()));
+    Length dental =
+        second
+            .lowerWithinJaw()
+            .minus(first.lowerWithinJaw())
+            .minus(second.upperWithinJaw().minus(first.upperWithinJaw()));
+    return new Correction(first.relation(), second.relation(), skeletal, dental);
+  }
+
+  public Length total() {
+    return skeletal.plus(dental);
+  }
+
+  /** Per cent of the total; withheld when the total is 0 or the parts pull against each other. */
+  public Computed<BigDecimal> skeletalPercent() {
+    return percent(skeletal);
+  }
+
+  /** Per cent of the total; withheld when the total is 0 or the parts pull against each other. */
+  public Computed<BigDecimal> dentalPercent() {
+    return percent(dental);
+  }
+
+  private Computed<BigDecimal> percent(Length part) {
+    if (skeletal.value().signum() * dental.value().signum() < 0) {
+      return Computed.absent("skeletal and dental parts have opposite signs");
+    }
+    if (total().value().signum() == 0) {
+      return Computed.absent("there is no correction to divide");
+    }
+    return Computed.known(
+        part.value().multiply(HUNDRED).divide(total().value(), MathContext.DECIMAL64));
+  }
+}

@@ -1,0 +1,92 @@
+package org.intercusp.analysis.film;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.FigureSheet;
+import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.finding.Figure;
+import org.intercusp.finding.Source;
+import org.intercusp.treatment.Film;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What changed from an earlier film to a later one: later less earlier, in the unit of each
+ * measurement; absent where either film lacks it.
+ */
+public final class FilmChange {
+
+  private final Cephalometry earlier;
+  private final Cephalometry later;
+  private final Map<Measurement, Computed<BigDecimal>> changes;
+
+  private FilmChange(
+      Cephalometry earlier, Cephalometry later, Map<Measurement, Computed<BigDecimal>> changes) {
+    this.earlier = earlier;
+    this.later = later;
+    this.changes = Collections.unmodifiableMap(changes);
+  }
+
+  /** The change from the first film named to the second. */
+  public static FilmChange between(Film from, Film to) {
+    Cephalometry earlier = Cephalometry.of(from);
+    Cephalometry later = Cephalometry.of(to);
+    Map<Measurement, Computed<BigDecimal>> changes = new EnumMap<>(Measurement.class);
+    for (Measurement measurement : Measurement.values()) {
+      changes.put(measurement, change(measurement, earlier, later));
+    }
+    return new FilmChange(earlier, later, changes);
+  }
+
+  private static Computed<BigDecimal> change(
+      Measurement measurement, Cephalometry earlier, Cephalometry later) {
+    Computed<BigDecimal> before = earlier.value(measurement);
+    Computed<BigDecimal> after = later.value(measurement);
+    if (before.reason().isPresent()) {
+      return Computed.absent("film " + earlier.film().id() + ": " + before.reason().get());
+    }
+    if (after.reason().isPresent()) {
+      return Computed.absent("film " + later.film().id() + ": " + after.reason().get());
+    }
+    return after.then(a -> before.map(a::subtract));
+  }
+
+  /** The change of one measurement in its unit. */
+  public Computed<BigDecimal> of(Measurement measurement) {
+    Computed<BigDecimal> change = changes.get(measurement);
+    if (change == null) {
+      throw new IllegalStateException("every change is computed or absent with a reason");
+    }
+    return change;
+  }
+
+  /** Figures named after the measurements with {@code -change}, subject the later film. */
+  public List<Figure> figures() {
+    FigureSheet sheet = new FigureSheet(later.film().id());
+    Context context = Context.of(Source.COMMON_PRACTICE).noting(note());
+    for (Measurement measurement : Measurement.values()) {
+      sheet.number(measurement.code() + "-change", of(measurement), 1, measurement.unit(), context);
+    }
+    return sheet.figures();
+  }
+
+  private @Nullable String note() {
+    List<String> notes = new ArrayList<>();
+    notes.add("since film " + earlier.film().id());
+    if (earlier.film().jaw() != later.film().jaw()) {
+      notes.add(
+          "the jaw was held differently: "
+              + earlier.film().jaw().code()
+              + ", then "
+              + later.film().jaw().code());
+    }
+    if (earlier.film().gonion() != later.film().gonion()) {
+      notes.add("gonion was found differently");
+    }
+    return String.join("; ", notes);
+  }
+}

@@ -1,0 +1,113 @@
+package org.intercusp.analysis.index;
+
+import java.math.BigDecimal;
+import java.util.List;
+import org.intercusp.analysis.Computed;
+import org.intercusp.finding.Source;
+import org.intercusp.treatment.Contacts.Contact;
+import org.intercusp.treatment.OutcomeFindings;
+import org.intercusp.treatment.OutcomeFindings.Buccal;
+import org.intercusp.treatment.OutcomeScores;
+
+/**
+ * Components of the peer assessment rating from findings, unweighted (Eur J Orthod 1992;14:125-139;
+ * the tables of buccal segments, overjet, overbite and centreline from memory of it). An arch with
+ * a contact that was not measured has no score, and then there is no rating.
+ */
+public final class PeerAssessment {
+
+  public static final Source SOURCE = Source.published("Eur J Orthod 1992;14:125-139");
+
+  /** What was recalled and not read again. */
+  public static final Source TABLES = Source.memoryOf("Eur J Orthod 1992;14:125-139");
+
+  private static final Bands CONTACT = Bands.upTo("1", "2", "4", "8");
+  private static final int IMPACTED = 5;
+  private static final Bands OVERJET = Bands.upTo("3", "5", "7", "9");
+  private static final Bands OPEN_BITE = Bands.upTo("0", "1", "2", "3");
+  private static final Bands CENTRELINE = Bands.upTo("0.25", "0.5");
+  private static final BigDecimal THREE = BigDecimal.valueOf(3);
+  private static final Bands THIRDS_COVERED = Bands.upTo("1", "2");
+  private static final int FULLY_COVERED = 3;
+
+  private PeerAssessment() {}
+
+  public static Computed<OutcomeScores.Par> components(OutcomeFindings findings) {
+    return anterior(findings.contacts().upper(), "upper")
+        .then(
+            upper ->
+                anterior(findings.contacts().lower(), "lower")
+                    .map(
+                        lower ->
+                            new OutcomeScores.Par(
+                                upper,
+                                lower,
+                                buccal(findings.buccal().right()),
+                                buccal(findings.buccal().left()),
+                                overjet(findings),
+                                overbite(findings),
+                                CENTRELINE.of(findings.centreline().value()))));
+  }
+
+  private static Computed<Integer> anterior(List<Contact> contacts, String arch) {
+    if (contacts.size() != 5) {
+      return Computed.absent(
+          "five " + arch + " contacts are needed, " + contacts.size() + " given");
+    }
+    int sum = 0;
+    for (int i = 0; i < contacts.size(); i++) {
+      Contact contact = contacts.get(i);
+      if (contact instanceof Contact.Displaced displaced) {
+        sum += CONTACT.of(displaced.by().absolute().value());
+      } else if (contact instanceof Contact.Impacted) {
+        sum += IMPACTED;
+      } else {
+        return Computed.absent(
+            arch + " contact " + (i + 1) + " from the patient's right is not measured");
+      }
+    }
+    return Computed.known(sum);
+  }
+
+  private static int buccal(Buccal segment) {
+    int sagittal =
+        switch (segment.anteroposterior()) {
+          case FULL -> 0;
+          case UNDER_HALF -> 1;
+          case HALF -> 2;
+        };
+    int vertical = segment.open() ? 1 : 0;
+    int transverse =
+        switch (segment.transverse()) {
+          case NONE -> 0;
+          case TENDENCY -> 1;
+          case ONE -> 2;
+          case SEVERAL -> 3;
+          case SCISSOR_SEVERAL -> 4;
+        };
+    return sagittal + vertical + transverse;
+  }
+
+  private static int overjet(OutcomeFindings findings) {
+    return OVERJET.of(findings.overjet().value()) + anteriorCrossbite(findings);
+  }
+
+  private static int anteriorCrossbite(OutcomeFindings findings) {
+    int crossed = findings.teethInAnteriorCrossbite();
+    if (crossed > 0) {
+      return 1 + Math.min(crossed, 3);
+    }
+    return findings.teethEdgeToEdge() > 0 ? 1 : 0;
+  }
+
+  /** The greater of cover and open bite; a third is compared as a third, not as 0.33. */
+  private static int overbite(OutcomeFindings findings) {
+    BigDecimal cover = findings.overbiteCover().value();
+    int covered =
+        cover.compareTo(BigDecimal.ONE) >= 0
+            ? FULLY_COVERED
+            : THIRDS_COVERED.of(cover.multiply(THREE));
+    int open = OPEN_BITE.of(findings.overbite().negated().value());
+    return Math.max(covered, open);
+  }
+}

@@ -1,0 +1,154 @@
+package org.intercusp.analysis.index;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.ToIntFunction;
+import org.intercusp.analysis.Computed;
+import org.intercusp.treatment.Outcome;
+import org.intercusp.treatment.OutcomeFindings;
+import org.intercusp.treatment.OutcomeScores;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The components of an outcome, computed from its findings or, where there are none, as the
+ * examiner scored them; absent where there is neither.
+ */
+public record Scored(
+    Computed<OutcomeScores.Par> par,
+    Computed<String> dhc,
+    Computed<OutcomeScores.Icon> icon,
+    Computed<Integer> aesthetic,
+    Origin origin) {
+
+  public static Scored of(Outcome outcome) {
+    OutcomeFindings findings = outcome.findings();
+    if (findings != null) {
+      return fromFindings(findings);
+    }
+    OutcomeScores scores = outcome.scores();
+    OutcomeScores.Icon icon = scores == null ? null : scores.icon();
+    return new Scored(
+        given(scores == null ? null : scores.par(), "PAR"),
+        given(scores == null ? null : scores.dhc(), "dental health component"),
+        given(icon, "ICON"),
+        given(icon == null ? null : icon.aesthetic(), "aesthetic component"),
+        Origin.SCORES);
+  }
+
+  private static Scored fromFindings(OutcomeFindings findings) {
+    return new Scored(
+        PeerAssessment.components(findings),
+        Computed.known(DentalHealth.of(findings).code()),
+        Computed.known(ComplexityIndex.components(findings)),
+        Computed.known(findings.aestheticComponent()),
+        Origin.FINDINGS);
+  }
+
+  private static <T> Computed<T> given(@Nullable T score, String name) {
+    return score == null
+        ? Computed.absent("neither findings nor a " + name + " score are given")
+        : Computed.known(score);
+  }
+
+  /** Weighted peer assessment rating in points. */
+  public Computed<Integer> par(ParWeighting weighting) {
+    return par.map(weighting::score);
+  }
+
+  /**
+   * Where the scores an examiner gave differ from those computed from the findings; empty when one
+   * of the two is not given.
+   */
+  public static List<Difference> differences(Outcome outcome) {
+    OutcomeFindings findings = outcome.findings();
+    OutcomeScores given = outcome.scores();
+    if (findings == null || given == null) {
+      return List.of();
+    }
+    Scored computed = fromFindings(findings);
+    List<Difference> differences = new ArrayList<>();
+    OutcomeScores.Par par = given.par();
+    if (par != null) {
+      computed.par.value().ifPresent(own -> compare(PAR, own, par, differences));
+    }
+    String dhc = given.dhc();
+    String ownDhc = computed.dhc.value().orElseThrow();
+    if (dhc != null && !dhc.equals(ownDhc)) {
+      differences.add(new Difference(List.of("dhc"), dhc, ownDhc));
+    }
+    OutcomeScores.Icon icon = given.icon();
+    if (icon != null) {
+      compare(ICON, computed.icon.value().orElseThrow(), icon, differences);
+    }
+    return List.copyOf(differences);
+  }
+
+  private static <T> void compare(
+      Components<T> components, T own, T given, List<Difference> differences) {
+    for (Component<T> component : components.all()) {
+      int computed = component.read().applyAsInt(own);
+      int scored = component.read().applyAsInt(given);
+      if (computed != scored) {
+        differences.add(
+            new Difference(
+                List.of(components.member(), component.member()),
+                Integer.toString(scored),
+                Integer.toString(computed)));
+      }
+    }
+  }
+
+  private static final Components<OutcomeScores.Par> PAR =
+      new Components<>(
+          "par",
+          List.of(
+              new Component<>("upperAnterior", OutcomeScores.Par::upperAnterior),
+              new Component<>("lowerAnterior", OutcomeScores.Par::lowerAnterior),
+              new Component<>("buccalRight", OutcomeScores.Par::buccalRight),
+              new Component<>("buccalLeft", OutcomeScores.Par::buccalLeft),
+              new Component<>("overjet", OutcomeScores.Par::overjet),
+              new Component<>("overbite", OutcomeScores.Par::overbite),
+              new Component<>("centreline", OutcomeScores.Par::centreline)));
+
+  private static final Components<OutcomeScores.Icon> ICON =
+      new Components<>(
+          "icon",
+          List.of(
+              new Component<>("aesthetic", OutcomeScores.Icon::aesthetic),
+              new Component<>("crowdingSpacing", OutcomeScores.Icon::crowdingSpacing),
+              new Component<>("crossbite", OutcomeScores.Icon::crossbite),
+              new Component<>("vertical", OutcomeScores.Icon::vertical),
+              new Component<>("buccalRight", OutcomeScores.Icon::buccalRight),
+              new Component<>("buccalLeft", OutcomeScores.Icon::buccalLeft)));
+
+  private record Components<T>(String member, List<Component<T>> all) {}
+
+  private record Component<T>(String member, ToIntFunction<T> read) {}
+
+  /**
+   * One score that differs.
+   *
+   * @param members JSON members below {@code scores}: {@code par, overjet} or {@code dhc}
+   */
+  public record Difference(List<String> members, String given, String computed) {
+    public Difference {
+      members = List.copyOf(members);
+    }
+  }
+
+  /** Where components come from. */
+  public enum Origin {
+    FINDINGS("computed from the findings"),
+    SCORES("as the examiner scored");
+
+    private final String shown;
+
+    Origin(String shown) {
+      this.shown = shown;
+    }
+
+    public String shown() {
+      return shown;
+    }
+  }
+}
