@@ -1,4 +1,4 @@
-/** What every calculation hands back: a result or the reason there is none, and figures from it. */
+/** What the trade computes from a record: pure functions that say which reading a result lacks. */
 @NullMarked
 package org.intercusp.analysis;
 

@@ -1,9 +1,10 @@
 package org.intercusp.dentition;
 
 /**
- * A tooth in the two-digit notation of ISO 3950:2016: the first digit is the quadrant (1-4 permanent,
- * 5-8 deciduous, clockwise from the patient's upper right), the second counts from the midline (1-8
- * permanent, 1-5 deciduous). Anything else is refused with {@link IllegalArgumentException}.
+ * A tooth in the two-digit notation of ISO 3950:2016: the first digit is the quadrant (1-4
+ * permanent, 5-8 deciduous, clockwise from the patient's upper right), the second counts from the
+ * midline (1-8 permanent, 1-5 deciduous). Anything else is refused with {@link
+ * IllegalArgumentException}.
  */
 public record Tooth(String code) implements Comparable<Tooth> {
 

@@ -1,7 +1,7 @@
 package org.intercusp.finding;
 
-import org.intercusp.measure.Decimal;
 import java.util.Map;
+import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
 import org.jspecify.annotations.Nullable;
 

@@ -8,7 +8,9 @@ public record Angle(BigDecimal value) implements Quantity, Comparable<Angle> {
 
   public static final Angle ZERO = new Angle(BigDecimal.ZERO);
 
-  /** Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException. */
+  /**
+   * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
+   */
   public static Angle of(String decimal) {
     return new Angle(new BigDecimal(decimal));
   }

@@ -4,8 +4,8 @@ import java.math.BigDecimal;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A decimal number with no unit of its own, equal by size: 9 and 9.0 are the same number. The digits
- * as written are kept for the way out.
+ * A decimal number with no unit of its own, equal by size: 9 and 9.0 are the same number. The
+ * digits as written are kept for the way out.
  */
 public record Decimal(BigDecimal value) implements Comparable<Decimal> {
 

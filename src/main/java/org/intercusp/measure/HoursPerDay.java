@@ -8,7 +8,9 @@ public record HoursPerDay(BigDecimal value) implements Quantity, Comparable<Hour
 
   public static final HoursPerDay ZERO = new HoursPerDay(BigDecimal.ZERO);
 
-  /** Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException. */
+  /**
+   * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
+   */
   public static HoursPerDay of(String decimal) {
     return new HoursPerDay(new BigDecimal(decimal));
   }

@@ -8,7 +8,9 @@ public record Length(BigDecimal value) implements Quantity, Comparable<Length> {
 
   public static final Length ZERO = new Length(BigDecimal.ZERO);
 
-  /** Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException. */
+  /**
+   * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
+   */
   public static Length of(String decimal) {
     return new Length(new BigDecimal(decimal));
   }

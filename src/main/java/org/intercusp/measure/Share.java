@@ -8,7 +8,9 @@ public record Share(BigDecimal value) implements Quantity, Comparable<Share> {
 
   public static final Share ZERO = new Share(BigDecimal.ZERO);
 
-  /** Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException. */
+  /**
+   * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
+   */
   public static Share of(String decimal) {
     return new Share(new BigDecimal(decimal));
   }

@@ -1,4 +1,6 @@
-/** Lengths, angles, shares and rates as decimal value types with their UCUM units and reading error. */
+/**
+ * Lengths, angles, shares and rates as decimal value types with their UCUM units and reading error.
+ */
 @NullMarked
 package org.intercusp.measure;
 

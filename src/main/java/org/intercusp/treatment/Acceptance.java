@@ -1,10 +1,10 @@
 package org.intercusp.treatment;
 
-import org.intercusp.measure.Decimal;
 import java.time.LocalDate;
 import java.util.Collections;
 import java.util.Map;
 import java.util.TreeMap;
+import org.intercusp.measure.Decimal;
 
 /**
  * A named clinician's reason for going on in spite of a finding.

@@ -1,10 +1,10 @@
 package org.intercusp.treatment;
 
-import org.intercusp.measure.Decimal;
 import java.time.LocalDate;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import org.intercusp.measure.Decimal;
 import org.jspecify.annotations.Nullable;
 
 /**

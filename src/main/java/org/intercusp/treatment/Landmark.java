@@ -1,6 +1,9 @@
 package org.intercusp.treatment;
 
-/** A traced point of a lateral film, by its usual abbreviation; the functional occlusal plane runs from OPa in front to OPp behind. */
+/**
+ * A traced point of a lateral film, by its usual abbreviation; the functional occlusal plane runs
+ * from OPa in front to OPp behind.
+ */
 public enum Landmark implements Coded {
   S("S"),
   N("N"),

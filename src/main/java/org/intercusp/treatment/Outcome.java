@@ -1,8 +1,8 @@
 package org.intercusp.treatment;
 
-import org.intercusp.measure.Decimal;
 import java.time.LocalDate;
 import java.util.List;
+import org.intercusp.measure.Decimal;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -49,6 +49,8 @@ public record Review(
   /** Wear measured by a sensor over a span of days. */
   public record WearMeasured(HoursPerDay hoursPerDay, LocalDate from, LocalDate to) {}
 
-  /** A re-activation: how far the bite was taken forward, and the new bite if one was registered. */
+  /**
+   * A re-activation: how far the bite was taken forward, and the new bite if one was registered.
+   */
   public record Reactivation(Length amount, @Nullable String biteId) {}
 }
