@@ -27,33 +27,26 @@ public final class FigureSheet {
 
   /** Adds a number, rounded half up to so many places for a person; comparisons never use it. */
   public FigureSheet number(
-      String name, Computed<BigDecimal> result, int places, Unit unit, Context context) {
+      String name, Reckoned<BigDecimal> result, int places, Unit unit, Context context) {
     return add(
         name, result.map(n -> Value.of(n.setScale(places, RoundingMode.HALF_UP))), unit, context);
   }
 
   /** Adds a count or a score. */
-  public FigureSheet whole(String name, Computed<Integer> result, Unit unit, Context context) {
+  public FigureSheet whole(String name, Reckoned<Integer> result, Unit unit, Context context) {
     return number(name, result.map(BigDecimal::valueOf), 0, unit, context);
   }
 
   /** Adds words: a code, a class, a stage. */
-  public FigureSheet words(String name, Computed<String> result, Context context) {
+  public FigureSheet words(String name, Reckoned<String> result, Context context) {
     return add(name, result.map(Value::of), null, context);
   }
 
   private FigureSheet add(
-      String name, Computed<Value> result, @Nullable Unit unit, Context context) {
-    @Nullable String note = result.reason().orElse(context.note());
-    figures.add(
-        new Figure(
-            name,
-            subject,
-            result.value().orElse(null),
-            unit,
-            context.usual(),
-            context.source(),
-            note));
+      String name, Reckoned<Value> result, @Nullable Unit unit, Context context) {
+    @Nullable Value value = result.result().orElse(null);
+    @Nullable String note = value == null ? result.reason() : context.note();
+    figures.add(new Figure(name, subject, value, unit, context.usual(), context.source(), note));
     return this;
   }
 

@@ -1,6 +1,6 @@
 package org.intercusp.analysis.agreement;
 
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 
 /**
@@ -14,12 +14,12 @@ public final class Kappa {
   private Kappa() {}
 
   /** Every disagreement weighs the same. */
-  public static Computed<Double> unweighted(double[][] table) {
+  public static Reckoned<Double> unweighted(double[][] table) {
     return weighted(table, disagreement(table.length, Weights.EQUAL));
   }
 
   /** Disagreements weigh by how far apart the categories stand. */
-  public static Computed<Double> weighted(double[][] table, Weights weights) {
+  public static Reckoned<Double> weighted(double[][] table, Weights weights) {
     return weighted(table, disagreement(table.length, weights));
   }
 
@@ -29,7 +29,7 @@ public final class Kappa {
    * @param table counts or shares, rows one judge and columns the other, not negative
    * @param v weights of disagreement, 0 on the diagonal
    */
-  public static Computed<Double> weighted(double[][] table, double[][] v) {
+  public static Reckoned<Double> weighted(double[][] table, double[][] v) {
     int k = table.length;
     double[] rows = new double[k];
     double[] columns = new double[k];
@@ -43,7 +43,7 @@ public final class Kappa {
       }
     }
     if (total == 0) {
-      return Computed.absent("nothing was judged");
+      return Reckoned.lacking("nothing was judged");
     }
     double observed = 0;
     double expected = 0;
@@ -54,8 +54,8 @@ public final class Kappa {
       }
     }
     return expected > 0
-        ? Computed.known(1 - observed / expected)
-        : Computed.absent(
+        ? Reckoned.known(1 - observed / expected)
+        : Reckoned.lacking(
             "both judges used one category alone, so chance cannot be told from skill");
   }
 

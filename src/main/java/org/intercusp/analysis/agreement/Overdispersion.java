@@ -3,7 +3,7 @@ package org.intercusp.analysis.agreement;
 import java.util.Arrays;
 import org.hipparchus.stat.descriptive.rank.Percentile;
 import org.hipparchus.stat.descriptive.rank.Percentile.EstimationType;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 
 /**
  * How much more clinics differ than chance: phi, the mean square of their z scores drawn in to the
@@ -16,16 +16,16 @@ public record Overdispersion(int clinics, double phi) {
   private static final double LOW_TAIL = 10;
   private static final double HIGH_TAIL = 90;
 
-  public static Computed<Overdispersion> of(double[] z) {
+  public static Reckoned<Overdispersion> of(double[] z) {
     if (z.length == 0) {
-      return Computed.absent("there is no clinic to compare");
+      return Reckoned.lacking("there is no clinic to compare");
     }
     Percentile percentile = new Percentile().withEstimationType(EstimationType.R_7);
     double low = percentile.evaluate(z, LOW_TAIL);
     double high = percentile.evaluate(z, HIGH_TAIL);
     double squares =
         Arrays.stream(z).map(each -> Math.min(high, Math.max(low, each))).map(d -> d * d).sum();
-    return Computed.known(new Overdispersion(z.length, squares / z.length));
+    return Reckoned.known(new Overdispersion(z.length, squares / z.length));
   }
 
   /** Whether it counts. */

@@ -3,7 +3,7 @@ package org.intercusp.analysis.agreement;
 import java.util.Arrays;
 import java.util.List;
 import org.hipparchus.stat.descriptive.DescriptiveStatistics;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 
 /**
@@ -37,22 +37,22 @@ public record Pairs(List<Double> differences) {
   }
 
   /** Method error {@code sqrt(sum d^2 / 2n)}. */
-  public Computed<Double> methodError() {
+  public Reckoned<Double> methodError() {
     if (differences.isEmpty()) {
-      return Computed.absent("no subject was read twice");
+      return Reckoned.lacking("no subject was read twice");
     }
     double squares = differences.stream().mapToDouble(d -> d * d).sum();
-    return Computed.known(Math.sqrt(squares / (2.0 * differences.size())));
+    return Reckoned.known(Math.sqrt(squares / (2.0 * differences.size())));
   }
 
   /** Bias and limits of agreement; needs two subjects. */
-  public Computed<LimitsOfAgreement> limitsOfAgreement() {
+  public Reckoned<LimitsOfAgreement> limitsOfAgreement() {
     if (differences.size() < 2) {
-      return Computed.absent("limits of agreement need two subjects read twice");
+      return Reckoned.lacking("limits of agreement need two subjects read twice");
     }
     DescriptiveStatistics statistics = new DescriptiveStatistics();
     differences.forEach(statistics::addValue);
-    return Computed.known(
+    return Reckoned.known(
         new LimitsOfAgreement(
             differences.size(), statistics.getMean(), statistics.getStandardDeviation()));
   }

@@ -2,7 +2,7 @@ package org.intercusp.analysis.agreement;
 
 import org.hipparchus.stat.interval.BinomialProportion;
 import org.hipparchus.stat.interval.ConfidenceInterval;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 
 /**
@@ -21,12 +21,12 @@ public record Proportion(int events, int of) {
     }
   }
 
-  public Computed<Double> share() {
-    return of == 0 ? nothing() : Computed.known((double) events / of);
+  public Reckoned<Double> share() {
+    return of == 0 ? nothing() : Reckoned.known((double) events / of);
   }
 
   /** Wilson's score interval without continuity correction. */
-  public Computed<Interval> wilson(double level) {
+  public Reckoned<Interval> wilson(double level) {
     return share()
         .map(
             share -> {
@@ -37,7 +37,7 @@ public record Proportion(int events, int of) {
             });
   }
 
-  private static <T> Computed<T> nothing() {
-    return Computed.absent("there is no case to take a share of");
+  private static <T> Reckoned<T> nothing() {
+    return Reckoned.lacking("there is no case to take a share of");
   }
 }

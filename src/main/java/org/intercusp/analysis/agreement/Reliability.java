@@ -1,7 +1,8 @@
 package org.intercusp.analysis.agreement;
 
+import java.util.Arrays;
 import org.hipparchus.distribution.continuous.FDistribution;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 
 /**
@@ -20,12 +21,13 @@ public record Reliability(
   public static final Source SOURCE = Source.published("Psychol Bull 1979;86:420-428");
 
   /** Mean squares of a full table, one row a subject. */
-  public static Computed<Reliability> of(double[][] table) {
+  public static Reckoned<Reliability> of(double[][] table) {
     if (table.length < 2 || table[0].length < 2) {
-      return Computed.absent("two subjects and two judges are needed");
+      return Reckoned.lacking("two subjects and two judges are needed");
     }
     int n = table.length;
     int k = table[0].length;
+    requireFull(table, k);
     double mean = 0;
     double[] rows = new double[n];
     double[] columns = new double[k];
@@ -43,13 +45,21 @@ public record Reliability(
         error += residual * residual;
       }
     }
-    return Computed.known(
+    return Reckoned.known(
         new Reliability(
             n,
             k,
             k * squares(rows, mean) / (n - 1),
             n * squares(columns, mean) / (k - 1),
             error / (n - 1) / (k - 1)));
+  }
+
+  private static void requireFull(double[][] table, int judges) {
+    for (double[] row : table) {
+      if (row.length != judges || !Arrays.stream(row).allMatch(Double::isFinite)) {
+        throw new IllegalArgumentException("every judge has a finite reading of every subject");
+      }
+    }
   }
 
   private static double squares(double[] means, double mean) {
@@ -61,20 +71,20 @@ public record Reliability(
   }
 
   /** ICC(2,1); none when no reading differs from another. */
-  public Computed<Double> single() {
+  public Reckoned<Double> single() {
     double below =
         subjectSquare
             + (judges - 1) * errorSquare
             + judges * (judgeSquare - errorSquare) / subjects;
     return below > 0
-        ? Computed.known((subjectSquare - errorSquare) / below)
-        : Computed.absent("the readings do not differ, so there is nothing to correlate");
+        ? Reckoned.known((subjectSquare - errorSquare) / below)
+        : Reckoned.lacking("the readings do not differ, so there is nothing to correlate");
   }
 
   /** Interval of ICC(2,1) by the paper's approximation; none where judges agree exactly. */
-  public Computed<Interval> interval(double level) {
+  public Reckoned<Interval> interval(double level) {
     if (!(errorSquare > 0)) {
-      return Computed.absent("the judges leave no error to judge the interval by");
+      return Reckoned.lacking("the judges leave no error to judge the interval by");
     }
     return single().map(rho -> between(rho, level));
   }

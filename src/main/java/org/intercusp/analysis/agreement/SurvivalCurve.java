@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 
 /**
@@ -93,13 +93,13 @@ public record SurvivalCurve(int cases, List<Step> steps) {
     }
 
     /** The interval on the scale of log(-log S); none once all have had the event. */
-    public Computed<Interval> interval(double level) {
+    public Reckoned<Interval> interval(double level) {
       if (survival == 0) {
-        return Computed.absent("all have had the event, so no interval can be drawn");
+        return Reckoned.lacking("all have had the event, so no interval can be drawn");
       }
       double reach =
           Interval.normalQuantile(level) * Math.sqrt(greenwood) / Math.abs(Math.log(survival));
-      return Computed.known(
+      return Reckoned.known(
           new Interval(
               Math.pow(survival, Math.exp(reach)), Math.pow(survival, Math.exp(-reach)), level));
     }

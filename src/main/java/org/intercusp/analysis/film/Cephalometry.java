@@ -5,9 +5,9 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import org.intercusp.analysis.Computed;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Unit;
@@ -29,16 +29,16 @@ public final class Cephalometry {
   private static final Norm USUAL_SN_MX = Norm.of(8, 3);
 
   private final Film film;
-  private final Map<Measurement, Computed<BigDecimal>> values;
+  private final Map<Measurement, Reckoned<BigDecimal>> values;
 
-  private Cephalometry(Film film, Map<Measurement, Computed<BigDecimal>> values) {
+  private Cephalometry(Film film, Map<Measurement, Reckoned<BigDecimal>> values) {
     this.film = film;
     this.values = Collections.unmodifiableMap(values);
   }
 
   public static Cephalometry of(Film film) {
     Tracing tracing = new Tracing(film);
-    Map<Measurement, Computed<BigDecimal>> values = new EnumMap<>(Measurement.class);
+    Map<Measurement, Reckoned<BigDecimal>> values = new EnumMap<>(Measurement.class);
     for (Measurement measurement : Measurement.values()) {
       values.put(measurement, Formula.measure(measurement, tracing));
     }
@@ -50,8 +50,8 @@ public final class Cephalometry {
   }
 
   /** A value in the unit of its measurement, to a millionth. */
-  public Computed<BigDecimal> value(Measurement measurement) {
-    Computed<BigDecimal> value = values.get(measurement);
+  public Reckoned<BigDecimal> value(Measurement measurement) {
+    Reckoned<BigDecimal> value = values.get(measurement);
     if (value == null) {
       throw new IllegalStateException("every measurement is taken or absent with a reason");
     }
@@ -62,25 +62,25 @@ public final class Cephalometry {
    * ANB corrected for the position of N: ANB + 0.5 (81 - SNA), in degrees, only while SN-Mx is
    * within 8 ± 3.
    */
-  public Computed<BigDecimal> correctedAnb() {
+  public Reckoned<BigDecimal> correctedAnb() {
     return value(Measurement.SN_MX)
-        .then(
+        .flatMap(
             cant ->
                 USUAL_SN_MX.covers(cant)
                     ? value(Measurement.ANB)
-                    : Computed.absent(
+                    : Reckoned.lacking(
                         "SN-Mx is outside 8 ± 3°, where the correction does not hold"))
-        .then(
+        .flatMap(
             anb ->
                 value(Measurement.SNA).map(sna -> anb.add(USUAL_SNA.subtract(sna).multiply(HALF))));
   }
 
   /** U1-Mx + L1-Md + interincisal + MMPA: 360 degrees for any face, whole turns off for none. */
-  public Computed<BigDecimal> closure() {
-    Computed<BigDecimal> sum = value(Measurement.MMPA);
+  public Reckoned<BigDecimal> closure() {
+    Reckoned<BigDecimal> sum = value(Measurement.MMPA);
     for (Measurement part :
         List.of(Measurement.U1_MX, Measurement.L1_MD, Measurement.INTERINCISAL)) {
-      sum = sum.then(so -> value(part).map(so::add));
+      sum = sum.flatMap(so -> value(part).map(so::add));
     }
     return sum;
   }

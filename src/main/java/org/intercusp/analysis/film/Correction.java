@@ -2,7 +2,7 @@ package org.intercusp.analysis.film;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
 
@@ -39,23 +39,23 @@ public record Correction(Length before, Length after, Length skeletal, Length de
   }
 
   /** Per cent of the total; withheld when the total is 0 or the parts pull against each other. */
-  public Computed<BigDecimal> skeletalPercent() {
+  public Reckoned<BigDecimal> skeletalPercent() {
     return percent(skeletal);
   }
 
   /** Per cent of the total; withheld when the total is 0 or the parts pull against each other. */
-  public Computed<BigDecimal> dentalPercent() {
+  public Reckoned<BigDecimal> dentalPercent() {
     return percent(dental);
   }
 
-  private Computed<BigDecimal> percent(Length part) {
+  private Reckoned<BigDecimal> percent(Length part) {
     if (skeletal.value().signum() * dental.value().signum() < 0) {
-      return Computed.absent("skeletal and dental parts have opposite signs");
+      return Reckoned.lacking("skeletal and dental parts have opposite signs");
     }
     if (total().value().signum() == 0) {
-      return Computed.absent("there is no correction to divide");
+      return Reckoned.lacking("there is no correction to divide");
     }
-    return Computed.known(
+    return Reckoned.known(
         part.value().multiply(HUNDRED).divide(total().value(), MathContext.DECIMAL64));
   }
 }

@@ -6,9 +6,9 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import org.intercusp.analysis.Computed;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.treatment.Film;
@@ -22,10 +22,10 @@ public final class FilmChange {
 
   private final Cephalometry earlier;
   private final Cephalometry later;
-  private final Map<Measurement, Computed<BigDecimal>> changes;
+  private final Map<Measurement, Reckoned<BigDecimal>> changes;
 
   private FilmChange(
-      Cephalometry earlier, Cephalometry later, Map<Measurement, Computed<BigDecimal>> changes) {
+      Cephalometry earlier, Cephalometry later, Map<Measurement, Reckoned<BigDecimal>> changes) {
     this.earlier = earlier;
     this.later = later;
     this.changes = Collections.unmodifiableMap(changes);
@@ -35,29 +35,30 @@ public final class FilmChange {
   public static FilmChange between(Film from, Film to) {
     Cephalometry earlier = Cephalometry.of(from);
     Cephalometry later = Cephalometry.of(to);
-    Map<Measurement, Computed<BigDecimal>> changes = new EnumMap<>(Measurement.class);
+    Map<Measurement, Reckoned<BigDecimal>> changes = new EnumMap<>(Measurement.class);
     for (Measurement measurement : Measurement.values()) {
       changes.put(measurement, change(measurement, earlier, later));
     }
     return new FilmChange(earlier, later, changes);
   }
 
-  private static Computed<BigDecimal> change(
+  private static Reckoned<BigDecimal> change(
       Measurement measurement, Cephalometry earlier, Cephalometry later) {
-    Computed<BigDecimal> before = earlier.value(measurement);
-    Computed<BigDecimal> after = later.value(measurement);
-    if (before.reason().isPresent()) {
-      return Computed.absent("film " + earlier.film().id() + ": " + before.reason().get());
-    }
-    if (after.reason().isPresent()) {
-      return Computed.absent("film " + later.film().id() + ": " + after.reason().get());
-    }
-    return after.then(a -> before.map(a::subtract));
+    Reckoned<BigDecimal> before = named(measurement, earlier);
+    Reckoned<BigDecimal> after = named(measurement, later);
+    return before.flatMap(b -> after.map(a -> a.subtract(b)));
+  }
+
+  private static Reckoned<BigDecimal> named(Measurement measurement, Cephalometry film) {
+    Reckoned<BigDecimal> value = film.value(measurement);
+    return value.result().isPresent()
+        ? value
+        : Reckoned.lacking("film " + film.film().id() + ": " + value.reason());
   }
 
   /** The change of one measurement in its unit. */
-  public Computed<BigDecimal> of(Measurement measurement) {
-    Computed<BigDecimal> change = changes.get(measurement);
+  public Reckoned<BigDecimal> of(Measurement measurement) {
+    Reckoned<BigDecimal> change = changes.get(measurement);
     if (change == null) {
       throw new IllegalStateException("every change is computed or absent with a reason");
     }

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Landmark;
 
@@ -20,25 +20,25 @@ import org.intercusp.treatment.Landmark;
  */
 record Formula(Set<Landmark> points, List<Line> lines, ToDoubleFunction<Tracing> drawn) {
 
-  static Computed<BigDecimal> measure(Measurement measurement, Tracing tracing) {
+  static Reckoned<BigDecimal> measure(Measurement measurement, Tracing tracing) {
     Formula formula = of(measurement);
     Optional<String> why =
         tracing
             .lacking(formula.points, formula.lines)
             .or(() -> contradiction(measurement, tracing));
     if (why.isPresent()) {
-      return Computed.absent(why.get());
+      return Reckoned.lacking(why.get());
     }
     double drawn = formula.drawn.applyAsDouble(tracing);
-    Computed<Double> value =
+    Reckoned<Double> value =
         measurement.unit() == Unit.MILLIMETRE
             ? tracing.enlargement().map(factor -> drawn / factor)
-            : Computed.known(drawn);
-    return value.then(
+            : Reckoned.known(drawn);
+    return value.flatMap(
         result ->
             Double.isFinite(result)
-                ? Computed.known(Tracing.decimal(result))
-                : Computed.absent("landmarks lie too far apart to be computed with"));
+                ? Reckoned.known(Tracing.decimal(result))
+                : Reckoned.lacking("landmarks lie too far apart to be computed with"));
   }
 
   private static Formula of(Measurement measurement) {

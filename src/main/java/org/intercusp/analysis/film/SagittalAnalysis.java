@@ -4,9 +4,9 @@ import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import org.intercusp.analysis.Computed;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.measure.Length;
 import org.intercusp.measure.Unit;
@@ -22,7 +22,7 @@ import org.intercusp.treatment.Landmark;
  * @param molar correction of the molar relation from mesial contacts
  */
 public record SagittalAnalysis(
-    Film first, Film second, Computed<Correction> overjet, Computed<Correction> molar) {
+    Film first, Film second, Reckoned<Correction> overjet, Reckoned<Correction> molar) {
 
   public static SagittalAnalysis between(Film first, Film second) {
     return new SagittalAnalysis(
@@ -32,47 +32,48 @@ public record SagittalAnalysis(
         correction(first, second, Landmark.U6, Landmark.L6));
   }
 
-  private static Computed<Correction> correction(
+  private static Reckoned<Correction> correction(
       Film first, Film second, Landmark upper, Landmark lower) {
     return lineToBase(first)
-        .then(
+        .flatMap(
             turn ->
                 readings(first, turn, upper, lower)
-                    .then(
+                    .flatMap(
                         before ->
                             readings(second, turn, upper, lower)
                                 .map(after -> Correction.between(before, after))));
   }
 
   /** How far the occlusal line of the first film is turned from SN, in degrees. */
-  private static Computed<Double> lineToBase(Film first) {
+  private static Reckoned<Double> lineToBase(Film first) {
     Tracing tracing = new Tracing(first);
     Optional<String> why = tracing.lacking(Line.SN, Line.OCCLUSAL_LINE);
     if (why.isPresent()) {
-      return Computed.absent(named(first, why.get()));
+      return Reckoned.lacking(named(first, why.get()));
     }
-    return Computed.known(tracing.direction(Line.OCCLUSAL_LINE) - tracing.direction(Line.SN));
+    return Reckoned.known(tracing.direction(Line.OCCLUSAL_LINE) - tracing.direction(Line.SN));
   }
 
-  private static Computed<JawReadings> readings(
+  private static Reckoned<JawReadings> readings(
       Film film, double turn, Landmark upper, Landmark lower) {
     Tracing tracing = new Tracing(film);
     Optional<String> why =
         tracing.lacking(Set.of(Landmark.A, Landmark.POG, upper, lower), List.of(Line.SN));
-    why = why.or(() -> tracing.enlargement().reason());
     if (why.isPresent()) {
-      return Computed.absent(named(film, why.get()));
+      return Reckoned.lacking(named(film, why.get()));
+    }
+    Reckoned<Double> enlargement = tracing.enlargement();
+    if (enlargement.result().isEmpty()) {
+      return Reckoned.lacking(named(film, enlargement.reason()));
     }
     double forward = tracing.direction(Line.SN) + turn;
-    return tracing
-        .enlargement()
-        .map(
-            factor ->
-                new JawReadings(
-                    distance(tracing, forward, factor, Landmark.A),
-                    distance(tracing, forward, factor, Landmark.POG),
-                    distance(tracing, forward, factor, upper),
-                    distance(tracing, forward, factor, lower)));
+    return enlargement.map(
+        factor ->
+            new JawReadings(
+                distance(tracing, forward, factor, Landmark.A),
+                distance(tracing, forward, factor, Landmark.POG),
+                distance(tracing, forward, factor, upper),
+                distance(tracing, forward, factor, lower)));
   }
 
   private static Length distance(
@@ -92,7 +93,7 @@ public record SagittalAnalysis(
     return sheet.figures();
   }
 
-  private void add(FigureSheet sheet, String name, Computed<Correction> correction) {
+  private void add(FigureSheet sheet, String name, Reckoned<Correction> correction) {
     Context context = Context.of(Correction.SOURCE).noting("since film " + first.id());
     sheet.number(name, millimetres(correction, Part.TOTAL), 1, Unit.MILLIMETRE, context);
     sheet.number(
@@ -101,19 +102,19 @@ public record SagittalAnalysis(
         name + "-dental", millimetres(correction, Part.DENTAL), 1, Unit.MILLIMETRE, context);
     sheet.number(
         name + "-skeletal-percent",
-        correction.then(Correction::skeletalPercent),
+        correction.flatMap(Correction::skeletalPercent),
         1,
         Unit.PERCENT,
         context);
     sheet.number(
         name + "-dental-percent",
-        correction.then(Correction::dentalPercent),
+        correction.flatMap(Correction::dentalPercent),
         1,
         Unit.PERCENT,
         context);
   }
 
-  private static Computed<BigDecimal> millimetres(Computed<Correction> correction, Part part) {
+  private static Reckoned<BigDecimal> millimetres(Reckoned<Correction> correction, Part part) {
     return correction.map(
         known ->
             switch (part) {

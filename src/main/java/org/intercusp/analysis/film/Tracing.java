@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.measure.Decimal;
 import org.intercusp.treatment.Film;
 import org.intercusp.treatment.Landmark;
@@ -58,15 +58,15 @@ final class Tracing {
   }
 
   /** How many times larger than life lengths are drawn. */
-  Computed<Double> enlargement() {
+  Reckoned<Double> enlargement() {
     Decimal magnification = film.magnification();
     if (magnification == null) {
-      return Computed.absent("magnification of the film is not given, so lengths are withheld");
+      return Reckoned.lacking("magnification of the film is not given, so lengths are withheld");
     }
     double factor = 1 + magnification.value().doubleValue() / 100;
     return factor > 0
-        ? Computed.known(factor)
-        : Computed.absent("a magnification of " + magnification + " % leaves no picture");
+        ? Reckoned.known(factor)
+        : Reckoned.lacking("a magnification of " + magnification + " % leaves no picture");
   }
 
   /** Direction of a line in degrees. */

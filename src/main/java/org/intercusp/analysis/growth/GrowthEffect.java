@@ -1,6 +1,6 @@
 package org.intercusp.analysis.growth;
 
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.GrowthStage;
@@ -21,11 +21,11 @@ public record GrowthEffect(Length aYear, Length low, Length high) {
       new GrowthEffect(Length.of("2.91"), Length.of("2.04"), Length.of("3.79"));
 
   /** CS1 and CS2 lie before the peak, CS3 and CS4 around it; after it no effect was published. */
-  public static Computed<GrowthEffect> at(GrowthStage stage) {
+  public static Reckoned<GrowthEffect> at(GrowthStage stage) {
     return switch (stage) {
-      case CS1, CS2 -> Computed.known(BEFORE_PEAK);
-      case CS3, CS4 -> Computed.known(AT_PEAK);
-      case CS5, CS6 -> Computed.absent("no effect is published for treatment after the peak");
+      case CS1, CS2 -> Reckoned.known(BEFORE_PEAK);
+      case CS3, CS4 -> Reckoned.known(AT_PEAK);
+      case CS5, CS6 -> Reckoned.lacking("no effect is published for treatment after the peak");
     };
   }
 

@@ -1,9 +1,9 @@
 package org.intercusp.analysis.growth;
 
 import java.util.List;
-import org.intercusp.analysis.Computed;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Unit;
@@ -26,18 +26,18 @@ public final class VertebralStage {
    * square body makes CS5 and a vertical one CS6. Any other pattern contradicts itself and has no
    * stage.
    */
-  public static Computed<GrowthStage> of(Vertebrae seen) {
+  public static Reckoned<GrowthStage> of(Vertebrae seen) {
     if ((seen.c4Concave() && !seen.c3Concave()) || (seen.c3Concave() && !seen.c2Concave())) {
-      return Computed.absent(
+      return Reckoned.lacking(
           "vertebrae contradict each other: a lower border is concave below one that is not");
     }
     boolean vertical = shows(seen, BodyShape.VERTICAL);
     boolean square = shows(seen, BodyShape.SQUARE);
     if (!seen.c4Concave() && (vertical || square)) {
-      return Computed.absent(
+      return Reckoned.lacking(
           "vertebrae contradict each other: a square or vertical body above a C4 that is not concave");
     }
-    return Computed.known(stage(seen, vertical, square));
+    return Reckoned.known(stage(seen, vertical, square));
   }
 
   private static GrowthStage stage(Vertebrae seen, boolean vertical, boolean square) {
@@ -63,11 +63,11 @@ public final class VertebralStage {
   /** The stage of a film, and the published effect of treatment at it. */
   public static List<Figure> figures(Film film) {
     Vertebrae seen = film.vertebrae();
-    Computed<GrowthStage> stage =
+    Reckoned<GrowthStage> stage =
         seen == null
-            ? Computed.absent("vertebrae of film " + film.id() + " are not recorded")
+            ? Reckoned.lacking("vertebrae of film " + film.id() + " are not recorded")
             : of(seen);
-    Computed<GrowthEffect> effect = stage.then(GrowthEffect::at);
+    Reckoned<GrowthEffect> effect = stage.flatMap(GrowthEffect::at);
     return new FigureSheet(film.id())
         .words("growth-stage", stage.map(GrowthStage::code), Context.of(SOURCE))
         .number(
@@ -76,7 +76,7 @@ public final class VertebralStage {
             2,
             Unit.MILLIMETRE,
             Context.of(GrowthEffect.SOURCE)
-                .usually(effect.map(GrowthEffect::range).value().orElse(null))
+                .usually(effect.map(GrowthEffect::range).result().orElse(null))
                 .noting("with treatment over growth without; a finding, not a bar"))
         .figures();
   }

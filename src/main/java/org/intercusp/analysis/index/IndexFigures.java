@@ -3,9 +3,9 @@ package org.intercusp.analysis.index;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.intercusp.analysis.Computed;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Unit;
@@ -56,20 +56,20 @@ public final class IndexFigures {
         Context.of(DentalHealth.SOURCE).noting(doubt(outcome.findings(), origin)));
     sheet.words(
         "treatment-need",
-        scored.dhc().then(dhc -> need(dhc, scored.aesthetic())),
+        scored.dhc().flatMap(dhc -> need(dhc, scored.aesthetic())),
         Context.of(TreatmentNeed.SOURCE)
             .usually("needed: DHC 4-5, or 3 with aesthetic component 6 or more"));
-    Computed<Integer> icon = scored.icon().map(ComplexityIndex::score);
+    Reckoned<Integer> icon = scored.icon().map(ComplexityIndex::score);
     Context context = Context.of(ComplexityIndex.SOURCE).noting(origin);
     sheet.whole("icon", icon, Unit.SCORE, context.usually("need above 43, acceptable below 31"));
     sheet.words("icon-verdict", icon.map(IndexFigures::verdict), context);
     return sheet.figures();
   }
 
-  private static Computed<String> need(String dhc, Computed<Integer> aesthetic) {
+  private static Reckoned<String> need(String dhc, Reckoned<Integer> aesthetic) {
     int grade = DentalHealth.gradeOf(dhc);
     if (grade != 3) {
-      return Computed.known(shown(TreatmentNeed.needed(grade, 1)));
+      return Reckoned.known(shown(TreatmentNeed.needed(grade, 1)));
     }
     return aesthetic.map(component -> shown(TreatmentNeed.needed(grade, component)));
   }
@@ -101,43 +101,43 @@ public final class IndexFigures {
     for (ParWeighting weighting : ParWeighting.values()) {
       par(sheet, weighting, parChange(first, second, weighting), "since " + before.id());
     }
-    Computed<Integer> earlier = first.icon().map(ComplexityIndex::score);
-    Computed<Integer> later = second.icon().map(ComplexityIndex::score);
+    Reckoned<Integer> earlier = first.icon().map(ComplexityIndex::score);
+    Reckoned<Integer> later = second.icon().map(ComplexityIndex::score);
     Context context = Context.of(ComplexityIndex.SOURCE).noting("since " + before.id());
     sheet.whole(
         "icon-improvement",
-        earlier.then(a -> later.map(b -> ComplexityIndex.improvement(a, b))),
+        earlier.flatMap(a -> later.map(b -> ComplexityIndex.improvement(a, b))),
         Unit.SCORE,
         context);
     sheet.words(
         "icon-improvement-class",
-        earlier.then(a -> later.map(b -> ComplexityIndex.improvementClass(a, b).shown())),
+        earlier.flatMap(a -> later.map(b -> ComplexityIndex.improvementClass(a, b).shown())),
         context);
     return sheet.figures();
   }
 
-  private static Computed<ParChange> parChange(
+  private static Reckoned<ParChange> parChange(
       Scored first, Scored second, ParWeighting weighting) {
     return first
         .par(weighting)
-        .then(before -> second.par(weighting).map(after -> new ParChange(before, after)));
+        .flatMap(before -> second.par(weighting).map(after -> new ParChange(before, after)));
   }
 
   private static void par(
-      FigureSheet sheet, ParWeighting weighting, Computed<ParChange> change, String since) {
+      FigureSheet sheet, ParWeighting weighting, Reckoned<ParChange> change, String since) {
     String name = "par-" + weighting.code();
     Source source = weighting == ParWeighting.UK ? ParChange.SOURCE : weighting.source();
     Context context = Context.of(source).noting(since);
     sheet.whole(name + "-reduction", change.map(ParChange::reduction), Unit.SCORE, context);
     sheet.number(
         name + "-reduction-percent",
-        change.then(ParChange::percent),
+        change.flatMap(ParChange::percent),
         2,
         Unit.PERCENT,
         context.usually("a mean above 70 % is the high standard"));
     sheet.words(
         name + "-improvement",
-        change.then(ParChange::improvement).map(ParChange.Improvement::shown),
+        change.flatMap(ParChange::improvement).map(ParChange.Improvement::shown),
         context);
   }
 }

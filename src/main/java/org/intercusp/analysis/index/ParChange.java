@@ -2,7 +2,7 @@ package org.intercusp.analysis.index;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 
 /**
@@ -30,24 +30,24 @@ public record ParChange(int before, int after) {
   }
 
   /** The reduction in per cent of the score before; none when that was 0. */
-  public Computed<BigDecimal> percent() {
+  public Reckoned<BigDecimal> percent() {
     return before == 0
-        ? Computed.absent("the score before was 0, which has no percentage")
-        : Computed.known(
+        ? Reckoned.lacking("the score before was 0, which has no percentage")
+        : Reckoned.known(
             BigDecimal.valueOf(100L * reduction())
                 .divide(BigDecimal.valueOf(before), MathContext.DECIMAL64));
   }
 
   /** The class of improvement; both boundaries belong to the better class. */
-  public Computed<Improvement> improvement() {
+  public Reckoned<Improvement> improvement() {
     if (before == 0) {
-      return Computed.absent("the score before was 0, which has no percentage");
+      return Reckoned.lacking("the score before was 0, which has no percentage");
     }
     boolean improved = 100L * reduction() >= (long) IMPROVED_PERCENT * before;
     if (!improved) {
-      return Computed.known(Improvement.WORSE_OR_NO_DIFFERENT);
+      return Reckoned.known(Improvement.WORSE_OR_NO_DIFFERENT);
     }
-    return Computed.known(
+    return Reckoned.known(
         reduction() >= GREATLY_POINTS ? Improvement.GREATLY_IMPROVED : Improvement.IMPROVED);
   }
 

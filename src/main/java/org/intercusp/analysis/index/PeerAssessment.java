@@ -2,7 +2,7 @@ package org.intercusp.analysis.index;
 
 import java.math.BigDecimal;
 import java.util.List;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 import org.intercusp.treatment.Contacts.Contact;
 import org.intercusp.treatment.OutcomeFindings;
@@ -32,9 +32,9 @@ public final class PeerAssessment {
 
   private PeerAssessment() {}
 
-  public static Computed<OutcomeScores.Par> components(OutcomeFindings findings) {
+  public static Reckoned<OutcomeScores.Par> components(OutcomeFindings findings) {
     return anterior(findings.contacts().upper(), "upper")
-        .then(
+        .flatMap(
             upper ->
                 anterior(findings.contacts().lower(), "lower")
                     .map(
@@ -49,9 +49,9 @@ public final class PeerAssessment {
                                 CENTRELINE.of(findings.centreline().value()))));
   }
 
-  private static Computed<Integer> anterior(List<Contact> contacts, String arch) {
+  private static Reckoned<Integer> anterior(List<Contact> contacts, String arch) {
     if (contacts.size() != 5) {
-      return Computed.absent(
+      return Reckoned.lacking(
           "five " + arch + " contacts are needed, " + contacts.size() + " given");
     }
     int sum = 0;
@@ -62,11 +62,11 @@ public final class PeerAssessment {
       } else if (contact instanceof Contact.Impacted) {
         sum += IMPACTED;
       } else {
-        return Computed.absent(
+        return Reckoned.lacking(
             arch + " contact " + (i + 1) + " from the patient's right is not measured");
       }
     }
-    return Computed.known(sum);
+    return Reckoned.known(sum);
   }
 
   private static int buccal(Buccal segment) {

@@ -3,7 +3,7 @@ package org.intercusp.analysis.index;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToIntFunction;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.treatment.Outcome;
 import org.intercusp.treatment.OutcomeFindings;
 import org.intercusp.treatment.OutcomeScores;
@@ -14,10 +14,10 @@ import org.jspecify.annotations.Nullable;
  * examiner scored them; absent where there is neither.
  */
 public record Scored(
-    Computed<OutcomeScores.Par> par,
-    Computed<String> dhc,
-    Computed<OutcomeScores.Icon> icon,
-    Computed<Integer> aesthetic,
+    Reckoned<OutcomeScores.Par> par,
+    Reckoned<String> dhc,
+    Reckoned<OutcomeScores.Icon> icon,
+    Reckoned<Integer> aesthetic,
     Origin origin) {
 
   public static Scored of(Outcome outcome) {
@@ -38,20 +38,20 @@ public record Scored(
   private static Scored fromFindings(OutcomeFindings findings) {
     return new Scored(
         PeerAssessment.components(findings),
-        Computed.known(DentalHealth.of(findings).code()),
-        Computed.known(ComplexityIndex.components(findings)),
-        Computed.known(findings.aestheticComponent()),
+        Reckoned.known(DentalHealth.of(findings).code()),
+        Reckoned.known(ComplexityIndex.components(findings)),
+        Reckoned.known(findings.aestheticComponent()),
         Origin.FINDINGS);
   }
 
-  private static <T> Computed<T> given(@Nullable T score, String name) {
+  private static <T> Reckoned<T> given(@Nullable T score, String name) {
     return score == null
-        ? Computed.absent("neither findings nor a " + name + " score are given")
-        : Computed.known(score);
+        ? Reckoned.lacking("neither findings nor a " + name + " score are given")
+        : Reckoned.known(score);
   }
 
   /** Weighted peer assessment rating in points. */
-  public Computed<Integer> par(ParWeighting weighting) {
+  public Reckoned<Integer> par(ParWeighting weighting) {
     return par.map(weighting::score);
   }
 
@@ -69,16 +69,16 @@ public record Scored(
     List<Difference> differences = new ArrayList<>();
     OutcomeScores.Par par = given.par();
     if (par != null) {
-      computed.par.value().ifPresent(own -> compare(PAR, own, par, differences));
+      computed.par.result().ifPresent(own -> compare(PAR, own, par, differences));
     }
     String dhc = given.dhc();
-    String ownDhc = computed.dhc.value().orElseThrow();
+    String ownDhc = computed.dhc.result().orElseThrow();
     if (dhc != null && !dhc.equals(ownDhc)) {
       differences.add(new Difference(List.of("dhc"), dhc, ownDhc));
     }
     OutcomeScores.Icon icon = given.icon();
     if (icon != null) {
-      compare(ICON, computed.icon.value().orElseThrow(), icon, differences);
+      compare(ICON, computed.icon.result().orElseThrow(), icon, differences);
     }
     return List.copyOf(differences);
   }

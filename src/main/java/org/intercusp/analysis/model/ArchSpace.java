@@ -1,7 +1,7 @@
 package org.intercusp.analysis.model;
 
 import java.math.BigDecimal;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.dentition.Arch;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
@@ -36,17 +36,17 @@ public record ArchSpace(Arch arch, Length required, Length available, Basis basi
   }
 
   /** The four lower incisors of a model together. */
-  public static Computed<Length> lowerIncisors(StudyModel model) {
+  public static Reckoned<Length> lowerIncisors(StudyModel model) {
     return Widths.sum(model, Widths.teeth(Arch.LOWER, 1, 2));
   }
 
-  public static Computed<ArchSpace> of(StudyModel model, Arch arch) {
+  public static Reckoned<ArchSpace> of(StudyModel model, Arch arch) {
     BothArches available = model.available();
     if (available == null) {
-      return Computed.absent("arch length available is not measured");
+      return Reckoned.lacking("arch length available is not measured");
     }
-    Computed<Length> measured = Widths.sum(model, Widths.teeth(arch, 1, 5));
-    if (measured.value().isPresent()) {
+    Reckoned<Length> measured = Widths.sum(model, Widths.teeth(arch, 1, 5));
+    if (measured.result().isPresent()) {
       return measured.map(
           required -> new ArchSpace(arch, required, available.in(arch), Basis.MEASURED));
     }
@@ -54,9 +54,9 @@ public record ArchSpace(Arch arch, Length required, Length available, Basis basi
         .map(required -> new ArchSpace(arch, required, available.in(arch), Basis.PREDICTED));
   }
 
-  private static Computed<Length> required(StudyModel model, Arch arch) {
+  private static Reckoned<Length> required(StudyModel model, Arch arch) {
     return Widths.sum(model, Widths.teeth(arch, 1, 2))
-        .then(
+        .flatMap(
             incisors ->
                 lowerIncisors(model)
                     .map(lower -> predictedSide(arch, lower))

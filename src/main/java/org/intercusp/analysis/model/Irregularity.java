@@ -1,7 +1,7 @@
 package org.intercusp.analysis.model;
 
 import java.util.List;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Contacts.Contact;
@@ -17,9 +17,9 @@ public final class Irregularity {
   private Irregularity() {}
 
   /** Absent when a contact was not measured or a tooth is impacted there. */
-  public static Computed<Length> of(List<Contact> contacts) {
+  public static Reckoned<Length> of(List<Contact> contacts) {
     if (contacts.size() != 5) {
-      return Computed.absent("five contacts are needed, " + contacts.size() + " are given");
+      return Reckoned.lacking("five contacts are needed, " + contacts.size() + " are given");
     }
     Length sum = Length.ZERO;
     for (int i = 0; i < contacts.size(); i++) {
@@ -28,9 +28,9 @@ public final class Irregularity {
         sum = sum.plus(displaced.by().absolute());
       } else {
         String why = contact instanceof Contact.Impacted ? "is impacted" : "is not measured";
-        return Computed.absent("contact " + (i + 1) + " from the patient's right " + why);
+        return Reckoned.lacking("contact " + (i + 1) + " from the patient's right " + why);
       }
     }
-    return Computed.known(sum);
+    return Reckoned.known(sum);
   }
 }

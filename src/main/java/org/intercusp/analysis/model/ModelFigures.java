@@ -2,9 +2,9 @@ package org.intercusp.analysis.model;
 
 import java.math.BigDecimal;
 import java.util.List;
-import org.intercusp.analysis.Computed;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.model.ToothSizeRatio.Span;
 import org.intercusp.dentition.Arch;
 import org.intercusp.finding.Figure;
@@ -24,7 +24,7 @@ public final class ModelFigures {
     ratio(sheet, "tooth-size-overall", ToothSizeRatio.of(model, Span.OVERALL), Span.OVERALL);
     ratio(sheet, "tooth-size-anterior", ToothSizeRatio.of(model, Span.ANTERIOR), Span.ANTERIOR);
     for (Arch arch : Arch.values()) {
-      Computed<BigDecimal> side =
+      Reckoned<BigDecimal> side =
           ArchSpace.lowerIncisors(model)
               .map(incisors -> ArchSpace.predictedSide(arch, incisors).value());
       sheet.number(
@@ -42,7 +42,7 @@ public final class ModelFigures {
   }
 
   private static void ratio(
-      FigureSheet sheet, String name, Computed<ToothSizeRatio> ratio, Span span) {
+      FigureSheet sheet, String name, Reckoned<ToothSizeRatio> ratio, Span span) {
     Context context = Context.of(ToothSizeRatio.SOURCE);
     sheet.number(
         name, ratio.map(ToothSizeRatio::percent), 1, Unit.PERCENT, context.usually(span.usual()));
@@ -54,19 +54,19 @@ public final class ModelFigures {
         context.noting(
             ratio
                 .map(known -> "excess in the " + known.excessIn().code() + " arch")
-                .value()
+                .result()
                 .orElse(null)));
   }
 
-  private static void space(FigureSheet sheet, Computed<ArchSpace> space, Arch arch) {
+  private static void space(FigureSheet sheet, Reckoned<ArchSpace> space, Arch arch) {
     Source source =
         space
-            .value()
+            .result()
             .filter(known -> known.basis() == ArchSpace.Basis.PREDICTED)
             .map(known -> ArchSpace.PREDICTION)
             .orElse(Source.COMMON_PRACTICE);
     Context context =
-        Context.of(source).noting(space.map(known -> known.basis().shown()).value().orElse(null));
+        Context.of(source).noting(space.map(known -> known.basis().shown()).result().orElse(null));
     sheet.number(
         "space-required-" + arch.code(),
         space.map(known -> known.required().value()),
@@ -83,13 +83,13 @@ public final class ModelFigures {
 
   private static void irregularity(FigureSheet sheet, StudyModel model) {
     Contacts contacts = model.contacts();
-    Computed<Length> lower =
+    Reckoned<Length> lower =
         contacts == null
-            ? Computed.absent("contacts are not measured")
+            ? Reckoned.lacking("contacts are not measured")
             : Irregularity.of(contacts.lower());
-    Computed<Length> upper =
+    Reckoned<Length> upper =
         contacts == null
-            ? Computed.absent("contacts are not measured")
+            ? Reckoned.lacking("contacts are not measured")
             : Irregularity.of(contacts.upper());
     Context context = Context.of(Irregularity.SOURCE);
     sheet.number("irregularity-lower", lower.map(Length::value), 1, Unit.MILLIMETRE, context);

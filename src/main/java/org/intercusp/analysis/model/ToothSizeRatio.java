@@ -2,8 +2,11 @@ package org.intercusp.analysis.model;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import org.intercusp.analysis.Computed;
+import java.util.List;
+import java.util.stream.Stream;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.dentition.Arch;
+import org.intercusp.dentition.Tooth;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.StudyModel;
@@ -27,21 +30,19 @@ public record ToothSizeRatio(Span span, Length lower, Length upper) {
     }
   }
 
-  public static Computed<ToothSizeRatio> of(StudyModel model, Span span) {
-    Computed<Length> lower = Widths.sum(model, Widths.teeth(Arch.LOWER, 1, span.lastPosition));
-    Computed<Length> upper = Widths.sum(model, Widths.teeth(Arch.UPPER, 1, span.lastPosition));
-    if (lower.reason().isPresent() && upper.reason().isPresent()) {
-      return Computed.absent(
-          upper.reason().get()
-              + lower.reason().get().replace("width missing", "").replace(":", ","));
-    }
-    return lower.then(
-        below ->
-            upper.then(
-                above ->
-                    above.value().signum() > 0 && below.value().signum() > 0
-                        ? Computed.known(new ToothSizeRatio(span, below, above))
-                        : Computed.absent("tooth widths are not above 0")));
+  public static Reckoned<ToothSizeRatio> of(StudyModel model, Span span) {
+    List<Tooth> below = Widths.teeth(Arch.LOWER, 1, span.lastPosition);
+    List<Tooth> above = Widths.teeth(Arch.UPPER, 1, span.lastPosition);
+    List<Tooth> all = Stream.concat(above.stream(), below.stream()).toList();
+    return Widths.sum(model, all)
+        .flatMap(
+            sum -> Widths.sum(model, below).flatMap(lower -> of(span, lower, sum.minus(lower))));
+  }
+
+  private static Reckoned<ToothSizeRatio> of(Span span, Length lower, Length upper) {
+    return upper.value().signum() > 0 && lower.value().signum() > 0
+        ? Reckoned.known(new ToothSizeRatio(span, lower, upper))
+        : Reckoned.lacking("tooth widths are not above 0");
   }
 
   /** Per cent. */

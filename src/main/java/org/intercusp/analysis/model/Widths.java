@@ -3,7 +3,7 @@ package org.intercusp.analysis.model;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
-import org.intercusp.analysis.Computed;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.dentition.Arch;
 import org.intercusp.dentition.Tooth;
 import org.intercusp.measure.Length;
@@ -25,19 +25,19 @@ final class Widths {
     return teeth;
   }
 
-  static Computed<Length> sum(StudyModel model, List<Tooth> teeth) {
+  static Reckoned<Length> sum(StudyModel model, List<Tooth> teeth) {
     String missing =
         teeth.stream()
             .filter(tooth -> !model.toothWidths().containsKey(tooth))
             .map(Tooth::code)
             .collect(Collectors.joining(", "));
     if (!missing.isEmpty()) {
-      return Computed.absent("width missing: " + missing);
+      return Reckoned.lacking("width missing: " + missing);
     }
     Length sum = Length.ZERO;
     for (Tooth tooth : teeth) {
       sum = sum.plus(model.toothWidths().getOrDefault(tooth, Length.ZERO));
     }
-    return Computed.known(sum);
+    return Reckoned.known(sum);
   }
 }
