@@ -35,7 +35,7 @@ public final class JsonText {
 
   static final int MAX_STRING = 100_000;
   static final int MAX_NAME = 500;
-  static final int MAX_TOKENS = 500_000;
+  static final int MAX_TOKENS = 200_000;
 
   /** Digits of a number, sign and point included, beyond which it is not expanded. */
   static final int MAX_NUMBER = 40;

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Function;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
@@ -37,7 +38,12 @@ public final class Words<T> implements Shape<T> {
 
   /** What the JSON Schema says and the reader checks: a closed list, or a pattern and lengths. */
   private record Limit(
-      List<String> codes, @Nullable Pattern pattern, int least, int most, @Nullable String format) {
+      List<String> codes,
+      @Nullable Pattern pattern,
+      int least,
+      int most,
+      @Nullable String format,
+      @Nullable String name) {
 
     boolean allows(String text) {
       if (!codes.isEmpty()) {
@@ -95,15 +101,15 @@ public final class Words<T> implements Shape<T> {
         UnaryOperator.identity());
   }
 
-  private static Limit pattern(String pattern, int least, int most) {
-    return new Limit(List.of(), Pattern.compile(pattern), least, most, null);
+  private static Limit pattern(@Nullable String name, String pattern, int least, int most) {
+    return new Limit(List.of(), Pattern.compile(pattern), least, most, null, name);
   }
 
   /** One line of text that neither starts nor ends with a space. */
   public static Words<String> text(int most) {
     String edge = "[^ " + CONTROL + "]";
     return plain(
-        pattern("^" + edge + "([^" + CONTROL + "]*" + edge + ")?$", 1, most),
+        pattern("text" + most, "^" + edge + "([^" + CONTROL + "]*" + edge + ")?$", 1, most),
         "a text of 1 to " + most + " characters, without control characters or spaces at its ends");
   }
 
@@ -112,14 +118,17 @@ public final class Words<T> implements Shape<T> {
     String control = "\\u0000-\\u0008\\u000b-\\u001f\\u007f-\\u009f";
     return plain(
         pattern(
-            "^[^" + control + "]*[^ \\u0009\\u000a" + control + "][^" + control + "]*$", 1, most),
+            null,
+            "^[^" + control + "]*[^ \\u0009\\u000a" + control + "][^" + control + "]*$",
+            1,
+            most),
         "a text of 1 to " + most + " characters, without control characters");
   }
 
   /** An absolute URI, such as a naming system. */
   public static Words<String> uri() {
     return plain(
-        pattern("^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$", 1, 500),
+        pattern("uri", "^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$", 1, 500),
         "an absolute URI of at most 500 characters");
   }
 
@@ -127,22 +136,22 @@ public final class Words<T> implements Shape<T> {
 
   /** An id that nothing in the file refers to. */
   public static Words<String> id() {
-    return plain(pattern(ID, 1, 64), ID_WORDS);
+    return plain(pattern("id", ID, 1, 64), ID_WORDS);
   }
 
   /** The id of an entry of a list at the top of the file, unique in it. */
   public static Words<String> idIn(String list) {
-    return plain(pattern(ID, 1, 64), ID_WORDS, list, null);
+    return plain(pattern("id", ID, 1, 64), ID_WORDS, list, null);
   }
 
   /** The id of an entry of a list at the top of the file. */
   public static Words<String> referenceTo(String list) {
-    return plain(pattern(ID, 1, 64), "the id of one of " + list, null, list);
+    return plain(pattern("id", ID, 1, 64), "the id of one of " + list, null, list);
   }
 
   /** Always this text. */
   public static Words<String> exactly(String text) {
-    return plain(new Limit(List.of(text), null, 0, 0, null), "\"" + text + "\"");
+    return plain(new Limit(List.of(text), null, 0, 0, null, null), "\"" + text + "\"");
   }
 
   /** A code of a closed list. */
@@ -153,20 +162,20 @@ public final class Words<T> implements Shape<T> {
     }
     List<String> codes = List.copyOf(byCode.keySet());
     return new Words<>(
-        new Limit(codes, null, 0, 0, null),
+        new Limit(codes, null, 0, 0, null, null),
         Fault.Code.OUT_OF_RANGE,
         "one of " + String.join(", ", codes),
         null,
         null,
         null,
-        text -> java.util.Objects.requireNonNull(byCode.get(text)),
+        text -> Objects.requireNonNull(byCode.get(text)),
         code);
   }
 
   /** A grade of a published index. */
   public static Words<String> grade(List<String> grades, Source source) {
     return new Words<>(
-        new Limit(grades, null, 0, 0, null),
+        new Limit(grades, null, 0, 0, null, null),
         Fault.Code.SCORE_RANGE,
         "one of " + String.join(", ", grades),
         source,
@@ -179,7 +188,7 @@ public final class Words<T> implements Shape<T> {
   /** A tooth. */
   public static Words<Tooth> tooth() {
     return new Words<>(
-        pattern("^([1-4][1-8]|[5-8][1-5])$", 2, 2),
+        pattern("tooth", "^([1-4][1-8]|[5-8][1-5])$", 2, 2),
         Fault.Code.TOOTH_CODE,
         "a two-digit tooth code: 11-18 to 41-48, or 51-55 to 81-85",
         TEETH,
@@ -192,7 +201,7 @@ public final class Words<T> implements Shape<T> {
   /** A calendar date from 1900 to 2199. */
   public static Words<LocalDate> date() {
     return new Words<>(
-        new Limit(List.of(), Pattern.compile(DATE), 10, 10, "date"),
+        new Limit(List.of(), Pattern.compile(DATE), 10, 10, "date", "date"),
         Fault.Code.NOT_A_DATE,
         "a date that exists, from 1900-01-01 to 2199-12-31, written YYYY-MM-DD",
         DATES,
@@ -250,6 +259,10 @@ public final class Words<T> implements Shape<T> {
 
   @Override
   public ObjectNode schema(SchemaPage page) {
+    return limit.name() == null ? body() : page.reference(limit.name(), this::body);
+  }
+
+  private ObjectNode body() {
     ObjectNode schema = SchemaPage.object().put("type", "string");
     if (limit.codes().size() == 1) {
       return schema.put("const", limit.codes().get(0));
