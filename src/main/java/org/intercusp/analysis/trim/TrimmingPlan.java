@@ -1,0 +1,133 @@
+package org.intercusp.analysis.trim;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalInt;
+import org.intercusp.measure.Length;
+
+/**
+ * Trimming of the upper blocks on their occlusodistal face, so that the lower first molars erupt
+ * until they meet the upper ones, then of the premolar region. The incline is never cut.
+ * Millimetres and weeks after fitting; common practice, no source, the eruption rate included.
+ *
+ * @param visits until the molars meet, or as many as are reckoned
+ * @param meetWeek week of the visit at which the molars meet; empty when they don't within the plan
+ */
+public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
+
+  /** Eruption in six weeks; shown for {@link #SLOW} and {@link #FAST} too. */
+  public static final Length RATE = Length.of("0.5");
+
+  /** A slow eruption in six weeks. */
+  public static final Length SLOW = Length.of("0.25");
+
+  /** A fast eruption in six weeks. */
+  public static final Length FAST = Length.of("1.0");
+
+  private static final BigDecimal WEEKS_OF_RATE = BigDecimal.valueOf(6);
+  private static final BigDecimal MOST_A_VISIT = BigDecimal.valueOf(2);
+  private static final BigDecimal WANTED_CLEARANCE = new BigDecimal("1.5");
+  private static final BigDecimal MEETING_GAP = new BigDecimal("0.25");
+  private static final int FIRST_VISIT_WEEK = 2;
+  private static final int MOST_VISITS = 60;
+
+  public TrimmingPlan {
+    visits = List.copyOf(visits);
+  }
+
+  /** Whether and when blocks are trimmed, by overbite. */
+  public enum When {
+    FROM_SECOND_REVIEW("from the second review"),
+    AFTER_OVERJET_GOAL("after the overjet goal is reached"),
+    NEVER("never: keep all posterior contact");
+
+    private final String shown;
+
+    When(String shown) {
+      this.shown = shown;
+    }
+
+    public String shown() {
+      return shown;
+    }
+
+    /** Overbite 4 mm or more: at once; 1 mm or less, or open: never; between: later. */
+    public static When of(Length overbite) {
+      if (overbite.value().compareTo(BigDecimal.ONE) <= 0) {
+        return NEVER;
+      }
+      return overbite.value().compareTo(BigDecimal.valueOf(4)) >= 0
+          ? FROM_SECOND_REVIEW
+          : AFTER_OVERJET_GOAL;
+    }
+  }
+
+  /**
+   * One visit.
+   *
+   * @param trim taken off at it
+   * @param gap between the first molars when it begins
+   * @param block left when it ends
+   */
+  public record Visit(int week, Length trim, Length gap, Length block) {}
+
+  /**
+   * What is planned.
+   *
+   * @param perVisit at most; more than 2 mm counts as 2 mm
+   * @param fromReview the first review at which blocks are trimmed, counted from 1
+   * @param reviewWeeks between reviews after the first, which is at week 2
+   * @param rate eruption in six weeks
+   */
+  public record Terms(Length perVisit, int fromReview, int reviewWeeks, Length rate) {
+
+    public Terms {
+      if (reviewWeeks < 1 || perVisit.value().signum() < 0 || rate.value().signum() < 0) {
+        throw new IllegalArgumentException("reviews at least a week apart, nothing negative");
+      }
+    }
+  }
+
+  /** Reckons from the molar clearance in the bite, which is gap and block height at fitting. */
+  public static TrimmingPlan of(Length molarClearance, Terms terms) {
+    BigDecimal gap = molarClearance.value();
+    BigDecimal block = gap;
+    List<Visit> visits = new ArrayList<>();
+    int week = FIRST_VISIT_WEEK;
+    int before = 0;
+    for (int review = 1; review <= MOST_VISITS; review++) {
+      gap = gap.subtract(erupted(terms.rate(), week - before, gap.subtract(block)));
+      boolean meet = gap.compareTo(MEETING_GAP) <= 0;
+      BigDecimal trim =
+          meet || review < terms.fromReview()
+              ? BigDecimal.ZERO
+              : trim(terms.perVisit(), block, gap.subtract(block));
+      block = block.subtract(trim);
+      visits.add(new Visit(week, new Length(trim), new Length(gap), new Length(block)));
+      if (meet) {
+        return new TrimmingPlan(visits, OptionalInt.of(week));
+      }
+      before = week;
+      week += terms.reviewWeeks();
+    }
+    return new TrimmingPlan(visits, OptionalInt.empty());
+  }
+
+  private static BigDecimal erupted(Length rate, int weeks, BigDecimal clearance) {
+    return rate.value()
+        .multiply(BigDecimal.valueOf(weeks))
+        .divide(WEEKS_OF_RATE, MathContext.DECIMAL64)
+        .min(clearance);
+  }
+
+  private static BigDecimal trim(Length perVisit, BigDecimal block, BigDecimal clearance) {
+    BigDecimal wanted = WANTED_CLEARANCE.subtract(clearance).max(BigDecimal.ZERO);
+    BigDecimal most = perVisit.value().min(MOST_A_VISIT).min(block).min(wanted);
+    return most.multiply(BigDecimal.valueOf(2))
+        .setScale(0, RoundingMode.FLOOR)
+        .divide(BigDecimal.valueOf(2), 1, RoundingMode.UNNECESSARY);
+  }
+}

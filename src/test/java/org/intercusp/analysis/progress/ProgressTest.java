@@ -1,0 +1,91 @@
+package org.intercusp.analysis.progress;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.LocalDate;
+import java.util.List;
+import org.hipparchus.distribution.continuous.TDistribution;
+import org.intercusp.analysis.progress.Progress.Point;
+import org.intercusp.measure.Length;
+import org.junit.jupiter.api.Test;
+
+/** Rate, interval and projection, against the normal equations written out by hand. */
+class ProgressTest {
+
+  private static final LocalDate DAY = LocalDate.of(2026, 1, 1);
+
+  @Test
+  void twoPointsHaveARateAndNoInterval() {
+    Progress progress = progress("9", "7");
+    assertThat(progress.rate().doubleValue()).isCloseTo(2 / months(30), within(0.0001));
+    assertThat(progress.interval().reason()).contains("three");
+    assertThat(progress.projected(Length.of("2")).result()).isEmpty();
+  }
+
+  @Test
+  void theIntervalIsStudentsT() {
+    double[] y = {9, 8.2, 7.9, 6.5};
+    Progress progress = progress("9", "8.2", "7.9", "6.5");
+    double meanX = months(45);
+    double meanY = (y[0] + y[1] + y[2] + y[3]) / 4;
+    double sxy = 0;
+    double sxx = 0;
+    for (int i = 0; i < 4; i++) {
+      sxy += (months(30 * i) - meanX) * (y[i] - meanY);
+      sxx += Math.pow(months(30 * i) - meanX, 2);
+    }
+    double slope = sxy / sxx;
+    double sse = 0;
+    for (int i = 0; i < 4; i++) {
+      sse += Math.pow(y[i] - meanY - slope * (months(30 * i) - meanX), 2);
+    }
+    double half =
+        Math.sqrt(sse / 2 / sxx) * new TDistribution(2).inverseCumulativeProbability(0.975);
+    assertThat(progress.rate().doubleValue()).isCloseTo(-slope, within(0.00006));
+    Progress.Interval interval = progress.interval().result().orElseThrow();
+    assertThat(interval.low().doubleValue()).isCloseTo(-slope - half, within(0.00006));
+    assertThat(interval.high().doubleValue()).isCloseTo(-slope + half, within(0.00006));
+  }
+
+  @Test
+  void aSteadyCourseIsProjected() {
+    assertThat(progress("9", "8", "7", "6").projected(Length.of("2")).result())
+        .contains(DAY.plusDays(210));
+  }
+
+  @Test
+  void aWanderingCourseIsNot() {
+    assertThat(progress("9", "8", "9.5", "8").projected(Length.of("2")).reason())
+        .contains("does not exclude 0");
+    assertThat(progress("6", "7", "8", "9").projected(Length.of("2")).result()).isEmpty();
+    assertThat(progress("9", "9", "9").projected(Length.of("2")).result()).isEmpty();
+  }
+
+  @Test
+  void oneDayHasNoRate() {
+    Point point = new Point(DAY, Length.of("9"));
+    assertThat(Progress.of(List.of(point, point, point)).reason()).contains("two different days");
+    assertThat(Progress.of(List.of()).result()).isEmpty();
+  }
+
+  @Test
+  void theOrderOfPointsDoesNotMatter() {
+    Point a = new Point(DAY, Length.of("9"));
+    Point b = new Point(DAY.plusDays(40), Length.of("8"));
+    Point c = new Point(DAY.plusDays(90), Length.of("7.5"));
+    assertThat(Progress.of(List.of(c, a, b))).isEqualTo(Progress.of(List.of(a, b, c)));
+  }
+
+  private static double months(int days) {
+    return days / (365.25 / 12);
+  }
+
+  private static Progress progress(String... overjets) {
+    List<Point> points = new java.util.ArrayList<>();
+    for (int i = 0; i < overjets.length; i++) {
+      points.add(new Point(DAY.plusDays(30L * i), Length.of(overjets[i])));
+    }
+    return Progress.of(points).result().orElseThrow();
+  }
+}
