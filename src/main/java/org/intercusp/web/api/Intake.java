@@ -1,0 +1,115 @@
+package org.intercusp.web.api;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+import org.intercusp.archive.Storing;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.finding.Finding;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.Examiner;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import org.intercusp.treatment.TreatmentWriter;
+
+/** Takes treatment files in: read strictly, stored whole or not at all, examined. */
+public final class Intake {
+
+  private final TreatmentReader reader;
+  private final TreatmentWriter writer;
+  private final Examiner examiner;
+  private final TreatmentArchive archive;
+  private final Clock clock;
+
+  public Intake(
+      TreatmentReader reader,
+      TreatmentWriter writer,
+      Examiner examiner,
+      TreatmentArchive archive,
+      Clock clock) {
+    this.reader = reader;
+    this.writer = writer;
+    this.examiner = examiner;
+    this.archive = archive;
+    this.clock = clock;
+  }
+
+  /** What became of a file. */
+  public sealed interface Taken {
+
+    /** It could not be read, for these reasons. */
+    record Unreadable(List<Finding> faults) implements Taken {}
+
+    /** It was read and put to the archive; examined only where it is now what the archive holds. */
+    record Filed(Treatment treatment, Storing storing) implements Taken {}
+  }
+
+  /** Stores a new treatment. */
+  public Taken store(byte[] utf8) {
+    return filed(utf8, (key, content) -> archive.store(key, content));
+  }
+
+  /** Replaces the version the caller last saw of the treatment at {@code key}. */
+  Taken replace(TreatmentKey key, int expected, byte[] utf8) {
+    return filed(
+        utf8,
+        (own, content) -> {
+          if (!own.equals(key)) {
+            throw new OtherTreatment();
+          }
+          return archive.replace(key, expected, content);
+        });
+  }
+
+  /** Reads and examines without keeping anything. */
+  ReadResult read(byte[] utf8) {
+    return reader.read(utf8);
+  }
+
+  Examination examine(Treatment treatment) {
+    return examiner.examine(treatment, day(treatment));
+  }
+
+  /** Examines what is stored, which is always readable. */
+  public Examination examine(StoredTreatment stored) {
+    return examine(treatment(stored));
+  }
+
+  /** The treatment of a stored version. */
+  public Treatment treatment(StoredTreatment stored) {
+    return switch (reader.read(stored.bytes())) {
+      case ReadResult.Accepted accepted -> accepted.treatment();
+      case ReadResult.Refused refused ->
+          throw new IllegalStateException(
+              "a stored treatment is no longer readable: " + refused.faults().get(0).code());
+    };
+  }
+
+  /** The day a record is judged at: what it speaks of, else today. */
+  public LocalDate day(Treatment treatment) {
+    LocalDate asOf = treatment.asOf();
+    return asOf != null ? asOf : LocalDate.now(clock);
+  }
+
+  private interface Filing {
+    Storing file(TreatmentKey key, byte[] content);
+  }
+
+  private Taken filed(byte[] utf8, Filing filing) {
+    ReadResult result = reader.read(utf8);
+    if (result instanceof ReadResult.Refused refused) {
+      return new Taken.Unreadable(refused.faults());
+    }
+    Treatment treatment = ((ReadResult.Accepted) result).treatment();
+    Storing storing = filing.file(TreatmentKey.of(treatment), writer.write(treatment));
+    return new Taken.Filed(treatment, storing);
+  }
+
+  /** A file was sent to the path of another treatment. */
+  static final class OtherTreatment extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+  }
+}

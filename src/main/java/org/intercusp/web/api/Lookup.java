@@ -1,0 +1,70 @@
+package org.intercusp.web.api;
+
+import java.util.List;
+import org.intercusp.archive.Page;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.treatment.Identifier;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
+
+/**
+ * Finds what a path names. A path names a treatment by its id alone; where several clinics have one
+ * with that id, {@code clinic=SYSTEM|VALUE} says whose.
+ */
+public final class Lookup {
+
+  private final TreatmentArchive archive;
+
+  public Lookup(TreatmentArchive archive) {
+    this.archive = archive;
+  }
+
+  TreatmentKey key(String id, @Nullable String clinic) {
+    if (clinic != null) {
+      return new TreatmentKey(identifier(clinic), id);
+    }
+    List<TreatmentKey> keys = archive.withId(id);
+    if (keys.isEmpty()) {
+      throw absent();
+    }
+    if (keys.size() > 1) {
+      throw Problem.of(
+          HttpStatus.CONFLICT,
+          "Several clinics have a treatment with this id: name one with clinic=SYSTEM|VALUE.");
+    }
+    return keys.get(0);
+  }
+
+  /** The newest version of the treatment a path names. */
+  public StoredTreatment current(String id, @Nullable String clinic) {
+    return archive.current(key(id, clinic)).orElseThrow(Lookup::absent);
+  }
+
+  StoredTreatment version(String id, @Nullable String clinic, @Nullable Integer version) {
+    return version == null
+        ? current(id, clinic)
+        : archive.version(key(id, clinic), version).orElseThrow(Lookup::absent);
+  }
+
+  Page page(@Nullable String after, int count) {
+    if (count < 1 || count > TreatmentArchive.LONGEST_PAGE) {
+      throw Problem.of(
+          HttpStatus.BAD_REQUEST, "count is from 1 to " + TreatmentArchive.LONGEST_PAGE + ".");
+    }
+    return archive.list(after == null ? null : Cursor.read(after), count);
+  }
+
+  static Identifier identifier(String systemAndValue) {
+    int bar = systemAndValue.lastIndexOf('|');
+    if (bar <= 0 || bar == systemAndValue.length() - 1) {
+      throw Problem.of(HttpStatus.BAD_REQUEST, "A clinic is written SYSTEM|VALUE.");
+    }
+    return new Identifier(systemAndValue.substring(0, bar), systemAndValue.substring(bar + 1));
+  }
+
+  private static Problem absent() {
+    return Problem.of(HttpStatus.NOT_FOUND, "There is no such treatment.");
+  }
+}

@@ -1,0 +1,51 @@
+package org.intercusp.web.api;
+
+import java.util.List;
+import org.intercusp.finding.Finding;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.HttpStatusCode;
+
+/**
+ * A fault of the caller, answered as a problem document (RFC 9457) with the findings that explain
+ * it.
+ */
+final class Problem extends RuntimeException {
+
+  private static final long serialVersionUID = 1L;
+
+  private final transient HttpStatusCode status;
+  private final String title;
+  private final transient List<Finding> findings;
+
+  Problem(HttpStatus status, String detail, List<Finding> findings) {
+    this(status, status.getReasonPhrase(), detail, findings);
+  }
+
+  private Problem(HttpStatus status, String title, String detail, List<Finding> findings) {
+    super(detail);
+    this.status = status;
+    this.title = title;
+    this.findings = List.copyOf(findings);
+  }
+
+  static Problem unreadable(List<Finding> faults) {
+    return new Problem(
+        HttpStatus.BAD_REQUEST, "The treatment file cannot be read; nothing was kept.", faults);
+  }
+
+  static Problem of(HttpStatus status, String detail) {
+    return new Problem(status, detail, List.of());
+  }
+
+  HttpStatusCode status() {
+    return status;
+  }
+
+  String title() {
+    return title;
+  }
+
+  List<Finding> findings() {
+    return findings;
+  }
+}

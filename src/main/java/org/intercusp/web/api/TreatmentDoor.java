@@ -1,0 +1,148 @@
+package org.intercusp.web.api;
+
+import java.net.URI;
+import java.util.List;
+import java.util.Objects;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.Storing;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.rules.Examination;
+import org.intercusp.treatment.ReadResult;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.DeleteMapping;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.PutMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+
+/** Treatment files in and out. */
+@RestController
+class TreatmentDoor {
+
+  private final Intake intake;
+  private final TreatmentArchive archive;
+  private final Lookup lookup;
+  private final Answers answers;
+
+  TreatmentDoor(Intake intake, TreatmentArchive archive, Lookup lookup, Answers answers) {
+    this.intake = intake;
+    this.archive = archive;
+    this.lookup = lookup;
+    this.answers = answers;
+  }
+
+  /** Figures and findings of a file; nothing is kept. */
+  @PostMapping(path = "/check", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> check(@RequestBody byte[] file) {
+    return switch (intake.read(file)) {
+      case ReadResult.Refused refused -> throw Problem.unreadable(refused.faults());
+      case ReadResult.Accepted accepted ->
+          ResponseEntity.ok(answers.examination(intake.examine(accepted.treatment())));
+    };
+  }
+
+  @PostMapping(path = "/treatments", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> submit(@RequestBody byte[] file) {
+    Intake.Taken.Filed filed = readable(intake.store(file));
+    if (filed.storing() instanceof Storing.Stored stored) {
+      return ResponseEntity.created(place(stored.version()))
+          .eTag(Answers.tag(stored.version()))
+          .body(answers.examination(intake.examine(filed.treatment())));
+    }
+    throw Problem.of(
+        HttpStatus.CONFLICT,
+        "A treatment with this id is there already; replace it with PUT and If-Match.");
+  }
+
+  @GetMapping(path = "/treatments", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> list(
+      @RequestParam @Nullable String after, @RequestParam(defaultValue = "50") int count) {
+    return ResponseEntity.ok(answers.list(lookup.page(after, count)));
+  }
+
+  @GetMapping(path = "/treatments/{id}", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> read(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      @RequestParam @Nullable Integer version) {
+    StoredTreatment stored = lookup.version(id, clinic, version);
+    return ResponseEntity.ok().eTag(Answers.tag(stored)).body(stored.bytes());
+  }
+
+  @PutMapping(path = "/treatments/{id}", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> replace(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch,
+      @RequestBody byte[] file) {
+    StoredTreatment current = lookup.current(id, clinic);
+    if (ifMatch == null) {
+      throw Problem.of(
+          HttpStatus.PRECONDITION_REQUIRED, "Say with If-Match which version is replaced.");
+    }
+    int expected = Answers.version(ifMatch);
+    Intake.Taken.Filed filed = readable(intake.replace(current.key(), expected, file));
+    StoredTreatment newest = replaced(filed.storing());
+    return ResponseEntity.ok()
+        .eTag(Answers.tag(newest))
+        .body(answers.examination(intake.examine(filed.treatment())));
+  }
+
+  private static StoredTreatment replaced(Storing storing) {
+    if (storing instanceof Storing.Stored stored) {
+      return stored.version();
+    }
+    if (storing instanceof Storing.Same same) {
+      return same.version();
+    }
+    throw Problem.of(
+        HttpStatus.PRECONDITION_FAILED, "The treatment has a newer version than If-Match names.");
+  }
+
+  /** A record is kept; what must go is a matter of retention, not of this path. */
+  @DeleteMapping("/treatments/{id}")
+  ResponseEntity<byte[]> delete(@PathVariable String id) {
+    throw Problem.of(HttpStatus.METHOD_NOT_ALLOWED, "A treatment is not deleted here.");
+  }
+
+  @GetMapping(path = "/treatments/{id}/history", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> history(
+      @PathVariable String id, @RequestParam @Nullable String clinic) {
+    List<StoredTreatment> versions = archive.history(lookup.current(id, clinic).key());
+    return ResponseEntity.ok(answers.history(versions));
+  }
+
+  @GetMapping(path = "/treatments/{id}/figures", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> figures(
+      @PathVariable String id, @RequestParam @Nullable String clinic) {
+    return ResponseEntity.ok(answers.figures(examined(id, clinic)));
+  }
+
+  @GetMapping(path = "/treatments/{id}/findings", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> findings(
+      @PathVariable String id, @RequestParam @Nullable String clinic) {
+    return ResponseEntity.ok(answers.findings(examined(id, clinic)));
+  }
+
+  private Examination examined(String id, @Nullable String clinic) {
+    return intake.examine(lookup.current(id, clinic));
+  }
+
+  private static Intake.Taken.Filed readable(Intake.Taken taken) {
+    if (taken instanceof Intake.Taken.Unreadable unreadable) {
+      throw Problem.unreadable(unreadable.faults());
+    }
+    return Objects.requireNonNull((Intake.Taken.Filed) taken);
+  }
+
+  private static URI place(StoredTreatment stored) {
+    return URI.create("/treatments/" + stored.key().treatment());
+  }
+}
