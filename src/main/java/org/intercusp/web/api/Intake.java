@@ -69,7 +69,8 @@ public final class Intake {
     return reader.read(utf8);
   }
 
-  Examination examine(Treatment treatment) {
+  /** Computes and checks. */
+  public Examination examine(Treatment treatment) {
     return examiner.examine(treatment, day(treatment));
   }
 

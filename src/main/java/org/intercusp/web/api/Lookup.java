@@ -48,7 +48,14 @@ public final class Lookup {
         : archive.version(key(id, clinic), version).orElseThrow(Lookup::absent);
   }
 
-  Page page(@Nullable String after, int count) {
+  /** What {@code after} takes for the page that follows; null on the last. */
+  public static @Nullable String cursor(Page page) {
+    TreatmentKey next = page.next();
+    return next == null ? null : Cursor.write(next);
+  }
+
+  /** A page of the newest versions. */
+  public Page page(@Nullable String after, int count) {
     if (count < 1 || count > TreatmentArchive.LONGEST_PAGE) {
       throw Problem.of(
           HttpStatus.BAD_REQUEST, "count is from 1 to " + TreatmentArchive.LONGEST_PAGE + ".");

@@ -1,0 +1,18 @@
+package org.intercusp.app;
+
+import java.math.BigDecimal;
+import java.util.Map;
+import org.springframework.boot.context.properties.ConfigurationProperties;
+import org.springframework.boot.context.properties.bind.DefaultValue;
+
+/**
+ * Settings of the rooms without a database.
+ *
+ * @param limits limits of common practice that the clinic sets for itself, by name, inside their
+ *     safe bounds
+ * @param canonicalBase base URL of the profiles, without a slash at its end
+ */
+@ConfigurationProperties("intercusp")
+record RoomSettings(
+    @DefaultValue Map<String, BigDecimal> limits,
+    @DefaultValue("https://intercusp.example/fhir") String canonicalBase) {}
