@@ -24,8 +24,7 @@ final class AllergyMapper {
 
   private static void add(CodeableConcept code, int ordinal, Writing writing) {
     AllergyIntolerance resource = new AllergyIntolerance();
-    resource.setClinicalStatus(
-        Codes.hl7Concept("allergyintolerance-clinical", "active", "Active"));
+    resource.setClinicalStatus(Codes.hl7Concept("allergyintolerance-clinical", "active", "Active"));
     resource.setVerificationStatus(
         Codes.hl7Concept("allergyintolerance-verification", "unconfirmed", "Unconfirmed"));
     resource.setCode(code);

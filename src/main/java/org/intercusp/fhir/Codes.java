@@ -16,8 +16,8 @@ import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
 
 /**
- * The codes our resources carry. LOINC and SNOMED CT codes are those whose meaning was checked; every
- * other meaning has a code of ours, defined in {@code profiles}.
+ * The codes our resources carry. LOINC and SNOMED CT codes are those whose meaning was checked;
+ * every other meaning has a code of ours, defined in {@code profiles}.
  */
 final class Codes {
 

@@ -56,10 +56,13 @@ final class ConsentMapper {
     String path = reading.path(resource);
     Draft draft = patient.object("consent", path);
     Consent.ProvisionComponent provision = resource.getProvision();
-    draft.put("given", provision.getType() == ConsentProvisionType.PERMIT, path + ".provision.type");
+    draft.put(
+        "given", provision.getType() == ConsentProvisionType.PERMIT, path + ".provision.type");
     draft.put("givenBy", resource.getPerformerFirstRep().getDisplay(), path + ".performer");
     draft.put(
-        "recordedOn", Kind.day(resource.getDateTimeElement().getValueAsString()), path + ".dateTime");
+        "recordedOn",
+        Kind.day(resource.getDateTimeElement().getValueAsString()),
+        path + ".dateTime");
     if (provision.getPeriod().hasEnd()) {
       String at = path + ".provision.period.end";
       draft.put("withdrawnOn", dayAfter(provision, at, reading), at);

@@ -29,8 +29,7 @@ final class DiagnosisMapper {
                   Codes.MOLAR_RELATION_LEFT,
                   Diagnosis::molarRelation),
           new Panel<Diagnosis>(Role.CROWDING, Codes.CROWDING)
-              .arches(
-                  "crowding", Codes.CROWDING_UPPER, Codes.CROWDING_LOWER, Diagnosis::crowding),
+              .arches("crowding", Codes.CROWDING_UPPER, Codes.CROWDING_LOWER, Diagnosis::crowding),
           new Panel<Diagnosis>(Role.LIPS, Codes.LIPS)
               .value("lips", Kind.coded(LocalSystem.LIPS), Diagnosis::lips),
           new Panel<Diagnosis>(Role.GROWTH_STAGE, Codes.GROWTH_STAGE)
@@ -55,7 +54,8 @@ final class DiagnosisMapper {
     CodeableConcept code =
         (CodeableConcept) INCISORS.out().apply(diagnosis.incisorClass(), writing.canonicals());
     code.addCoding(Codes.MALOCCLUSION.coding(writing.canonicals()));
-    condition.setCode(code.setText("Malocclusion, incisor class " + diagnosis.incisorClass().code()));
+    condition.setCode(
+        code.setText("Malocclusion, incisor class " + diagnosis.incisorClass().code()));
     condition.setSubject(writing.patient());
     condition.setRecordedDateElement(Writing.day(diagnosis.assessedOn()));
     condition.setAsserter(writing.clinician());

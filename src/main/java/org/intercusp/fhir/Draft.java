@@ -1,10 +1,10 @@
 package org.intercusp.fhir;
 
+import java.util.ArrayList;
 import java.util.List;
-import java.util.function.BiConsumer;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.ArrayList;
+import java.util.function.BiConsumer;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;

@@ -14,8 +14,8 @@ import org.intercusp.treatment.Identifier;
 /**
  * Names of the resources of one treatment. The system of a business identifier is a UUID of the
  * clinic, its value {@code treatment/role/element...}: two clinics with a treatment T1 never meet,
- * and no name depends on how many elements stand before it. A {@code urn:uuid} is made from the same
- * (RFC 4122, 4.3, name-based with SHA-1).
+ * and no name depends on how many elements stand before it. A {@code urn:uuid} is made from the
+ * same (RFC 4122, 4.3, name-based with SHA-1).
  *
  * @param system naming system of the clinic's treatments
  * @param treatment id of the treatment in the clinic
@@ -75,7 +75,8 @@ public record Identity(String system, String treatment) {
     /** The number an element has in its list, zero when it has none. */
     int ordinal() {
       String last = elements.isEmpty() ? "" : elements.get(elements.size() - 1);
-      boolean numbered = last.matches("[0-9]{1,6}") && (elements.size() > 1 || role == Role.ALLERGY);
+      boolean numbered =
+          last.matches("[0-9]{1,6}") && (elements.size() > 1 || role == Role.ALLERGY);
       return numbered ? Integer.parseInt(last) : 0;
     }
   }

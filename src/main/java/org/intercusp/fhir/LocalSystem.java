@@ -38,16 +38,14 @@ public enum LocalSystem {
   ACCEPTANCE("acceptance", List.of()),
   ALLERGEN("allergen", List.of()),
   ANSWERED_BY("answered-by", coded(Outcome.ReportedOutcome.AnsweredBy.values())),
-  ANTERO_POSTERIOR(
-      "antero-posterior", coded(OutcomeFindings.Buccal.AnteroPosterior.values())),
+  ANTERO_POSTERIOR("antero-posterior", coded(OutcomeFindings.Buccal.AnteroPosterior.values())),
   APPLIANCE_PART("appliance-part", List.of()),
   APPLIANCE_TYPE("appliance-type", coded(ApplianceType.values())),
   ARCH("arch", Arrays.stream(Arch.values()).map(Arch::code).toList()),
   BODY_SHAPE("body-shape", coded(BodyShape.values())),
   BREAKAGE_ACTION("breakage-action", coded(Breakage.Action.values())),
   BREAKAGE_PART("breakage-part", coded(Breakage.Part.values())),
-  CLASP_KIND(
-      "clasp-kind", coded(org.intercusp.treatment.Appliance.Clasp.Kind.values())),
+  CLASP_KIND("clasp-kind", coded(org.intercusp.treatment.Appliance.Clasp.Kind.values())),
   COMPLETION_REASON("completion-reason", coded(Completion.Reason.values())),
   CONSENT_SCOPE("consent-scope", coded(ConsentScope.values())),
   CONTACT("contact", List.of()),
@@ -60,8 +58,7 @@ public enum LocalSystem {
   INCISOR_CLASS("incisor-class", coded(IncisorClass.values())),
   JAW_POSITION("jaw-position", coded(JawPosition.values())),
   JOINT_SIGN("joint-sign", withNone(coded(JointSign.values()))),
-  LAB_RECORDS(
-      "lab-records", coded(org.intercusp.treatment.Appliance.LabOrder.Records.values())),
+  LAB_RECORDS("lab-records", coded(org.intercusp.treatment.Appliance.LabOrder.Records.values())),
   LANDMARK("landmark", axes(coded(Landmark.values()))),
   LIPS("lips", coded(Lips.values())),
   MEASUREMENT("measurement", List.of()),

@@ -32,8 +32,7 @@ final class Names {
     draft.put("family", name.getFamily(), at + ".family");
     name.getGiven()
         .forEach(
-            given ->
-                draft.add("given", JsonNodeFactory.instance.stringNode(given.getValue()), at));
+            given -> draft.add("given", JsonNodeFactory.instance.stringNode(given.getValue()), at));
   }
 
   static void identifier(List<Identifier> identifiers, Draft draft, String path) {
@@ -51,7 +50,6 @@ final class Names {
 
   /** A person who is only named: an identifier without a resource. */
   static Reference logical(org.intercusp.treatment.Identifier identifier) {
-    return new Reference()
-        .setIdentifier((Identifier) Writing.fhir(identifier));
+    return new Reference().setIdentifier((Identifier) Writing.fhir(identifier));
   }
 }

@@ -68,7 +68,11 @@ final class Panel<T> {
           @Override
           public void read(Observation from, Draft draft, Reading reading) {
             String at = reading.path(from) + ".value";
-            put(draft, member, reading.value(kind, from.hasValue() ? from.getValue() : null, at), at);
+            put(
+                draft,
+                member,
+                reading.value(kind, from.hasValue() ? from.getValue() : null, at),
+                at);
           }
         });
     return this;
@@ -178,12 +182,14 @@ final class Panel<T> {
   }
 
   /** Five contacts an arch. */
-  Panel<T> contacts(String member, List<Concept> upper, List<Concept> lower, Getter<T, Contacts> g) {
+  Panel<T> contacts(
+      String member, List<Concept> upper, List<Concept> lower, Getter<T, Contacts> g) {
     row(member, "upper", upper, after(g, Contacts::upper));
     return row(member, "lower", lower, after(g, Contacts::lower));
   }
 
-  private Panel<T> row(String member, String arch, List<Concept> codes, Getter<T, List<Contact>> g) {
+  private Panel<T> row(
+      String member, String arch, List<Concept> codes, Getter<T, List<Contact>> g) {
     fields.add(
         new Field<>() {
           @Override

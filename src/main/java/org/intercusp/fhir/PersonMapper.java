@@ -17,8 +17,7 @@ final class PersonMapper {
     writing.addShared(practitioner, Profile.PRACTITIONER, person.identifier());
     PractitionerRole resource = new PractitionerRole();
     resource.setActive(true);
-    resource.setPractitioner(
-        new Reference(Identity.urn("Practitioner", person.identifier())));
+    resource.setPractitioner(new Reference(Identity.urn("Practitioner", person.identifier())));
     resource.addCode(code.concept(writing.canonicals()));
     if (person.organisation() != null) {
       resource.setOrganization(new Reference().setDisplay(person.organisation()));
@@ -29,8 +28,7 @@ final class PersonMapper {
   }
 
   void fromFhir(PractitionerRole resource, Draft root, String member, Reading reading) {
-    Practitioner practitioner =
-        reading.resolve(resource.getPractitioner(), Practitioner.class);
+    Practitioner practitioner = reading.resolve(resource.getPractitioner(), Practitioner.class);
     if (practitioner == null) {
       String path = reading.path(resource) + ".practitioner";
       reading.fault("unknown-reference", path, member, "no such Practitioner in the Bundle");

@@ -60,8 +60,7 @@ final class PlanMapper {
     String path = reading.path(plan);
     root.put("id", reading.id(plan), path + ".identifier");
     if (plan.hasCreated()) {
-      root.put(
-          "asOf", Kind.day(plan.getCreatedElement().getValueAsString()), path + ".created");
+      root.put("asOf", Kind.day(plan.getCreatedElement().getValueAsString()), path + ".created");
     }
   }
 

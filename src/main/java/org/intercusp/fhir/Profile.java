@@ -40,7 +40,8 @@ public enum Profile {
   WEAR("wear", "Observation", "hours a day over a period; method report or sensor"),
   REVIEW_PROCEDURE("review-procedure", "Procedure", "trim, repair or re-activation at a review"),
   HARM("harm", "Condition", "an adverse event as a condition of the patient"),
-  ADVERSE_EVENT("adverse-event", "AdverseEvent", "harm that is serious or ascribed to an appliance"),
+  ADVERSE_EVENT(
+      "adverse-event", "AdverseEvent", "harm that is serious or ascribed to an appliance"),
   CEPHALOMETRIC_TRACING("cephalometric-tracing", "Observation", "landmarks of a lateral film"),
   STUDY_MODEL("study-model", "Observation", "measurements on study models"),
   OUTCOME_SCORING("outcome-scoring", "Observation", "one scoring; hasMember its parts"),

@@ -28,7 +28,9 @@ public record ReadBack(
     origins = Map.copyOf(origins);
   }
 
-  /** Where in the Bundle a place of the treatment file came from, or the nearest place around it. */
+  /**
+   * Where in the Bundle a place of the treatment file came from, or the nearest place around it.
+   */
   public Optional<String> expression(Pointer pointer) {
     String at = pointer.text();
     while (true) {

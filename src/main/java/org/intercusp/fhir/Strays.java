@@ -67,7 +67,11 @@ final class Strays {
     List<Resource> strangers = new ArrayList<>();
     for (Resource original : originals) {
       String url =
-          names(original).stream().filter(byName::containsKey).map(byName::get).findFirst().orElse("");
+          names(original).stream()
+              .filter(byName::containsKey)
+              .map(byName::get)
+              .findFirst()
+              .orElse("");
       if (!url.isEmpty() && !pairs.containsValue(url)) {
         pairs.put(original, url);
       } else {
@@ -118,7 +122,8 @@ final class Strays {
         found.add(new Unplaced(path + ".reference", a.getReference()));
       }
     }
-    if (original.isPrimitive() && !String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue())) {
+    if (original.isPrimitive()
+        && !String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue())) {
       found.add(new Unplaced(path, shown(original)));
     }
     for (Property property : original.children()) {

@@ -37,7 +37,8 @@ final class TeamMapper {
     writing.add(team, Role.TEAM);
   }
 
-  private void organisation(Organisation organisation, Concept code, CareTeam team, Writing writing) {
+  private void organisation(
+      Organisation organisation, Concept code, CareTeam team, Writing writing) {
     organisations.toFhir(organisation, writing);
     String url = Identity.urn("Organization", organisation.identifier());
     member(team, code, new Reference(url), writing);

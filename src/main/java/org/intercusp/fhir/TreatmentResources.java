@@ -46,9 +46,7 @@ final class TreatmentResources {
     for (Resource resource : index.resources()) {
       Optional<Identity.Name> name = BundleIndex.name(resource);
       boolean belongs =
-          identity.isEmpty()
-              || name.isEmpty()
-              || name.get().identity().equals(identity.get());
+          identity.isEmpty() || name.isEmpty() || name.get().identity().equals(identity.get());
       if (belongs && !Withdrawal.isWithdrawn(resource)) {
         own.add(resource);
         ordinals.put(resource, name.map(Identity.Name::ordinal).orElse(0));

@@ -2,8 +2,8 @@ package org.intercusp.fhir;
 
 import org.hl7.fhir.r4.model.AdverseEvent;
 import org.hl7.fhir.r4.model.AllergyIntolerance;
-import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.CodeType;
+import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Condition;
 import org.hl7.fhir.r4.model.Goal;
 import org.hl7.fhir.r4.model.PractitionerRole;
@@ -11,8 +11,8 @@ import org.hl7.fhir.r4.model.Resource;
 
 /**
  * Marks a stored resource whose element went away: entered in error, or the nearest its type has.
- * PractitionerRole is made inactive; an AdverseEvent, which has no status in R4, becomes a potential
- * one that nothing is suspected of.
+ * PractitionerRole is made inactive; an AdverseEvent, which has no status in R4, becomes a
+ * potential one that nothing is suspected of.
  */
 public final class Withdrawal {
 
@@ -61,7 +61,8 @@ public final class Withdrawal {
       return event.getActuality() == AdverseEvent.AdverseEventActuality.POTENTIAL;
     }
     return BundleIndex.children(resource, "status").stream()
-        .anyMatch(status -> status.isPrimitive() && ENTERED_IN_ERROR.equals(status.primitiveValue()));
+        .anyMatch(
+            status -> status.isPrimitive() && ENTERED_IN_ERROR.equals(status.primitiveValue()));
   }
 
   private static CodeableConcept error(String system) {

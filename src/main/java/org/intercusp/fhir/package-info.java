@@ -1,4 +1,6 @@
-/** The treatment file in FHIR R4 and back: one mapper a resource, identity, codes, and the Bundle. */
+/**
+ * The treatment file in FHIR R4 and back: one mapper a resource, identity, codes, and the Bundle.
+ */
 @NullMarked
 package org.intercusp.fhir;
 

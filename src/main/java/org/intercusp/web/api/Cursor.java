@@ -14,8 +14,7 @@ final class Cursor {
   private Cursor() {}
 
   static String write(TreatmentKey key) {
-    String text =
-        String.join(BREAK, key.clinic().system(), key.clinic().value(), key.treatment());
+    String text = String.join(BREAK, key.clinic().system(), key.clinic().value(), key.treatment());
     return Base64.getUrlEncoder()
         .withoutPadding()
         .encodeToString(text.getBytes(StandardCharsets.UTF_8));

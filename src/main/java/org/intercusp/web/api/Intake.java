@@ -3,8 +3,8 @@ package org.intercusp.web.api;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
-import org.intercusp.archive.Storing;
 import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.finding.Finding;
@@ -81,12 +81,12 @@ public final class Intake {
 
   /** The treatment of a stored version. */
   public Treatment treatment(StoredTreatment stored) {
-    return switch (reader.read(stored.bytes())) {
-      case ReadResult.Accepted accepted -> accepted.treatment();
-      case ReadResult.Refused refused ->
-          throw new IllegalStateException(
-              "a stored treatment is no longer readable: " + refused.faults().get(0).code());
-    };
+    ReadResult result = reader.read(stored.bytes());
+    if (result instanceof ReadResult.Refused refused) {
+      throw new IllegalStateException(
+          "a stored treatment is no longer readable: " + refused.faults().get(0).code());
+    }
+    return ((ReadResult.Accepted) result).treatment();
   }
 
   /** The day a record is judged at: what it speaks of, else today. */

@@ -8,6 +8,7 @@ import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.rules.Examination;
 import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
@@ -41,11 +42,12 @@ class TreatmentDoor {
   /** Figures and findings of a file; nothing is kept. */
   @PostMapping(path = "/check", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> check(@RequestBody byte[] file) {
-    return switch (intake.read(file)) {
-      case ReadResult.Refused refused -> throw Problem.unreadable(refused.faults());
-      case ReadResult.Accepted accepted ->
-          ResponseEntity.ok(answers.examination(intake.examine(accepted.treatment())));
-    };
+    ReadResult result = intake.read(file);
+    if (result instanceof ReadResult.Refused refused) {
+      throw Problem.unreadable(refused.faults());
+    }
+    Treatment treatment = ((ReadResult.Accepted) result).treatment();
+    return ResponseEntity.ok(answers.examination(intake.examine(treatment)));
   }
 
   @PostMapping(path = "/treatments", produces = MediaType.APPLICATION_JSON_VALUE)
@@ -113,21 +115,18 @@ class TreatmentDoor {
   }
 
   @GetMapping(path = "/treatments/{id}/history", produces = MediaType.APPLICATION_JSON_VALUE)
-  ResponseEntity<byte[]> history(
-      @PathVariable String id, @RequestParam @Nullable String clinic) {
+  ResponseEntity<byte[]> history(@PathVariable String id, @RequestParam @Nullable String clinic) {
     List<StoredTreatment> versions = archive.history(lookup.current(id, clinic).key());
     return ResponseEntity.ok(answers.history(versions));
   }
 
   @GetMapping(path = "/treatments/{id}/figures", produces = MediaType.APPLICATION_JSON_VALUE)
-  ResponseEntity<byte[]> figures(
-      @PathVariable String id, @RequestParam @Nullable String clinic) {
+  ResponseEntity<byte[]> figures(@PathVariable String id, @RequestParam @Nullable String clinic) {
     return ResponseEntity.ok(answers.figures(examined(id, clinic)));
   }
 
   @GetMapping(path = "/treatments/{id}/findings", produces = MediaType.APPLICATION_JSON_VALUE)
-  ResponseEntity<byte[]> findings(
-      @PathVariable String id, @RequestParam @Nullable String clinic) {
+  ResponseEntity<byte[]> findings(@PathVariable String id, @RequestParam @Nullable String clinic) {
     return ResponseEntity.ok(answers.findings(examined(id, clinic)));
   }
 

@@ -1,4 +1,6 @@
-/** The HTTP door for programs: treatments, checks, deliveries, rules, as JSON and problem details. */
+/**
+ * The HTTP door for programs: treatments, checks, deliveries, rules, as JSON and problem details.
+ */
 @NullMarked
 package org.intercusp.web.api;
 

@@ -41,8 +41,7 @@ class TreatmentPages {
   }
 
   @GetMapping(path = "/treatments/{id}", produces = MediaType.TEXT_HTML_VALUE)
-  String treatment(
-      @PathVariable String id, @RequestParam @Nullable String clinic, Model model) {
+  String treatment(@PathVariable String id, @RequestParam @Nullable String clinic, Model model) {
     StoredTreatment stored = lookup.current(id, clinic);
     Treatment treatment = intake.treatment(stored);
     Examination examination = intake.examine(treatment);

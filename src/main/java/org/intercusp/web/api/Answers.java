@@ -1,0 +1,99 @@
+package org.intercusp.web.api;
+
+import java.util.List;
+import org.intercusp.archive.Page;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.finding.Finding;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.ExaminationWriter;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Component;
+import tools.jackson.core.StreamWriteFeature;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** What the door answers, as JSON. */
+@Component
+class Answers {
+
+  private final ExaminationWriter writer = new ExaminationWriter();
+  private final JsonMapper json =
+      JsonMapper.builder().enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN).build();
+
+  byte[] examination(Examination examination) {
+    return bytes(writer.write(examination));
+  }
+
+  byte[] figures(Examination examination) {
+    return bytes(writer.figures(examination));
+  }
+
+  byte[] findings(Examination examination) {
+    return bytes(writer.findings(examination));
+  }
+
+  byte[] problem(Problem problem) {
+    ObjectNode node = json.createObjectNode();
+    node.put("type", "about:blank");
+    node.put("title", problem.title());
+    node.put("status", problem.status().value());
+    node.put("detail", problem.getMessage());
+    List<Finding> findings = problem.findings();
+    if (!findings.isEmpty()) {
+      node.set("findings", writer.faults(findings));
+    }
+    return bytes(node);
+  }
+
+  byte[] list(Page page) {
+    ObjectNode root = json.createObjectNode();
+    root.put("total", page.total());
+    ArrayNode treatments = root.putArray("treatments");
+    page.treatments().forEach(stored -> treatments.add(summary(stored)));
+    TreatmentKey next = page.next();
+    if (next != null) {
+      root.put("next", Cursor.write(next));
+    }
+    return bytes(root);
+  }
+
+  byte[] history(List<StoredTreatment> versions) {
+    ArrayNode all = json.createArrayNode();
+    versions.forEach(stored -> all.add(summary(stored)));
+    return bytes(all);
+  }
+
+  private ObjectNode summary(StoredTreatment stored) {
+    ObjectNode node = json.createObjectNode();
+    node.put("treatment", stored.key().treatment());
+    node.putObject("clinic")
+        .put("system", stored.key().clinic().system())
+        .put("value", stored.key().clinic().value());
+    node.put("version", stored.version());
+    node.put("receivedAt", stored.receivedAt().toString());
+    node.put("digest", stored.digest());
+    return node;
+  }
+
+  byte[] bytes(JsonNode node) {
+    return json.writeValueAsBytes(node);
+  }
+
+  /** The entity tag of a version. */
+  static String tag(StoredTreatment stored) {
+    return "\"" + stored.version() + "\"";
+  }
+
+  /** The version an {@code If-Match} names. */
+  static int version(String ifMatch) {
+    String bare = ifMatch.strip().replaceFirst("^W/", "").replaceAll("^\"|\"$", "");
+    if (!bare.matches("\\d{1,9}")) {
+      throw Problem.of(
+          HttpStatus.PRECONDITION_FAILED, "If-Match names no version of this treatment.");
+    }
+    return Integer.parseInt(bare);
+  }
+}

@@ -1,0 +1,77 @@
+package org.intercusp.web.api;
+
+import jakarta.servlet.http.HttpServletRequest;
+import java.util.UUID;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.ErrorResponse;
+import org.springframework.web.HttpMediaTypeNotAcceptableException;
+import org.springframework.web.bind.annotation.ExceptionHandler;
+import org.springframework.web.bind.annotation.RestControllerAdvice;
+
+/**
+ * The one place that turns exceptions into answers. Text of a caller's fault is kept; a fault of
+ * ours is hidden behind an incident id, under which its kind and place, never its data, are logged.
+ */
+@RestControllerAdvice
+@Order(Ordered.HIGHEST_PRECEDENCE)
+class Faults {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Faults.class);
+
+  private final Answers answers;
+
+  Faults(Answers answers) {
+    this.answers = answers;
+  }
+
+  @ExceptionHandler(Problem.class)
+  ResponseEntity<byte[]> problem(Problem problem) {
+    return answer(problem, new HttpHeaders());
+  }
+
+  @ExceptionHandler(Intake.OtherTreatment.class)
+  ResponseEntity<byte[]> otherTreatment() {
+    return problem(
+        Problem.of(
+            HttpStatus.CONFLICT,
+            "The file is of another treatment or clinic than the path names."));
+  }
+
+  @ExceptionHandler(HttpMediaTypeNotAcceptableException.class)
+  ResponseEntity<byte[]> notAcceptable() {
+    return problem(Problem.of(HttpStatus.NOT_ACCEPTABLE, "This path answers in JSON."));
+  }
+
+  @ExceptionHandler(Exception.class)
+  ResponseEntity<byte[]> other(Exception fault, HttpServletRequest request) {
+    if (fault instanceof ErrorResponse known && known.getStatusCode().is4xxClientError()) {
+      HttpStatus status = HttpStatus.valueOf(known.getStatusCode().value());
+      return answer(Problem.of(status, status.getReasonPhrase() + "."), known.getHeaders());
+    }
+    String incident = UUID.randomUUID().toString();
+    StackTraceElement[] trace = fault.getStackTrace();
+    LOG.error(
+        "incident {}: {} at {}",
+        incident,
+        fault.getClass().getName(),
+        trace.length == 0 ? "an unknown place" : trace[0]);
+    return problem(
+        Problem.of(
+            HttpStatus.INTERNAL_SERVER_ERROR,
+            "The service failed; nothing was kept. Incident " + incident + "."));
+  }
+
+  private ResponseEntity<byte[]> answer(Problem problem, HttpHeaders headers) {
+    return ResponseEntity.status(problem.status())
+        .headers(headers)
+        .contentType(MediaType.APPLICATION_PROBLEM_JSON)
+        .body(answers.problem(problem));
+  }
+}
