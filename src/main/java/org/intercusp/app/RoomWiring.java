@@ -1,6 +1,7 @@
 package org.intercusp.app;
 
 import java.time.Clock;
+import java.time.ZoneId;
 import org.intercusp.conformance.Guard;
 import org.intercusp.conformance.GuardLimits;
 import org.intercusp.fhir.Canonicals;
@@ -21,7 +22,7 @@ class RoomWiring {
 
   @Bean
   Clock clock() {
-    return Clock.systemDefaultZone();
+    return Clock.system(ZoneId.systemDefault());
   }
 
   @Bean
