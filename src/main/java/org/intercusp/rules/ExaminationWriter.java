@@ -1,29 +1,43 @@
 package org.intercusp.rules;
 
 import java.util.List;
-import java.util.Map;
+import java.util.TreeMap;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Value;
-import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Acceptance;
 import org.jspecify.annotations.Nullable;
+import tools.jackson.core.StreamWriteFeature;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.SerializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * Writes figures and findings as JSON, the same objects at every door: {@code {treatment,
- * figures[], findings[]}}. Numbers are written plainly, without exponents.
+ * An examination as JSON, described by {@code schema/examination-1.json}: the treatment's id, its
+ * figures and its findings. Numbers are JSON numbers, units UCUM codes.
  */
 public final class ExaminationWriter {
 
-  private final JsonMapper json = JsonMapper.builder().build();
+  private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
 
-  /** The whole examination. */
+  private final JsonMapper json =
+      JsonMapper.builder()
+          .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
+          .enable(SerializationFeature.INDENT_OUTPUT)
+          .build();
+
+  /** The whole as indented text. */
+  public String text(Examination examination) {
+    return json.writeValueAsString(write(examination));
+  }
+
+  /** The whole. */
   public ObjectNode write(Examination examination) {
-    ObjectNode root = json.createObjectNode();
+    ObjectNode root = NODES.objectNode();
     root.put("treatment", examination.treatment());
     root.set("figures", figures(examination));
     root.set("findings", findings(examination));
@@ -32,97 +46,85 @@ public final class ExaminationWriter {
 
   /** The figures alone. */
   public ArrayNode figures(Examination examination) {
-    ArrayNode figures = json.createArrayNode();
-    examination.figures().forEach(figure -> figures.add(figure(figure)));
-    return figures;
+    ArrayNode list = NODES.arrayNode();
+    examination.figures().forEach(figure -> list.add(figure(figure)));
+    return list;
   }
 
-  /** The findings alone. */
+  /** The findings alone, each with the acceptance that counts for it. */
   public ArrayNode findings(Examination examination) {
-    ArrayNode findings = json.createArrayNode();
+    ArrayNode list = NODES.arrayNode();
     for (Judged judged : examination.findings()) {
       ObjectNode node = finding(judged.finding());
       Acceptance acceptance = judged.acceptance();
       if (acceptance != null) {
         node.set("acceptance", acceptance(acceptance));
       }
-      findings.add(node);
+      list.add(node);
     }
-    return findings;
+    return list;
   }
 
-  /** Findings of a file that could not be read. */
+  /** Findings that no rule made: what a reader refused. */
   public ArrayNode faults(List<Finding> faults) {
-    ArrayNode findings = json.createArrayNode();
-    faults.forEach(fault -> findings.add(finding(fault)));
-    return findings;
+    ArrayNode list = NODES.arrayNode();
+    faults.forEach(fault -> list.add(finding(fault)));
+    return list;
   }
 
-  private ObjectNode figure(Figure figure) {
-    ObjectNode node = json.createObjectNode();
+  private static ObjectNode figure(Figure figure) {
+    ObjectNode node = NODES.objectNode();
     node.put("name", figure.name());
     node.put("subject", figure.subject());
-    put(node, "value", figure.value());
-    put(node, figure.unit());
-    text(node, "usual", figure.usual());
+    node.set("value", value(figure.value()));
+    node.put("unit", unit(figure.unit()));
+    if (figure.usual() != null) {
+      node.put("usual", figure.usual());
+    }
     node.put("source", figure.source().shown());
-    text(node, "note", figure.note());
+    if (figure.note() != null) {
+      node.put("note", figure.note());
+    }
     return node;
   }
 
-  private ObjectNode finding(Finding finding) {
-    ObjectNode node = json.createObjectNode();
+  private static ObjectNode finding(Finding finding) {
+    ObjectNode node = NODES.objectNode();
     node.put("code", finding.code());
     node.put("severity", finding.severity().code());
     node.put("pointer", finding.pointer().text());
     node.put("subject", finding.subject());
-    put(node, "value", finding.value());
-    put(node, "limit", finding.limit());
-    put(node, finding.unit());
+    node.set("value", value(finding.value()));
+    node.set("limit", value(finding.limit()));
+    node.put("unit", unit(finding.unit()));
     node.put("message", finding.message());
     node.put("remedy", finding.remedy());
     node.put("source", finding.source().shown());
-    if (!finding.values().isEmpty()) {
-      node.set("values", values(finding.values()));
-    }
+    ObjectNode values = node.putObject("values");
+    new TreeMap<>(finding.values()).forEach((name, number) -> values.put(name, number.value()));
     return node;
   }
 
-  private ObjectNode values(Map<String, Decimal> values) {
-    ObjectNode node = json.createObjectNode();
-    values.forEach((name, number) -> node.put(name, number.value()));
-    return node;
-  }
-
-  private ObjectNode acceptance(Acceptance acceptance) {
-    ObjectNode node = json.createObjectNode();
+  private static ObjectNode acceptance(Acceptance acceptance) {
+    ObjectNode node = NODES.objectNode();
     node.put("reason", acceptance.reason());
-    node.put("by", acceptance.by().family());
+    ObjectNode by = node.putObject("by");
+    by.putObject("identifier")
+        .put("system", acceptance.by().identifier().system())
+        .put("value", acceptance.by().identifier().value());
+    by.put("family", acceptance.by().family());
     node.put("on", acceptance.on().toString());
     return node;
   }
 
-  private static void put(ObjectNode node, String member, @Nullable Value value) {
+  private static JsonNode value(@Nullable Value value) {
     if (value instanceof Value.Numeric numeric) {
-      node.put(member, numeric.number());
-    } else if (value instanceof Value.Text text) {
-      node.put(member, text.text());
-    } else {
-      node.putNull(member);
+      return NODES.numberNode(numeric.number());
     }
+    return value == null ? NODES.nullNode() : NODES.stringNode(value.shown());
   }
 
-  private static void put(ObjectNode node, @Nullable Unit unit) {
-    if (unit == null) {
-      node.putNull("unit");
-    } else {
-      node.put("unit", unit.ucum());
-    }
-  }
-
-  private static void text(ObjectNode node, String member, @Nullable String text) {
-    if (text != null) {
-      node.put(member, text);
-    }
+  private static @Nullable String unit(@Nullable Unit unit) {
+    return unit == null ? null : unit.ucum();
   }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
+import org.intercusp.rules.figure.TreatmentFigures;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limits;
@@ -42,7 +43,7 @@ public final class Examiner {
     Case about = Case.of(treatment, on, limits);
     List<Judged> findings =
         RuleCatalogue.all().stream().flatMap(rule -> judged(rule, about)).sorted(ORDER).toList();
-    return new Examination(treatment.id(), on, List.of(), findings);
+    return new Examination(treatment.id(), on, TreatmentFigures.of(about), findings);
   }
 
   private static Stream<Judged> judged(Rule rule, Case about) {

@@ -3,14 +3,26 @@ package org.intercusp.rules;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.intercusp.rules.appliance.ApplianceRules;
 import org.intercusp.rules.bite.BiteRules;
+import org.intercusp.rules.consent.ConsentRules;
+import org.intercusp.rules.dates.DateRules;
 import org.intercusp.rules.rule.Rule;
 import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.stage.StageRules;
 
 /** Every rule there is, in a fixed order. */
 public final class RuleCatalogue {
 
-  private static final List<Rule> RULES = Stream.of(BiteRules.all()).flatMap(List::stream).toList();
+  private static final List<Rule> RULES =
+      Stream.of(
+              ConsentRules.all(),
+              DateRules.all(),
+              BiteRules.all(),
+              ApplianceRules.all(),
+              StageRules.all())
+          .flatMap(List::stream)
+          .toList();
 
   private RuleCatalogue() {}
 

@@ -82,10 +82,14 @@ class RuleCatalogueTest {
     assertThat(Stream.of(rule.compares(), rule.limit(), rule.remedy(), rule.fhirPath()))
         .allMatch(text -> text.length() > 8);
     assertThat(rule.source().shown()).isNotBlank();
-    Pattern pattern = Pattern.compile(rule.pointer().replace("*", "[^/]+"));
+    Pattern pattern = Pattern.compile(asRegex(rule.pointer()));
     assertThat(rule.failing().pointer()).matches(pattern);
     rule.settable().forEach(limit -> assertThat(limit.lowest()).isLessThanOrEqualTo(limit.usual()));
     assertThat(rule.failing().changes()).isNotEqualTo(rule.passing().changes());
+  }
+
+  private static String asRegex(String pointers) {
+    return "(" + pointers.replace("**", ".+").replace("*", "[^/]+").replace(" or ", ")|(") + ")";
   }
 
   private static List<Finding> run(Rule rule, Sample sample) {

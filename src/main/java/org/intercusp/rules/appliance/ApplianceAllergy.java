@@ -1,0 +1,96 @@
+package org.intercusp.rules.appliance;
+
+import java.util.List;
+import org.intercusp.finding.Pointer;
+import org.intercusp.finding.Severity;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+import org.intercusp.treatment.Appliance;
+
+/** Nothing goes into the mouth that the patient is allergic to. */
+final class ApplianceAllergy implements Rule {
+
+  static final String CODE = "appliance-allergy";
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.ERROR, Severity.WARNING)
+        .compares("the patient's allergies with the material of the plates and the alloy of wires")
+        .limit(
+            "no acrylic with an acrylic allergy, no nickel-bearing or unknown alloy with a nickel"
+                + " allergy, no other allergy unread (a count of conflicts: 0)")
+        .about(
+            "/appliances/** or /patient/allergies/*",
+            "Bundle.entry.resource.ofType(AllergyIntolerance)")
+        .remedy("Choose another material or alloy, or test the allergy first.")
+        .samples(
+            Sample.failing("/appliances/0/material", "{\"/patient/allergies\": [\"acrylic\"]}"),
+            Sample.passing(
+                """
+                {"/patient/allergies": ["acrylic", "nickel"],
+                 "/appliances/0/material": "polyamide, monomer-free",
+                 "/appliances/0/alloy": "nickel-free steel"}"""));
+  }
+
+  @Override
+  public void check(Case about, Findings found) {
+    List<String> allergies = about.treatment().patient().allergies();
+    if (allergies == null || about.treatment().appliances().isEmpty()) {
+      return;
+    }
+    boolean acrylic = allergies.stream().anyMatch(Substance.ACRYLIC::isIn);
+    boolean nickel = allergies.stream().anyMatch(Substance.NICKEL::isIn);
+    for (ApplianceAt at : ApplianceAt.all(about)) {
+      if (acrylic && Substance.ACRYLIC.isIn(at.appliance().material())) {
+        found
+            .error(at.at("material"), at.id())
+            .value(at.appliance().material())
+            .limit("no acrylic")
+            .keeping("acrylicAllergy", 1)
+            .says(
+                "The patient is allergic to acrylic; the material is %s."
+                    .formatted(at.appliance().material()));
+      }
+      if (nickel && hasMetal(at.appliance())) {
+        nickel(at, found);
+      }
+    }
+    others(about, allergies, found);
+  }
+
+  private static void nickel(ApplianceAt at, Findings found) {
+    String alloy = at.appliance().alloy();
+    if (Substance.mayCarryNickel(alloy)) {
+      found
+          .warning(alloy == null ? at.at() : at.at("alloy"), at.id())
+          .value(alloy == null ? "alloy not stated" : alloy)
+          .limit("an alloy known to be free of nickel")
+          .says(
+              alloy == null
+                  ? "The patient is allergic to nickel; the alloy of the wires is not stated."
+                  : "The patient is allergic to nickel, which %s may contain.".formatted(alloy));
+    }
+  }
+
+  private static void others(Case about, List<String> allergies, Findings found) {
+    for (int i = 0; i < allergies.size(); i++) {
+      String allergy = allergies.get(i);
+      if (!Substance.ACRYLIC.isIn(allergy) && !Substance.NICKEL.isIn(allergy)) {
+        found
+            .warning(Pointer.of("patient", "allergies", i), about.treatment().id())
+            .value(allergy)
+            .limit("none")
+            .says("An allergy is recorded that no rule can compare: read it before ordering.");
+      }
+    }
+  }
+
+  private static boolean hasMetal(Appliance appliance) {
+    return !appliance.clasps().isEmpty()
+        || appliance.labialBow() != null
+        || appliance.screw() != null;
+  }
+}

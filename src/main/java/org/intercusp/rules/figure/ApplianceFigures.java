@@ -1,0 +1,135 @@
+package org.intercusp.rules.figure;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.intercusp.analysis.FigureSheet;
+import org.intercusp.analysis.FigureSheet.Context;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.block.Incline;
+import org.intercusp.analysis.trim.TrimmingPlan;
+import org.intercusp.analysis.trim.TrimmingPlan.When;
+import org.intercusp.finding.Figure;
+import org.intercusp.finding.Source;
+import org.intercusp.measure.Angle;
+import org.intercusp.measure.Length;
+import org.intercusp.measure.Unit;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Shown;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.ApplianceType;
+import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Stage;
+import org.jspecify.annotations.Nullable;
+
+/** What an appliance does by its incline, and how its blocks will be trimmed. */
+final class ApplianceFigures {
+
+  private static final Source GEOMETRY = Source.COMMON_PRACTICE;
+
+  private ApplianceFigures() {}
+
+  static List<Figure> of(Case about, Appliance appliance) {
+    FigureSheet sheet = new FigureSheet(appliance.id());
+    Angle angle = appliance.inclineAngle();
+    if (angle != null || appliance.type() == ApplianceType.TWIN_BLOCK) {
+      incline(sheet, angle);
+    }
+    if (appliance.type() == ApplianceType.TWIN_BLOCK) {
+      trimming(sheet, about, appliance);
+    }
+    return sheet.figures();
+  }
+
+  private static void incline(FigureSheet sheet, @Nullable Angle angle) {
+    Reckoned<Incline> plane =
+        angle == null
+            ? Reckoned.lacking("no inclineAngle was prescribed")
+            : Reckoned.known(new Incline(angle));
+    Context context = Context.of(GEOMETRY).noting("of the contact force; plain geometry");
+    sheet.number("incline-forward", plane.map(p -> real(p.forward())), 4, Unit.SHARE, context);
+    sheet.number("incline-vertical", plane.map(p -> real(p.vertical())), 4, Unit.SHARE, context);
+    sheet.number(
+        "incline-ratio",
+        plane.flatMap(Incline::ratio).map(ApplianceFigures::real),
+        4,
+        Unit.SHARE,
+        context.usually("2.7475 at 70 deg, 1 at 45 deg"));
+  }
+
+  private static void trimming(FigureSheet sheet, Case about, Appliance appliance) {
+    Bite bite = about.biteOf(appliance).orElse(null);
+    if (bite == null) {
+      return;
+    }
+    Context context = Context.of(Source.COMMON_PRACTICE);
+    When when = When.of(bite.overbiteHabitual());
+    sheet.words(
+        "trimming",
+        Reckoned.known(when.shown()),
+        context.usually("by overbite: 4 or more at once, 1 or less never"));
+    Reckoned<TrimmingPlan> plan = plan(about, appliance, bite, when, TrimmingPlan.RATE);
+    sheet.words("trimming-visits", plan.map(ApplianceFigures::visits), context);
+    sheet.number(
+        "molars-meet-week",
+        plan.flatMap(ApplianceFigures::meet),
+        0,
+        Unit.WEEK,
+        context.noting(
+            "eruption 0.5 mm in 6 weeks; at 0.25: %s; at 1.0: %s"
+                .formatted(
+                    shown(plan(about, appliance, bite, when, TrimmingPlan.SLOW)),
+                    shown(plan(about, appliance, bite, when, TrimmingPlan.FAST)))));
+  }
+
+  private static Reckoned<TrimmingPlan> plan(
+      Case about, Appliance appliance, Bite bite, When when, Length rate) {
+    if (when == When.NEVER) {
+      return Reckoned.lacking("no trimming with this overbite");
+    }
+    Length clearance = bite.molarClearance();
+    if (clearance == null || clearance.value().signum() <= 0) {
+      return Reckoned.lacking("no molarClearance was registered");
+    }
+    Stage stage =
+        about.treatment().stages().stream()
+            .filter(s -> appliance.id().equals(s.applianceId()) && s.trimming() != null)
+            .findFirst()
+            .orElse(null);
+    Stage.Trimming trimming = stage == null ? null : stage.trimming();
+    if (stage == null || trimming == null || stage.reviewWeeks() < 1) {
+      return Reckoned.lacking("no stage with this appliance plans trimming");
+    }
+    return Reckoned.known(
+        TrimmingPlan.of(
+            clearance,
+            new TrimmingPlan.Terms(
+                trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate)));
+  }
+
+  private static Reckoned<BigDecimal> meet(TrimmingPlan plan) {
+    return plan.meetWeek().isPresent()
+        ? Reckoned.known(BigDecimal.valueOf(plan.meetWeek().getAsInt()))
+        : Reckoned.lacking("the molars do not meet within the visits reckoned");
+  }
+
+  private static String shown(Reckoned<TrimmingPlan> plan) {
+    return plan.flatMap(ApplianceFigures::meet)
+        .map(week -> "week " + week)
+        .result()
+        .orElse("not reckoned");
+  }
+
+  private static String visits(TrimmingPlan plan) {
+    String visits =
+        plan.visits().stream()
+            .filter(visit -> visit.trim().value().signum() > 0)
+            .map(visit -> "week %d: %s mm".formatted(visit.week(), Shown.of(visit.trim().value())))
+            .collect(Collectors.joining("; "));
+    return visits.isEmpty() ? "nothing to trim" : visits;
+  }
+
+  private static BigDecimal real(double number) {
+    return BigDecimal.valueOf(number);
+  }
+}
