@@ -15,6 +15,9 @@ final class Resources {
   private final TeamMapper teams = new TeamMapper();
   private final DiagnosisMapper diagnoses = new DiagnosisMapper();
   private final BiteMapper bites = new BiteMapper();
+  private final ApplianceMapper appliances = new ApplianceMapper();
+  private final StageMapper stages = new StageMapper();
+  private final ReviewMapper reviews = new ReviewMapper();
   private final PlanMapper plans = new PlanMapper();
 
   void toFhir(Writing writing, List<Finding> findings) {
@@ -26,6 +29,9 @@ final class Resources {
     plans.toFhir(writing);
     diagnoses.toFhir(writing);
     treatment.bites().forEach(bite -> bites.toFhir(bite, writing));
+    treatment.appliances().forEach(appliance -> appliances.toFhir(appliance, writing));
+    treatment.stages().forEach(stage -> stages.toFhir(stage, writing));
+    treatment.reviews().forEach(review -> reviews.toFhir(review, writing));
   }
 
   void fromFhir(CarePlan plan, Draft root, Reading reading) {
@@ -40,5 +46,8 @@ final class Resources {
     }
     diagnoses.fromFhir(root, reading);
     bites.fromFhir(root, reading);
+    appliances.fromFhir(root, reading);
+    stages.fromFhir(plan, root, reading);
+    reviews.fromFhir(root, reading);
   }
 }
