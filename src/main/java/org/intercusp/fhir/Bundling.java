@@ -5,6 +5,9 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.HTTPVerb;
+import org.hl7.fhir.r4.model.Composition;
+import org.hl7.fhir.r4.model.InstantType;
+import org.intercusp.treatment.Identifier;
 
 /** The resources of a treatment in one Bundle. */
 final class Bundling {
@@ -28,6 +31,9 @@ final class Bundling {
           case COLLECTION -> BundleType.COLLECTION;
           case DOCUMENT -> BundleType.DOCUMENT;
         });
+    if (form == BundleForm.DOCUMENT) {
+      document(bundle);
+    }
     for (Writing.Entry entry : writing.entries()) {
       BundleEntryComponent to =
           bundle.addEntry().setFullUrl(entry.fullUrl()).setResource(entry.resource());
@@ -36,6 +42,20 @@ final class Bundling {
       }
     }
     return bundle;
+  }
+
+  /** A document is dated by the day it speaks of, never by a clock. */
+  private void document(Bundle bundle) {
+    Identifier identifier = writing.identity().identifier(Role.SUMMARY);
+    bundle.setIdentifier((org.hl7.fhir.r4.model.Identifier) Writing.fhir(identifier));
+    bundle.setTimestampElement(new InstantType(on + "T00:00:00Z"));
+    Composition summary = new SummaryMapper().toFhir(writing, on);
+    summary.getMeta().addProfile(writing.canonicals().of(Role.SUMMARY.profile()));
+    summary.setIdentifier((org.hl7.fhir.r4.model.Identifier) Writing.fhir(identifier));
+    bundle
+        .addEntry()
+        .setFullUrl(Identity.urn(summary.fhirType(), identifier))
+        .setResource(summary);
   }
 
   private static void request(Writing.Entry entry, BundleEntryComponent to) {

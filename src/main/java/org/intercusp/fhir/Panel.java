@@ -275,7 +275,8 @@ final class Panel<T> {
     into.put(steps[steps.length - 1], value, at);
   }
 
-  private static <T, M, V> Getter<T, V> after(Getter<T, M> first, Getter<M, V> then) {
+  /** A member of a member. */
+  static <T, M, V> Getter<T, V> after(Getter<T, M> first, Getter<M, V> then) {
     return element -> {
       M middle = first.of(element);
       return middle == null ? null : then.of(middle);

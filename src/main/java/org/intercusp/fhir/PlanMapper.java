@@ -16,7 +16,7 @@ import org.intercusp.treatment.Treatment;
  */
 final class PlanMapper {
 
-  void toFhir(Writing writing) {
+  CarePlan toFhir(Writing writing) {
     Treatment treatment = writing.treatment();
     CarePlan plan = new CarePlan();
     plan.addInstantiatesCanonical(writing.canonicals().planTemplate());
@@ -43,7 +43,7 @@ final class PlanMapper {
           .reviews()
           .forEach(r -> visits.addOutcomeReference(writing.to("Encounter", Role.REVIEW, r.id())));
     }
-    writing.add(plan, Role.PLAN);
+    return writing.add(plan, Role.PLAN);
   }
 
   private static CarePlanStatus status(Treatment treatment) {

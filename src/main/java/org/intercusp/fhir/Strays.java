@@ -25,6 +25,7 @@ import org.jspecify.annotations.Nullable;
 final class Strays {
 
   private static final Set<String> EXPECTED = Set.of("id", "meta", "text", "implicitRules");
+  private static final Set<String> ANSWERS = Set.of("code", "mitigation", "contained");
   private static final Set<String> ABOUT_THE_RECORD =
       Set.of("Composition", "Provenance", "AuditEvent", "OperationOutcome");
 
@@ -130,6 +131,7 @@ final class Strays {
       boolean skipped =
           !property.hasValues()
               || (original instanceof Resource && EXPECTED.contains(property.getName()))
+              || (original instanceof DetectedIssue && !ANSWERS.contains(property.getName()))
               || (original instanceof Reference && property.getName().equals("reference"));
       if (!skipped) {
         Property other = mapped.getNamedProperty(property.getName());
@@ -143,6 +145,9 @@ final class Strays {
     String name = path + "." + property.getName().replace("[x]", "");
     for (int i = 0; i < property.getValues().size(); i++) {
       Base value = property.getValues().get(i);
+      if (value.isEmpty()) {
+        continue;
+      }
       String at = property.getMaxCardinality() > 1 ? name + "[" + i + "]" : name;
       List<Unplaced> least = null;
       Base best = null;
