@@ -15,6 +15,8 @@ package org.intercusp.conformance;
  * @param items elements of one list
  * @param entries entries of one Bundle
  * @param resources resources in a document: entries, contained, parameters
+ * @param contained resources contained in one resource
+ * @param chain entries that follow one another by reference
  * @param profiles profiles one resource may claim
  * @param narrativeDepth nested elements of one narrative
  */
@@ -29,10 +31,25 @@ public record GuardLimits(
     int items,
     int entries,
     int resources,
+    int contained,
+    int chain,
     int profiles,
     int narrativeDepth) {
 
   public static final GuardLimits DEFAULT =
       new GuardLimits(
-          4 * 1024 * 1024, 64, 400_000, 256 * 1024, 128, 40, 40, 4_000, 1_000, 1_500, 16, 24);
+          4 * 1024 * 1024,
+          64,
+          400_000,
+          256 * 1024,
+          128,
+          40,
+          40,
+          4_000,
+          1_000,
+          1_500,
+          64,
+          128,
+          16,
+          24);
 }

@@ -16,6 +16,8 @@ public enum GuardRule {
   ITEMS("guard-items", "too-costly"),
   ENTRIES("guard-entries", "too-costly"),
   RESOURCES("guard-resources", "too-costly"),
+  CONTAINED("guard-contained", "too-costly"),
+  CHAIN("guard-reference-chain", "too-costly"),
   PROFILES("guard-profiles", "too-costly"),
   CHARACTER("guard-character", "value"),
   DUPLICATE_MEMBER("guard-duplicate-member", "structure"),

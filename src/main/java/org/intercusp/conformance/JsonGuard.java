@@ -52,6 +52,8 @@ final class JsonGuard {
   private final class Walk {
     private final JsonParser parser;
     private final Deque<Frame> open = new ArrayDeque<>();
+    private final References references = new References();
+    private int entry = -1;
     private int tokens;
     private int resources;
 
@@ -76,6 +78,14 @@ final class JsonGuard {
         throw refused(GuardRule.NO_RESOURCE, "The document has no resourceType.", null);
       }
       trailing();
+      if (references.chainBeyond(limits.chain())) {
+        throw new Refusal(
+            GuardRule.CHAIN,
+            "More than %d entries refer to one another in a row.".formatted(limits.chain()),
+            null,
+            null,
+            Spot.START);
+      }
     }
 
     private void trailing() throws Refusal {
@@ -128,6 +138,15 @@ final class JsonGuard {
       frame.countItem();
       if (frame.name().equals("entry") && frame.items() > limits.entries()) {
         throw refused(GuardRule.ENTRIES, "More than %d entries.".formatted(limits.entries()), null);
+      }
+      if (frame.name().equals("entry") && open.size() == 2) {
+        entry = frame.items() - 1;
+      }
+      if (frame.name().equals("contained") && frame.items() > limits.contained()) {
+        throw refused(
+            GuardRule.CONTAINED,
+            "A resource contains more than %d others.".formatted(limits.contained()),
+            null);
       }
       if (frame.name().equals("profile") && frame.items() > limits.profiles() && inMeta()) {
         throw refused(
@@ -195,6 +214,12 @@ final class JsonGuard {
       Frame frame = open.element();
       if (Lexicon.builtAsDecimal(frame.member(), frame.name()) && Lexicon.number(value)) {
         number(value);
+      }
+      if (entry >= 0 && frame.member().equals("reference")) {
+        references.refers(entry, value);
+      }
+      if (open.size() == 3 && frame.member().equals("fullUrl") && frame.name().equals("entry")) {
+        references.named(entry, value);
       }
       if (frame.member().equals("div")) {
         narrative.check(value, path(), spot());

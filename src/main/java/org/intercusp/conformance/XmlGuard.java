@@ -69,6 +69,8 @@ final class XmlGuard {
   private final class Walk {
     private final XMLStreamReader reader;
     private final Deque<Element> open = new ArrayDeque<>();
+    private final References references = new References();
+    private int entry = -1;
     private int tokens;
     private int resources;
 
@@ -83,6 +85,14 @@ final class XmlGuard {
       }
       while (reader.hasNext()) {
         event(reader.next());
+      }
+      if (references.chainBeyond(limits.chain())) {
+        throw new Refusal(
+            GuardRule.CHAIN,
+            "More than %d entries refer to one another in a row.".formatted(limits.chain()),
+            null,
+            null,
+            Spot.START);
       }
     }
 
@@ -156,6 +166,15 @@ final class XmlGuard {
       if (name.equals("entry") && index >= limits.entries()) {
         throw refused(GuardRule.ENTRIES, "More than %d entries.".formatted(limits.entries()), null);
       }
+      if (name.equals("entry") && open.size() == 1) {
+        entry = index;
+      }
+      if (name.equals("contained") && index >= limits.contained()) {
+        throw refused(
+            GuardRule.CONTAINED,
+            "A resource contains more than %d others.".formatted(limits.contained()),
+            null);
+      }
       if (name.equals("profile")
           && index >= limits.profiles()
           && outer != null
@@ -180,6 +199,12 @@ final class XmlGuard {
             value);
       }
       String element = open.element().name();
+      if (entry >= 0 && element.equals("reference") && name.equals("value")) {
+        references.refers(entry, value);
+      }
+      if (open.size() == 3 && element.equals("fullUrl") && name.equals("value")) {
+        references.named(entry, value);
+      }
       String outer = open.stream().skip(1).findFirst().map(Element::name).orElse("");
       if (!name.equals("value")
           || !Lexicon.builtAsDecimal(element, outer)

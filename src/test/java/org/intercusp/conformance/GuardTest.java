@@ -85,6 +85,47 @@ class GuardTest {
     return lists.toString();
   }
 
+  private static String ringJson(int entries) {
+    StringBuilder all = new StringBuilder();
+    for (int i = 0; i < entries; i++) {
+      all.append(i == 0 ? "" : ",")
+          .append(
+              "{\"fullUrl\":\"urn:x:%d\",\"resource\":{\"resourceType\":\"Observation\""
+                  .formatted(i))
+          .append(",\"hasMember\":[{\"reference\":\"urn:x:%d\"}]}}".formatted((i + 1) % entries));
+    }
+    return "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[" + all + "]}";
+  }
+
+  private static String ringXml(int entries) {
+    StringBuilder all = new StringBuilder();
+    for (int i = 0; i < entries; i++) {
+      all.append(
+          "<entry><fullUrl value=\"http://a.example/O/%d\"/><resource><Observation><hasMember><reference value=\"O/%d\"/></hasMember></Observation></resource></entry>"
+              .formatted(i, (i + 1) % entries));
+    }
+    return "<Bundle xmlns=\"http://hl7.org/fhir\">" + all + "</Bundle>";
+  }
+
+  @Test
+  void aHubThatEverythingRefersToIsNoChain() {
+    String spoke =
+        ",{\"fullUrl\":\"urn:x:%d\",\"resource\":{\"resourceType\":\"Observation\",\"focus\":[{\"reference\":\"urn:x:0\"}]}}";
+    StringBuilder entries =
+        new StringBuilder(
+            "{\"fullUrl\":\"urn:x:0\",\"resource\":{\"resourceType\":\"Observation\",\"hasMember\":[");
+    for (int i = 1; i < 600; i++) {
+      entries.append(i == 1 ? "" : ",").append("{\"reference\":\"urn:x:%d\"}".formatted(i));
+    }
+    entries.append("]}}");
+    for (int i = 1; i < 600; i++) {
+      entries.append(spoke.formatted(i));
+    }
+    admitted("{\"resourceType\":\"Bundle\",\"entry\":[" + entries + "]}", Format.JSON);
+    admitted(ringJson(100), Format.JSON);
+    admitted(ringXml(100), Format.XML);
+  }
+
   static Stream<Arguments> attacksInJson() {
     String deep = "[".repeat(5_000) + "]".repeat(5_000);
     return Stream.of(
@@ -108,6 +149,8 @@ class GuardTest {
         Arguments.of(
             GuardRule.RESOURCES,
             json("\"a\":[" + "{\"resourceType\":\"A\"},".repeat(2_000) + "1]")),
+        Arguments.of(GuardRule.CHAIN, ringJson(999)),
+        Arguments.of(GuardRule.CONTAINED, json("\"contained\":[" + "{},".repeat(200) + "{}]")),
         Arguments.of(
             GuardRule.PROFILES,
             json("\"meta\":{\"profile\":[" + "\"http://a/b\",".repeat(3_000) + "\"c\"]}")),
@@ -175,7 +218,9 @@ class GuardTest {
         Arguments.of(
             GuardRule.ENTRIES,
             "<Bundle xmlns=\"http://hl7.org/fhir\">" + "<entry/>".repeat(2_000) + "</Bundle>"),
-        Arguments.of(GuardRule.RESOURCES, xml("<contained><A/></contained>".repeat(2_000))),
+        Arguments.of(GuardRule.RESOURCES, xml("<a><A/></a>".repeat(2_000))),
+        Arguments.of(GuardRule.CHAIN, ringXml(999)),
+        Arguments.of(GuardRule.CONTAINED, xml("<contained/>".repeat(200))),
         Arguments.of(
             GuardRule.PROFILES,
             xml("<meta>" + "<profile value=\"http://a/b\"/>".repeat(3_000) + "</meta>")),

@@ -1,0 +1,113 @@
+package org.intercusp.conformance;
+
+import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
+import ca.uhn.fhir.context.support.IValidationSupport.IssueSeverity;
+import ca.uhn.fhir.parser.DataFormatException;
+import ca.uhn.fhir.parser.LenientErrorHandler;
+import ca.uhn.fhir.validation.FhirValidator;
+import ca.uhn.fhir.validation.SingleValidationMessage;
+import ca.uhn.fhir.validation.ValidationOptions;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
+import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
+import org.hl7.fhir.common.hapi.validation.support.PrePopulatedValidationSupport;
+import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
+import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
+import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.r5.utils.validation.constants.BestPracticeWarningLevel;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The FHIR layer: base, our profiles, terminology held in memory, units. It reaches no network.
+ *
+ * <p>Codes it does not know: a code outside one of our own or HL7's complete code systems is an
+ * error; a unit that is not UCUM is an error; a code of LOINC or SNOMED CT beyond the fragment we
+ * hold, and a code of a system we hold nothing of, is a warning, since it may well be right.
+ */
+final class GeneralValidator {
+
+  private final FhirContext context;
+  private final FhirValidator validator;
+
+  GeneralValidator(
+      FhirContext context, DefaultProfileValidationSupport base, ProfilesPackage profiles) {
+    this.context = context;
+    InMemoryTerminologyServerValidationSupport memory =
+        new InMemoryTerminologyServerValidationSupport(context);
+    memory.setIssueSeverityForCodeDisplayMismatch(IssueSeverity.WARNING);
+    PrePopulatedValidationSupport ours = profiles.support(context);
+    Fragments.load(context).forEach(ours::addCodeSystem);
+    ValidationSupportChain chain =
+        new ValidationSupportChain(
+            ours, base, new CommonCodeSystemsTerminologyService(context), memory);
+    FhirInstanceValidator module = new FhirInstanceValidator(chain);
+    module.setBestPracticeWarningLevel(BestPracticeWarningLevel.Ignore);
+    module.setErrorForUnknownProfiles(false);
+    module.setAnyExtensionsAllowed(true);
+    module.setNoExtensibleWarnings(false);
+    this.validator =
+        context
+            .newValidator()
+            .setValidateAgainstStandardSchema(false)
+            .setValidateAgainstStandardSchematron(false)
+            .registerValidatorModule(module);
+  }
+
+  /** Judges one admitted document, whole. */
+  List<Issue> validate(String document, Format format, Set<String> profiles) {
+    ValidationOptions options = new ValidationOptions();
+    profiles.forEach(options::addProfile);
+    List<SingleValidationMessage> messages =
+        validator.validateWithResult(document, options).getMessages();
+    Resource root = messages.isEmpty() ? null : parsed(document, format);
+    List<Issue> issues = new ArrayList<>();
+    for (SingleValidationMessage message : messages) {
+      issues.add(issue(message, root));
+    }
+    return issues;
+  }
+
+  private @Nullable Resource parsed(String document, Format format) {
+    try {
+      var parser = format == Format.JSON ? context.newJsonParser() : context.newXmlParser();
+      parser.setParserErrorHandler(new LenientErrorHandler(false).disableAllErrors());
+      return (Resource) parser.parseResource(document);
+    } catch (DataFormatException e) {
+      // The validator has said why; there is no element to point to.
+      return null;
+    }
+  }
+
+  private static Issue issue(SingleValidationMessage message, @Nullable Resource root) {
+    String id = String.valueOf(message.getMessageId());
+    FhirRule rule = FhirRule.of(id);
+    String location = message.getLocationString();
+    String expression =
+        root == null || location == null ? null : Expressions.resolving(root, location);
+    return new Issue(
+        weight(message),
+        rule.type(),
+        rule.code(),
+        message.getMessage(),
+        expression,
+        root == null || expression == null ? null : Expressions.value(root, expression),
+        positive(message.getLocationLine()),
+        positive(message.getLocationCol()));
+  }
+
+  private static Weight weight(SingleValidationMessage message) {
+    return switch (message.getSeverity()) {
+      case FATAL -> Weight.FATAL;
+      case ERROR -> Weight.ERROR;
+      case WARNING -> Weight.WARNING;
+      case INFORMATION -> Weight.INFORMATION;
+    };
+  }
+
+  private static @Nullable Integer positive(@Nullable Integer number) {
+    return number == null || number < 1 ? null : number;
+  }
+}
