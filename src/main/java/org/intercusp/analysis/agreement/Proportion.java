@@ -32,8 +32,11 @@ public record Proportion(int events, int of) {
             share -> {
               ConfidenceInterval found =
                   BinomialProportion.getWilsonScoreInterval(of, share, level);
+              // Rounding leaves the interval of none at all a hair above 0.
               return new Interval(
-                  Math.max(0, found.getLowerBound()), Math.min(1, found.getUpperBound()), level);
+                  Math.max(0, Math.min(share, found.getLowerBound())),
+                  Math.min(1, Math.max(share, found.getUpperBound())),
+                  level);
             });
   }
 

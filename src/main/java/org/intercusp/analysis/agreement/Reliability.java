@@ -20,6 +20,11 @@ public record Reliability(
 
   public static final Source SOURCE = Source.published("Psychol Bull 1979;86:420-428");
 
+  private static final double NOISE = 1e-20;
+
+  /** Fewer degrees of freedom than this have quantiles that no longer mean anything. */
+  private static final double LEAST_FREEDOM = 0.1;
+
   /** Mean squares of a full table, one row a subject. */
   public static Reckoned<Reliability> of(double[][] table) {
     if (table.length < 2 || table[0].length < 2) {
@@ -45,6 +50,9 @@ public record Reliability(
         error += residual * residual;
       }
     }
+    double spread = k * squares(rows, mean) + n * squares(columns, mean);
+    // What binary rounding leaves of judges who agree exactly is no error.
+    error = error > NOISE * spread ? error : 0;
     return Reckoned.known(
         new Reliability(
             n,
@@ -86,29 +94,37 @@ public record Reliability(
     if (!(errorSquare > 0)) {
       return Reckoned.lacking("the judges leave no error to judge the interval by");
     }
-    return single().map(rho -> between(rho, level));
+    return single().flatMap(rho -> between(rho, level));
   }
 
-  private Interval between(double rho, double level) {
+  private double freedom(double rho) {
     double n = subjects;
     double k = judges;
     double f = judgeSquare / errorSquare;
     double part = k * rho * f;
     double rest = n * (1 + (k - 1) * rho) - k * rho;
-    double freedom =
-        Math.max(
-            (k - 1)
-                * (n - 1)
-                * (part + rest)
-                * (part + rest)
-                / ((n - 1) * k * k * rho * rho * f * f + rest * rest),
-            Double.MIN_NORMAL);
+    return (k - 1)
+        * (n - 1)
+        * (part + rest)
+        * (part + rest)
+        / ((n - 1) * part * part + rest * rest);
+  }
+
+  private Reckoned<Interval> between(double rho, double level) {
+    double freedom = freedom(rho);
+    if (!(freedom >= LEAST_FREEDOM)) {
+      return Reckoned.lacking("too few degrees of freedom for an interval");
+    }
+    double n = subjects;
+    double k = judges;
     double tail = (1 + level) / 2;
     double high = new FDistribution(n - 1, freedom).inverseCumulativeProbability(tail);
     double low = new FDistribution(freedom, n - 1).inverseCumulativeProbability(tail);
     double mix = k * judgeSquare + (k * n - k - n) * errorSquare;
     double lower = n * (subjectSquare - high * errorSquare) / (high * mix + n * subjectSquare);
     double upper = n * (low * subjectSquare - errorSquare) / (mix + n * low * subjectSquare);
-    return new Interval(lower, Math.max(lower, upper), level);
+    return lower <= upper
+        ? Reckoned.known(new Interval(lower, upper, level))
+        : Reckoned.lacking("the approximation gives no interval for this table");
   }
 }
