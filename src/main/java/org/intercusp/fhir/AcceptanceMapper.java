@@ -69,8 +69,7 @@ final class AcceptanceMapper {
   private static void subject(DetectedIssue issue, Draft draft, String path, Reading reading) {
     String rules = reading.canonicals().of(LocalSystem.RULE);
     draft.put("finding", Kind.codeIn(issue.getCode(), rules), path + ".code");
-    List<String> names =
-        BundleIndex.name(issue).map(Identity.Name::elements).orElse(List.of());
+    List<String> names = BundleIndex.name(issue).map(Identity.Name::elements).orElse(List.of());
     String subject = names.size() > 1 ? names.get(1) : null;
     if (subject == null && issue.hasImplicated()) {
       subject = reading.idOf(issue.getImplicatedFirstRep());
@@ -81,8 +80,7 @@ final class AcceptanceMapper {
   private static void answer(
       DetectedIssueMitigationComponent mitigation, Draft draft, String path, Reading reading) {
     draft.put("reason", mitigation.getAction().getText(), path + ".action.text");
-    draft.put(
-        "on", Kind.day(mitigation.getDateElement().getValueAsString()), path + ".date");
+    draft.put("on", Kind.day(mitigation.getDateElement().getValueAsString()), path + ".date");
     String at = path + ".author";
     Draft by = draft.object("by", at);
     Reference author = mitigation.getAuthor();

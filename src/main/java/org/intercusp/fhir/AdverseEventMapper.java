@@ -58,8 +58,7 @@ final class AdverseEventMapper {
         .orElseGet(() -> new Reference().setDisplay("appliance"));
   }
 
-  void fromFhir(
-      @Nullable AdverseEvent event, Condition condition, Draft harm, Reading reading) {
+  void fromFhir(@Nullable AdverseEvent event, Condition condition, Draft harm, Reading reading) {
     if (event == null) {
       String path = reading.path(condition);
       harm.put("serious", false, path);

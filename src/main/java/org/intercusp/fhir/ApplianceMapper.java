@@ -58,8 +58,7 @@ final class ApplianceMapper {
     for (Procedure procedure : reading.all(Procedure.class)) {
       List<Reference> manipulated =
           procedure.getFocalDevice().stream().map(focal -> focal.getManipulated()).toList();
-      if (reading.is(Codes.FITTING, procedure.getCode())
-          && leadsTo(manipulated, device, reading)) {
+      if (reading.is(Codes.FITTING, procedure.getCode()) && leadsTo(manipulated, device, reading)) {
         fittings.fromFhir(procedure, draft, reading);
       }
     }

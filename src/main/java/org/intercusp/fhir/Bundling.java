@@ -52,10 +52,7 @@ final class Bundling {
     Composition summary = new SummaryMapper().toFhir(writing, on);
     summary.getMeta().addProfile(writing.canonicals().of(Role.SUMMARY.profile()));
     summary.setIdentifier((org.hl7.fhir.r4.model.Identifier) Writing.fhir(identifier));
-    bundle
-        .addEntry()
-        .setFullUrl(Identity.urn(summary.fhirType(), identifier))
-        .setResource(summary);
+    bundle.addEntry().setFullUrl(Identity.urn(summary.fhirType(), identifier)).setResource(summary);
   }
 
   private static void request(Writing.Entry entry, BundleEntryComponent to) {

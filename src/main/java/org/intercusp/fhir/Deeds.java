@@ -33,7 +33,13 @@ final class Deeds {
 
   /** The amount of a procedure added under the same names in the role given. */
   static void amount(
-      Review review, Length amount, Concept code, Role of, Role role, Writing writing, String... names) {
+      Review review,
+      Length amount,
+      Concept code,
+      Role of,
+      Role role,
+      Writing writing,
+      String... names) {
     Observation observation = writing.observation(code);
     observation.setEffective(Writing.day(review.date()));
     observation.setValue(MM.out().apply(amount, writing.canonicals()));

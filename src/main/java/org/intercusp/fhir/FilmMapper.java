@@ -22,8 +22,7 @@ final class FilmMapper {
   private static Panel<Film> panel() {
     Kind<org.intercusp.treatment.BodyShape> shape = Kind.coded(LocalSystem.BODY_SHAPE);
     return new Panel<Film>(Role.FILM, CODE)
-        .part(
-            "jaw", code("film-jaw"), Kind.coded(LocalSystem.JAW_POSITION), Film::jaw)
+        .part("jaw", code("film-jaw"), Kind.coded(LocalSystem.JAW_POSITION), Film::jaw)
         .part(
             "magnification",
             code("film-magnification"),
@@ -65,9 +64,7 @@ final class FilmMapper {
   private static void coordinate(
       Observation to, Landmark mark, String axis, Decimal value, Canonicals canonicals) {
     Concept code = LocalSystem.LANDMARK.concept(mark.code() + axis);
-    to.addComponent()
-        .setCode(code.concept(canonicals))
-        .setValue(MM.out().apply(value, canonicals));
+    to.addComponent().setCode(code.concept(canonicals)).setValue(MM.out().apply(value, canonicals));
   }
 
   void fromFhir(Draft root, Reading reading) {

@@ -24,9 +24,7 @@ final class FittingMapper {
     fitting.setPerformed(Writing.day(fitted));
     fitting.addPerformer().setActor(writing.clinician());
     fitting.addBasedOn(writing.plan());
-    fitting
-        .addFocalDevice()
-        .setManipulated(writing.to("Device", Role.APPLIANCE, appliance.id()));
+    fitting.addFocalDevice().setManipulated(writing.to("Device", Role.APPLIANCE, appliance.id()));
     writing.add(fitting, Role.FITTING, appliance.id());
     use(appliance, fitted, writing);
   }
@@ -45,8 +43,7 @@ final class FittingMapper {
     if (over) {
       period.setEndElement(Writing.day(completion.lastAttendedOn()));
     }
-    use.setStatus(
-        over ? DeviceUseStatementStatus.COMPLETED : DeviceUseStatementStatus.ACTIVE);
+    use.setStatus(over ? DeviceUseStatementStatus.COMPLETED : DeviceUseStatementStatus.ACTIVE);
     use.setTiming(period);
     writing.add(use, Role.USE, appliance.id());
   }

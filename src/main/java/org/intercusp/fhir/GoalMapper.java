@@ -16,8 +16,8 @@ import org.intercusp.treatment.Stage.Goal.Comparator;
 import org.intercusp.treatment.Stage.Goal.Measure;
 
 /**
- * An exit goal of a stage. R4 reads a range without low as met at or below its high, and one without
- * high as met at or above its low.
+ * An exit goal of a stage. R4 reads a range without low as met at or below its high, and one
+ * without high as met at or above its low.
  */
 final class GoalMapper {
 

@@ -10,8 +10,8 @@ import org.intercusp.treatment.Review;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Harm as a Condition of the patient. An AdverseEvent says of it what a Condition cannot: that it is
- * serious, or that an appliance is suspected.
+ * Harm as a Condition of the patient. An AdverseEvent says of it what a Condition cannot: that it
+ * is serious, or that an appliance is suspected.
  */
 final class HarmMapper {
 

@@ -63,7 +63,11 @@ public record Identity(String system, String treatment) {
 
   /** The search that finds a business identifier, ready to stand behind a question mark. */
   public static String search(String parameter, Identifier identifier) {
-    return parameter + "=" + percent(identifier.system()) + "%7C" + percent(identifier.value());
+    return parameter
+        + "="
+        + percent(searchable(identifier.system()))
+        + "%7C"
+        + percent(searchable(identifier.value()));
   }
 
   /** A business identifier taken apart. */
@@ -110,6 +114,11 @@ public record Identity(String system, String treatment) {
   // FHIR search gives , $ | and \ a meaning, and we give one to the slash and the tilde.
   private static String escaped(String text) {
     return encoded(text, "-._:", '~');
+  }
+
+  // FHIR search, 3.1.1.4.0.1: these four stand for themselves behind a backslash.
+  private static String searchable(String text) {
+    return text.replaceAll("[\\\\$,|]", "\\\\$0");
   }
 
   private static String percent(String text) {

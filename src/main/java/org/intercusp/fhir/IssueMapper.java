@@ -18,8 +18,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Rule findings as DetectedIssue, and the acceptances that answer them as their mitigation. An
- * acceptance whose finding has cleared or changed stands on an issue of its own, since the file keeps
- * it.
+ * acceptance whose finding has cleared or changed stands on an issue of its own, since the file
+ * keeps it.
  */
 final class IssueMapper {
 
@@ -86,8 +86,7 @@ final class IssueMapper {
   private static DetectedIssue issue(String code, Writing writing) {
     DetectedIssue issue = new DetectedIssue();
     issue.setStatus(DetectedIssueStatus.FINAL);
-    issue.setCode(
-        new CodeableConcept(LocalSystem.RULE.concept(code).coding(writing.canonicals())));
+    issue.setCode(new CodeableConcept(LocalSystem.RULE.concept(code).coding(writing.canonicals())));
     issue.setPatient(writing.patient());
     return issue;
   }

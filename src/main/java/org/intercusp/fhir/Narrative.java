@@ -19,8 +19,16 @@ final class Narrative {
   /** Elements that say when. */
   private static final List<String> DATES =
       List.of(
-          "effective[x]", "performed[x]", "authoredOn", "recordedDate", "period", "timing[x]",
-          "onset[x]", "date", "dateTime", "requestedPeriod");
+          "effective[x]",
+          "performed[x]",
+          "authoredOn",
+          "recordedDate",
+          "period",
+          "timing[x]",
+          "onset[x]",
+          "date",
+          "dateTime",
+          "requestedPeriod");
 
   private Narrative() {}
 

@@ -36,12 +36,9 @@ final class NextReviewMapper {
           appointment.getSupportingInformation().stream()
               .anyMatch(reference -> reading.leadsTo(reference, visit));
       if (from && appointment.hasRequestedPeriod()) {
-        String day =
-            appointment.getRequestedPeriodFirstRep().getStartElement().getValueAsString();
+        String day = appointment.getRequestedPeriodFirstRep().getStartElement().getValueAsString();
         review.put(
-            "nextReviewOn",
-            Kind.day(day),
-            reading.path(appointment) + ".requestedPeriod[0].start");
+            "nextReviewOn", Kind.day(day), reading.path(appointment) + ".requestedPeriod[0].start");
       }
     }
   }

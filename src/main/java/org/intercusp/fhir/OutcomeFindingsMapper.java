@@ -102,11 +102,7 @@ final class OutcomeFindingsMapper {
             code("masticatory-difficulty"),
             yes,
             OutcomeFindings::masticatoryDifficulty)
-        .part(
-            "speechDifficulty",
-            code("speech-difficulty"),
-            yes,
-            OutcomeFindings::speechDifficulty)
+        .part("speechDifficulty", code("speech-difficulty"), yes, OutcomeFindings::speechDifficulty)
         .part("supernumerary", code("supernumerary"), yes, OutcomeFindings::supernumerary)
         .part("cleft", code("cleft"), yes, OutcomeFindings::cleft);
   }

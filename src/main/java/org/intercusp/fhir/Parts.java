@@ -6,7 +6,9 @@ import org.hl7.fhir.r4.model.Reference;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 
-/** The elements of a treatment in the order of its file, each by the resource that stands for it. */
+/**
+ * The elements of a treatment in the order of its file, each by the resource that stands for it.
+ */
 final class Parts {
 
   /** One element: the file's list it stands in, its id, and what refers to its resource. */

@@ -2,9 +2,9 @@ package org.intercusp.fhir;
 
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.DeviceRequest;
-import org.hl7.fhir.r4.model.DeviceRequest.RequestIntent;
 import org.hl7.fhir.r4.model.DeviceRequest.DeviceRequestParameterComponent;
 import org.hl7.fhir.r4.model.DeviceRequest.DeviceRequestStatus;
+import org.hl7.fhir.r4.model.DeviceRequest.RequestIntent;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Type;

@@ -7,7 +7,9 @@ import org.intercusp.measure.Length;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Review;
 
-/** A review: the visit, what was measured and seen at it, what was done, harm, and what comes next. */
+/**
+ * A review: the visit, what was measured and seen at it, what was done, harm, and what comes next.
+ */
 final class ReviewMapper {
 
   private static final Kind<Length> MM = Kind.quantity(Unit.MILLIMETRE);

@@ -1,11 +1,11 @@
 package org.intercusp.fhir;
 
 import org.hl7.fhir.r4.model.Observation;
+import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Outcome;
 import org.intercusp.treatment.OutcomeScores;
 import org.intercusp.treatment.OutcomeScores.Icon;
 import org.intercusp.treatment.OutcomeScores.Par;
-import org.intercusp.measure.Unit;
 import org.jspecify.annotations.Nullable;
 
 /** Index scores of a scoring: one Observation an index, told apart by method, traits unweighted. */

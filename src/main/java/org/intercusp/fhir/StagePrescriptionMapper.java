@@ -23,8 +23,8 @@ import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.JsonNodeFactory;
 
 /**
- * What a stage prescribes, as ServiceRequests: a review every so many weeks for so many months, hours
- * of wear, and trimming from a review on.
+ * What a stage prescribes, as ServiceRequests: a review every so many weeks for so many months,
+ * hours of wear, and trimming from a review on.
  */
 final class StagePrescriptionMapper {
 
@@ -114,8 +114,7 @@ final class StagePrescriptionMapper {
     }
   }
 
-  private static void number(
-      Draft stage, String member, @Nullable BigDecimal value, String at) {
+  private static void number(Draft stage, String member, @Nullable BigDecimal value, String at) {
     if (value != null) {
       stage.put(member, JsonNodeFactory.instance.numberNode(value), at);
     }

@@ -26,9 +26,7 @@ final class StatementMapper {
             new Attachment()
                 .setContentType("text/plain;charset=UTF-8")
                 .setData(statement.getBytes(StandardCharsets.UTF_8)));
-    resource
-        .getContext()
-        .addRelated(writing.to("Device", Role.APPLIANCE, appliance.id()));
+    resource.getContext().addRelated(writing.to("Device", Role.APPLIANCE, appliance.id()));
     writing.add(resource, Role.STATEMENT, appliance.id());
   }
 

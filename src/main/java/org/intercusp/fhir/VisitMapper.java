@@ -56,8 +56,7 @@ final class VisitMapper {
     }
   }
 
-  private static @Nullable String stage(
-      ServiceRequest rhythm, Reading reading) {
+  private static @Nullable String stage(ServiceRequest rhythm, Reading reading) {
     return rhythm.hasBasedOn() ? reading.idOf(rhythm.getBasedOnFirstRep()) : null;
   }
 }
