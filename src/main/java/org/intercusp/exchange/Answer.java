@@ -1,0 +1,25 @@
+package org.intercusp.exchange;
+
+import java.net.http.HttpHeaders;
+import java.util.Locale;
+
+/** What a server answered, as it came. */
+record Answer(int status, HttpHeaders headers, byte[] body) {
+
+  boolean isSuccess() {
+    return status >= 200 && status < 300;
+  }
+
+  String header(String name) {
+    return headers.firstValue(name).orElse("");
+  }
+
+  /** The media type, lower case, without parameters. */
+  String mediaType() {
+    return header("Content-Type").split(";", 2)[0].strip().toLowerCase(Locale.ROOT);
+  }
+
+  boolean isEmpty() {
+    return body.length == 0;
+  }
+}

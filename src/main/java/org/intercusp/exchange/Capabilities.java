@@ -1,0 +1,83 @@
+package org.intercusp.exchange;
+
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.CapabilityStatement;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.RestfulCapabilityMode;
+import org.hl7.fhir.r4.model.CodeType;
+
+/**
+ * What a server says it can do, as far as a delivery asks.
+ *
+ * @param json whether it reads and writes JSON; XML otherwise
+ * @param types by resource type; empty when the statement lists none, which says nothing
+ */
+record Capabilities(
+    String fhirVersion, boolean json, boolean transaction, boolean batch, Map<String, Type> types) {
+
+  /** One resource type. */
+  record Type(boolean conditionalCreate, boolean conditionalUpdate, Set<String> parameters) {
+    Type {
+      parameters = Set.copyOf(parameters);
+    }
+  }
+
+  private static final Type UNKNOWN = new Type(false, false, Set.of());
+
+  Capabilities {
+    types = Collections.unmodifiableMap(new HashMap<>(types));
+  }
+
+  static Capabilities of(CapabilityStatement statement) throws Trouble {
+    String version = statement.hasFhirVersion() ? statement.getFhirVersion().toCode() : "";
+    if (!version.startsWith("4.0")) {
+      throw new Trouble(
+          Difficulty.UNSUITABLE,
+          "The server speaks FHIR " + (version.isEmpty() ? "(none said)" : version) + ", not R4");
+    }
+    List<String> formats = statement.getFormat().stream().map(CodeType::getValueAsString).toList();
+    boolean json = formats.isEmpty() || formats.stream().anyMatch(f -> f.contains("json"));
+    Set<String> interactions = new TreeSet<>();
+    Map<String, Type> types = new HashMap<>();
+    for (CapabilityStatementRestComponent rest : statement.getRest()) {
+      if (rest.getMode() != RestfulCapabilityMode.CLIENT) {
+        rest.getInteraction()
+            .forEach(one -> interactions.add(one.hasCode() ? one.getCode().toCode() : ""));
+        rest.getResource().forEach(one -> types.put(one.getType(), type(one)));
+      }
+    }
+    return new Capabilities(
+        version, json, interactions.contains("transaction"), interactions.contains("batch"), types);
+  }
+
+  private static Type type(CapabilityStatementRestResourceComponent resource) {
+    return new Type(
+        resource.getConditionalCreate(),
+        resource.getConditionalUpdate(),
+        resource.getSearchParam().stream()
+            .filter(parameter -> parameter.hasName())
+            .map(parameter -> parameter.getName())
+            .collect(Collectors.toSet()));
+  }
+
+  Type of(String type) {
+    return types.getOrDefault(type, UNKNOWN);
+  }
+
+  /** Whether the server names the type among those it keeps, or names none at all. */
+  boolean keeps(String type) {
+    return types.isEmpty() || types.containsKey(type);
+  }
+
+  /** Whether a whole Bundle with conditional entries of these types is worth a try. */
+  boolean takesConditions(Set<String> kinds) {
+    return kinds.stream().allMatch(t -> of(t).conditionalCreate() && of(t).conditionalUpdate());
+  }
+}

@@ -1,0 +1,118 @@
+package org.intercusp.exchange;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleType;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.Snapshot.Name;
+import org.intercusp.fhir.Identity;
+
+/** Reads a patient's treatments back from a server. */
+final class Fetching {
+
+  /** How far a treatment's references are followed: to a role, its person, its organisation. */
+  private static final int STEPS = 3;
+
+  private final FhirServer server;
+  private final Map<String, Resource> known = new LinkedHashMap<>();
+
+  Fetching(FhirServer server) {
+    this.server = server;
+  }
+
+  FetchResult run(String system, String value) {
+    try {
+      Capabilities can = server.capabilities();
+      Name name = new Name("Patient", new Token(Token.IDENTIFIER, system, value));
+      List<Resource> patients = Snapshot.of(server, List.of(name)).all(name);
+      if (patients.isEmpty()) {
+        return new FetchResult.NoSuchPatient();
+      }
+      Map<String, Map<Name, Resource>> treatments = new TreeMap<>();
+      for (Resource patient : patients) {
+        know(patient);
+        for (Resource resource : new Survey(server, can).of(patient.getIdElement().getIdPart())) {
+          know(resource);
+          Survey.own(resource).ifPresent(one -> take(treatments, one, resource));
+        }
+      }
+      List<Bundle> bundles = new ArrayList<>();
+      for (Map<Name, Resource> own : treatments.values()) {
+        bundles.add(bundle(own.values()));
+      }
+      return new FetchResult.Fetched(bundles);
+    } catch (Trouble e) {
+      return new FetchResult.Failed(e.difficulty(), e.reason(), e.status(), e.words());
+    }
+  }
+
+  private static void take(
+      Map<String, Map<Name, Resource>> treatments, Name name, Resource resource) {
+    Identity identity =
+        Identity.parse(name.token().system(), name.token().value()).orElseThrow().identity();
+    treatments
+        .computeIfAbsent(identity.system() + " " + identity.treatment(), k -> new LinkedHashMap<>())
+        .putIfAbsent(name, resource);
+  }
+
+  private Bundle bundle(Collection<Resource> own) throws Trouble {
+    Map<String, Resource> members = new LinkedHashMap<>();
+    own.forEach(one -> members.put(Plan.address(one), one));
+    Collection<Resource> newest = own;
+    for (int step = 0; step < STEPS && !newest.isEmpty(); step++) {
+      List<Resource> reached = new ArrayList<>();
+      for (String address : references(newest)) {
+        if (!members.containsKey(address)) {
+          Optional<Resource> resource = read(address);
+          resource.ifPresent(one -> members.put(address, one));
+          resource.ifPresent(reached::add);
+        }
+      }
+      newest = reached;
+    }
+    Bundle bundle = new Bundle();
+    bundle.setType(BundleType.COLLECTION);
+    members.forEach(
+        (address, resource) ->
+            bundle.addEntry().setFullUrl(server.base() + "/" + address).setResource(resource));
+    return bundle;
+  }
+
+  private Set<String> references(Collection<Resource> resources) {
+    Set<String> addresses = new LinkedHashSet<>();
+    for (Resource resource : resources) {
+      server.text().context().newTerser().getAllResourceReferences(resource).stream()
+          .map(info -> info.getResourceReference())
+          .filter(Reference.class::isInstance)
+          .map(Reference.class::cast)
+          .filter(Reference::hasReference)
+          .forEach(
+              one -> Place.resource(server.base(), one.getReference()).ifPresent(addresses::add));
+    }
+    return addresses;
+  }
+
+  private Optional<Resource> read(String address) throws Trouble {
+    Resource before = known.get(address);
+    if (before != null) {
+      return Optional.of(before);
+    }
+    String[] parts = address.split("/", 2);
+    Optional<Resource> resource = server.read(parts[0], parts[1]);
+    resource.ifPresent(this::know);
+    return resource;
+  }
+
+  private void know(Resource resource) {
+    known.put(Plan.address(resource), resource);
+  }
+}

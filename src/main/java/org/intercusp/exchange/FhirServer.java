@@ -1,0 +1,242 @@
+package org.intercusp.exchange;
+
+import java.net.URI;
+import java.net.http.HttpRequest;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.ThreadLocalRandom;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement;
+import org.hl7.fhir.r4.model.OperationOutcome;
+import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The FHIR interactions of one call to one server. Reading is tried again here; writing is not,
+ * since only a new look at the server can say what became of the first try.
+ */
+final class FhirServer {
+
+  private final Target target;
+  private final Wire wire;
+  private final FhirText text;
+  private final ClientSettings settings;
+  private final Clock clock;
+  private final Deadline deadline;
+  private boolean json = true;
+
+  FhirServer(
+      Target target,
+      Wire wire,
+      FhirText text,
+      ClientSettings settings,
+      Clock clock,
+      Deadline deadline) {
+    this.target = target;
+    this.wire = wire;
+    this.text = text;
+    this.settings = settings;
+    this.clock = clock;
+    this.deadline = deadline;
+  }
+
+  Deadline deadline() {
+    return deadline;
+  }
+
+  FhirText text() {
+    return text;
+  }
+
+  String base() {
+    return target.baseUrl().toString();
+  }
+
+  /** Reads the CapabilityStatement, and from then on speaks the format it names. */
+  Capabilities capabilities() throws Trouble {
+    Resource statement = read(URI.create(base() + "/metadata"));
+    if (!(statement instanceof CapabilityStatement said)) {
+      throw new Trouble(Difficulty.NOT_FHIR, "The server's /metadata is not a CapabilityStatement");
+    }
+    Capabilities can = Capabilities.of(said);
+    json = can.json();
+    return can;
+  }
+
+  /** All resources of the type that a search finds, page by page, on this server alone. */
+  List<Resource> search(String type, String query) throws Trouble {
+    List<Resource> found = new ArrayList<>();
+    URI page = URI.create(base() + "/" + type + "?" + query);
+    for (int pages = 1; page != null; pages++) {
+      if (pages > settings.pages()) {
+        throw new Trouble(
+            Difficulty.UNACCEPTABLE,
+            "A search for " + type + " has more than " + settings.pages() + " pages");
+      }
+      if (!(read(page) instanceof Bundle bundle)) {
+        throw new Trouble(Difficulty.NOT_FHIR, "A search for " + type + " gave no Bundle");
+      }
+      for (BundleEntryComponent entry : bundle.getEntry()) {
+        if (entry.getResource() != null && entry.getResource().fhirType().equals(type)) {
+          found.add(entry.getResource());
+        }
+      }
+      page = next(bundle);
+    }
+    return found;
+  }
+
+  /** Reads one resource; empty where there is none or no longer one. */
+  Optional<Resource> read(String type, String id) throws Trouble {
+    try {
+      return Optional.of(read(URI.create(base() + "/" + type + "/" + id)));
+    } catch (Trouble e) {
+      if (e.status() == 404 || e.status() == 410) {
+        return Optional.empty();
+      }
+      throw e;
+    }
+  }
+
+  private @Nullable URI next(Bundle bundle) throws Trouble {
+    Bundle.BundleLinkComponent link = bundle.getLink("next");
+    if (link == null || !link.hasUrl()) {
+      return null;
+    }
+    try {
+      return Place.onSameHost(target.baseUrl(), link.getUrl());
+    } catch (IllegalArgumentException e) {
+      throw new Trouble(
+          Difficulty.ELSEWHERE, "A next page lies on another host, which is not called");
+    }
+  }
+
+  private Resource read(URI url) throws Trouble {
+    for (int tried = 1; ; tried++) {
+      try {
+        Answer answer = wire.send(request(url).GET().build(), deadline);
+        if (answer.isSuccess()) {
+          return text.read(answer);
+        }
+        throw trouble(answer);
+      } catch (Trouble e) {
+        if (!mayTryAgain(e, tried)) {
+          throw e;
+        }
+      }
+    }
+  }
+
+  /** Waits before another try; false when there is none to be. */
+  boolean mayTryAgain(Trouble trouble, int tried) throws Trouble {
+    if (!trouble.difficulty().isPassing()
+        || trouble.difficulty() == Difficulty.SLOW
+        || tried >= settings.tries()) {
+      return false;
+    }
+    Duration own =
+        Waits.growing(
+            settings.firstWait(), settings.longestWait(), tried, ThreadLocalRandom.current());
+    Duration asked = trouble.retryAfter().orElse(Duration.ZERO);
+    if (asked.compareTo(settings.longestRetryAfter()) > 0) {
+      return false;
+    }
+    return deadline.pause(asked.compareTo(own) > 0 ? asked : own);
+  }
+
+  /** Posts a Bundle to the base; the answer is a Bundle, or nothing where the server sends none. */
+  Optional<Bundle> post(Bundle bundle) throws Trouble {
+    Answer answer = write("POST", URI.create(base()), bundle, List.of());
+    if (answer.isEmpty()) {
+      return Optional.empty();
+    }
+    if (text.read(answer) instanceof Bundle said) {
+      return Optional.of(said);
+    }
+    throw new Trouble(Difficulty.NOT_FHIR, "The server answered a Bundle with something else");
+  }
+
+  /** Creates a resource, on the condition that the search finds none. */
+  Answer create(Resource resource, @Nullable Token unless) throws Trouble {
+    List<String> condition = unless == null ? List.of() : List.of("If-None-Exist", unless.search());
+    return write("POST", URI.create(base() + "/" + resource.fhirType()), resource, condition);
+  }
+
+  /** Replaces a stored resource, on the condition that it still has the version. */
+  Answer update(Resource resource, @Nullable String version) throws Trouble {
+    List<String> condition =
+        version == null ? List.of() : List.of("If-Match", "W/\"" + version + "\"");
+    URI url = URI.create(base() + "/" + resource.getIdElement().toUnqualifiedVersionless());
+    return write("PUT", url, resource, condition);
+  }
+
+  private Answer write(String method, URI url, Resource resource, List<String> headers)
+      throws Trouble {
+    HttpRequest.Builder request = request(url);
+    for (int i = 0; i < headers.size(); i += 2) {
+      request.header(headers.get(i), headers.get(i + 1));
+    }
+    request
+        .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
+        .method(method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json)));
+    Answer answer = wire.send(request.build(), deadline);
+    if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
+      return answer;
+    }
+    if (answer.isSuccess()) {
+      text.read(answer);
+    }
+    throw trouble(answer);
+  }
+
+  private HttpRequest.Builder request(URI url) {
+    HttpRequest.Builder request =
+        HttpRequest.newBuilder(url)
+            .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML)
+            // What was written a moment ago must be found: no cached search results.
+            .header("Cache-Control", "no-cache");
+    if (target.token() != null) {
+      request.header("Authorization", "Bearer " + target.token());
+    }
+    return request;
+  }
+
+  private Trouble trouble(Answer answer) {
+    int status = answer.status();
+    Duration wait = Waits.retryAfter(answer.header("Retry-After"), clock).orElse(null);
+    Difficulty difficulty =
+        switch (status) {
+          case 408, 425, 429, 503 -> Difficulty.BUSY;
+          case 409, 412 -> Difficulty.CONTENDED;
+          default ->
+              status >= 500
+                  ? Difficulty.FAILED
+                  : status >= 300 && status < 400 ? Difficulty.ELSEWHERE : Difficulty.REFUSED;
+        };
+    String reason =
+        difficulty == Difficulty.ELSEWHERE
+            ? "The server answered " + status + " and points elsewhere, which is not followed"
+            : "The server answered " + status;
+    return new Trouble(difficulty, reason, status, text.words(answer), wait);
+  }
+
+  /** The trouble an OperationOutcome or status inside a response Bundle amounts to. */
+  Trouble trouble(String status, @Nullable Resource outcome) {
+    String digits = status.replaceAll("[^0-9].*$", "");
+    int code = digits.isEmpty() || digits.length() > 3 ? 500 : Integer.parseInt(digits);
+    String words = outcome instanceof OperationOutcome said ? FhirText.words(said) : "";
+    Difficulty difficulty =
+        switch (code) {
+          case 408, 425, 429, 503 -> Difficulty.BUSY;
+          case 409, 412 -> Difficulty.CONTENDED;
+          default -> code >= 500 ? Difficulty.FAILED : Difficulty.REFUSED;
+        };
+    String reason = "The server answered " + status.toLowerCase(Locale.ROOT) + " for an entry";
+    return new Trouble(difficulty, reason, code, words, null);
+  }
+}

@@ -1,0 +1,110 @@
+package org.intercusp.exchange;
+
+import ca.uhn.fhir.context.FhirContext;
+import java.time.Clock;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.ReentrantLock;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.conformance.Guard;
+
+/**
+ * Brings treatments to any FHIR R4 server and reads them back. What is on the server is looked at
+ * first and only what is absent or says something else is written, so that sending again leaves a
+ * server as it is, whether or not it makes new versions of what it has. Deliveries that concern one
+ * patient follow one another. Nothing but the base URL's own host is ever called.
+ */
+public final class RecordsClient {
+
+  private static final int LOCKS = 64;
+
+  private final FhirText text;
+  private final ClientSettings settings;
+  private final Clock clock;
+  private final Wire wire;
+  private final ReentrantLock[] patients = new ReentrantLock[LOCKS];
+
+  /**
+   * A client.
+   *
+   * @param r4 the context for R4, shared since it is dear to make
+   * @param guard stands before every answer
+   */
+  public RecordsClient(FhirContext r4, Guard guard, ClientSettings settings, Clock clock) {
+    this.text = new FhirText(r4, guard);
+    this.settings = settings;
+    this.clock = clock;
+    this.wire = new Wire(settings);
+    for (int i = 0; i < LOCKS; i++) {
+      patients[i] = new ReentrantLock();
+    }
+  }
+
+  /**
+   * Delivers a treatment.
+   *
+   * @param transaction a transaction Bundle of the treatment mapper: every entry with a {@code
+   *     urn:uuid}, shared resources as conditional creates, ours as conditional updates
+   * @param ledger what the recipient was given before; {@link Ledger#NONE} where nobody keeps one
+   * @throws IllegalArgumentException when the Bundle is not of that form
+   */
+  public DeliveryResult deliver(Target target, Bundle transaction, Ledger ledger) {
+    Parcel parcel = Parcel.of(text.context(), transaction);
+    Deadline deadline = Deadline.in(settings.deadline());
+    ReentrantLock patient = lock(target, parcel);
+    try {
+      if (!patient.tryLock(deadline.left().toMillis(), TimeUnit.MILLISECONDS)) {
+        return busy();
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return busy();
+    }
+    try {
+      return new Delivering(server(target, deadline), parcel, ledger, clock).run();
+    } finally {
+      patient.unlock();
+    }
+  }
+
+  /** Reads the treatments of the patient with this identifier back, each as a Bundle of its own. */
+  public FetchResult fetch(Target target, String patientSystem, String patientValue) {
+    Deadline deadline = Deadline.in(settings.deadline());
+    return new Fetching(server(target, deadline)).run(patientSystem, patientValue);
+  }
+
+  /** Whether the server answers with a CapabilityStatement of FHIR R4. */
+  public Reachability reach(Target target) {
+    try {
+      Capabilities can = server(target, Deadline.in(settings.connecting())).capabilities();
+      return new Reachability(true, "FHIR " + can.fhirVersion());
+    } catch (Trouble e) {
+      return new Reachability(false, e.reason());
+    }
+  }
+
+  /**
+   * Whether a server can be talked to.
+   *
+   * @param words one sentence for a person
+   */
+  public record Reachability(boolean reached, String words) {}
+
+  private FhirServer server(Target target, Deadline deadline) {
+    return new FhirServer(target, wire, text, settings, clock, deadline);
+  }
+
+  private ReentrantLock lock(Target target, Parcel parcel) {
+    String patient = parcel.patient().map(item -> item.token().search()).orElse("");
+    return patients[Math.floorMod((target.baseUrl() + patient).hashCode(), LOCKS)];
+  }
+
+  private static DeliveryResult busy() {
+    return new DeliveryResult.Failed(
+        Difficulty.SLOW,
+        "Another delivery for the same patient did not end in time",
+        0,
+        "",
+        null,
+        java.util.List.of());
+  }
+}

@@ -1,0 +1,111 @@
+package org.intercusp.exchange;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import org.hl7.fhir.r4.model.Resource;
+
+/** What a server holds of certain names, found by searching, several names in one search. */
+final class Snapshot {
+
+  /** A resource type and what one of its resources is found by. */
+  record Name(String type, Token token) {}
+
+  /** URLs up to 2,000 characters pass everywhere: common practice, no source. */
+  private static final int LONGEST_QUERY = 1_700;
+
+  private static final int MOST_IN_A_SEARCH = 20;
+
+  private final Map<Name, List<Resource>> found;
+
+  private Snapshot(Map<Name, List<Resource>> found) {
+    this.found = found;
+  }
+
+  static Snapshot of(FhirServer server, Collection<Name> names) throws Trouble {
+    Map<String, Set<Token>> byType = new TreeMap<>();
+    for (Name name : names) {
+      String group = name.type() + "?" + name.token().parameter();
+      byType.computeIfAbsent(group, key -> new LinkedHashSet<>()).add(name.token());
+    }
+    Map<Name, List<Resource>> found = new HashMap<>();
+    for (Map.Entry<String, Set<Token>> group : byType.entrySet()) {
+      String[] sides = group.getKey().split("\\?", 2);
+      for (List<Token> some : portions(group.getValue())) {
+        take(server, sides[0], sides[1], some, found);
+      }
+    }
+    return new Snapshot(found);
+  }
+
+  private static List<List<Token>> portions(Set<Token> tokens) {
+    List<List<Token>> portions = new ArrayList<>();
+    List<Token> portion = new ArrayList<>();
+    int length = 0;
+    for (Token token : tokens) {
+      int more = token.encoded().length() + 1;
+      boolean full = portion.size() == MOST_IN_A_SEARCH || length + more > LONGEST_QUERY;
+      if (full && !portion.isEmpty()) {
+        portions.add(portion);
+        portion = new ArrayList<>();
+        length = 0;
+      }
+      portion.add(token);
+      length += more;
+    }
+    portions.add(portion);
+    return portions;
+  }
+
+  private static void take(
+      FhirServer server,
+      String type,
+      String parameter,
+      List<Token> tokens,
+      Map<Name, List<Resource>> found)
+      throws Trouble {
+    List<String> values = tokens.stream().map(Token::encoded).toList();
+    String query = parameter + "=" + String.join(",", values) + "&_count=100";
+    for (Resource resource : distinct(server.search(type, query))) {
+      for (Token token : tokens) {
+        if (token.isOn(resource)) {
+          found.computeIfAbsent(new Name(type, token), key -> new ArrayList<>()).add(resource);
+        }
+      }
+    }
+  }
+
+  private static Collection<Resource> distinct(List<Resource> resources) {
+    Map<String, Resource> byId = new LinkedHashMap<>();
+    resources.forEach(one -> byId.putIfAbsent(one.getIdElement().getIdPart(), one));
+    return byId.values();
+  }
+
+  /** Everything that has the name, in the order of its ids. */
+  List<Resource> all(Name name) {
+    return found.getOrDefault(name, List.of()).stream().sorted(BY_ID).toList();
+  }
+
+  /** The one that counts: the one delivered before, else the one with the first id. */
+  Optional<Resource> chosen(Name name, Ledger ledger) {
+    List<Resource> all = all(name);
+    Optional<String> before = ledger.line(name.type(), name.token()).map(Ledger.Line::id);
+    return all.stream()
+        .filter(one -> before.filter(one.getIdElement().getIdPart()::equals).isPresent())
+        .findFirst()
+        .or(() -> all.stream().findFirst());
+  }
+
+  // Numbers by size: of two duplicates the older one counts, and stays the one that counts.
+  private static final Comparator<Resource> BY_ID =
+      Comparator.comparing((Resource one) -> one.getIdElement().getIdPart().length())
+          .thenComparing(one -> one.getIdElement().getIdPart());
+}

@@ -1,0 +1,145 @@
+package org.intercusp.exchange;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.hl7.fhir.r4.model.Base;
+import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.Snapshot.Name;
+import org.intercusp.fhir.Identity;
+import org.intercusp.fhir.Role;
+
+/**
+ * What a server holds of a patient's treatments, type by type. No {@code $everything}, {@code
+ * _include} or chained search: not every server has them.
+ */
+final class Survey {
+
+  /** The types a treatment is made of, with the search that leads to the patient (R4). */
+  private static final Map<String, List<String>> TYPES = types();
+
+  private static Map<String, List<String>> types() {
+    Map<String, List<String>> types = new LinkedHashMap<>();
+    for (String type :
+        List.of(
+            "CarePlan",
+            "CareTeam",
+            "Condition",
+            "DeviceRequest",
+            "DeviceUseStatement",
+            "DocumentReference",
+            "Encounter",
+            "Goal",
+            "Observation",
+            "Procedure",
+            "ServiceRequest",
+            "Task")) {
+      types.put(type, List.of("subject", "patient"));
+    }
+    for (String type :
+        List.of("AllergyIntolerance", "Appointment", "Consent", "DetectedIssue", "Device")) {
+      types.put(type, List.of("patient"));
+    }
+    types.put("AdverseEvent", List.of("subject"));
+    types.put("ImagingStudy", List.of("subject", "patient"));
+    types.put("Composition", List.of("subject", "patient"));
+    return types;
+  }
+
+  private final FhirServer server;
+  private final Capabilities can;
+
+  Survey(FhirServer server, Capabilities can) {
+    this.server = server;
+    this.can = can;
+  }
+
+  /** Everything of these types that is about the patient. */
+  List<Resource> of(String patientId) throws Trouble {
+    List<Resource> found = new ArrayList<>();
+    for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
+      if (can.keeps(type.getKey())) {
+        found.addAll(search(type.getKey(), type.getValue(), patientId));
+      }
+    }
+    return found;
+  }
+
+  private List<Resource> search(String type, List<String> parameters, String patientId)
+      throws Trouble {
+    Set<String> named = can.of(type).parameters();
+    Optional<String> listed = parameters.stream().filter(named::contains).findFirst();
+    if (listed.isEmpty() && !named.isEmpty()) {
+      return List.of();
+    }
+    String parameter = listed.orElse(parameters.get(0));
+    try {
+      return server.search(type, parameter + "=Patient/" + patientId + "&_count=100");
+    } catch (Trouble e) {
+      boolean unknown = listed.isEmpty() && (e.status() == 400 || e.status() == 404);
+      if (unknown) {
+        return List.of();
+      }
+      throw e;
+    }
+  }
+
+  /**
+   * The names on the server that belong to the treatments of a parcel and are not in it.
+   *
+   * @param patientId of the patient as stored; absent while there is none
+   */
+  Set<Name> gone(Parcel parcel, Optional<String> patientId) throws Trouble {
+    Set<Identity> treatments = new LinkedHashSet<>();
+    Set<Name> sent = new LinkedHashSet<>();
+    for (Parcel.Item item : parcel.items()) {
+      sent.add(Plan.name(item));
+      if (!item.shared()) {
+        Identity.parse(item.token().system(), item.token().value())
+            .ifPresent(name -> treatments.add(name.identity()));
+      }
+    }
+    Set<Name> gone = new LinkedHashSet<>();
+    if (patientId.isPresent()) {
+      for (Resource resource : of(patientId.get())) {
+        own(resource).filter(name -> treatments.contains(identity(name))).ifPresent(gone::add);
+      }
+    }
+    for (Identity treatment : treatments) {
+      for (Role role : List.of(Role.CLINICIAN, Role.REFERRER)) {
+        var identifier = treatment.identifier(role);
+        gone.add(
+            new Name(
+                "PractitionerRole",
+                new Token(Token.IDENTIFIER, identifier.system(), identifier.value())));
+      }
+    }
+    gone.removeAll(sent);
+    return gone;
+  }
+
+  private static Identity identity(Name name) {
+    return Identity.parse(name.token().system(), name.token().value()).orElseThrow().identity();
+  }
+
+  /** The name of a resource that is one of ours. */
+  static Optional<Name> own(Resource resource) {
+    for (Base base : resource.listChildrenByName("identifier", false)) {
+      if (base instanceof Identifier one
+          && one.hasSystem()
+          && one.hasValue()
+          && Identity.parse(one.getSystem(), one.getValue()).isPresent()) {
+        String type = resource.fhirType();
+        // R4 has no search by identifier for an AdverseEvent: its tag says the same.
+        String parameter = type.equals("AdverseEvent") ? Token.TAG : Token.IDENTIFIER;
+        return Optional.of(new Name(type, new Token(parameter, one.getSystem(), one.getValue())));
+      }
+    }
+    return Optional.empty();
+  }
+}

@@ -1,0 +1,77 @@
+package org.intercusp.exchange;
+
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
+import org.hl7.fhir.r4.model.Base;
+import org.hl7.fhir.r4.model.Coding;
+import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.Resource;
+
+/**
+ * What a resource is found by: a business identifier, or a tag where its type has no search by
+ * identifier.
+ *
+ * @param parameter {@code identifier} or {@code _tag}
+ */
+record Token(String parameter, String system, String value) implements Comparable<Token> {
+
+  static final String IDENTIFIER = "identifier";
+  static final String TAG = "_tag";
+
+  /** Reads {@code identifier=system|value}, percent-encoded, as stands in a Bundle's requests. */
+  static Optional<Token> of(String search) {
+    String[] sides = search.split("=", 2);
+    if (sides.length < 2 || !(sides[0].equals(IDENTIFIER) || sides[0].equals(TAG))) {
+      return Optional.empty();
+    }
+    String token = java.net.URLDecoder.decode(sides[1], StandardCharsets.UTF_8);
+    int bar = token.indexOf('|');
+    return bar < 0 || token.contains("&")
+        ? Optional.empty()
+        : Optional.of(new Token(sides[0], token.substring(0, bar), token.substring(bar + 1)));
+  }
+
+  /**
+   * Whether a stored resource really has it: servers compare without case, or ignore parameters.
+   */
+  boolean isOn(Resource resource) {
+    if (parameter.equals(TAG)) {
+      for (Coding tag : resource.getMeta().getTag()) {
+        if (system.equals(tag.getSystem()) && value.equals(tag.getCode())) {
+          return true;
+        }
+      }
+      return false;
+    }
+    for (Base base : resource.listChildrenByName(IDENTIFIER, false)) {
+      if (base instanceof Identifier identifier
+          && system.equals(identifier.getSystem())
+          && value.equals(identifier.getValue())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** The search for it alone, percent-encoded. */
+  String search() {
+    return parameter + "=" + encoded();
+  }
+
+  /** The value of the search, percent-encoded, with what a search gives a meaning escaped. */
+  String encoded() {
+    return URLEncoder.encode(escaped(system) + "|" + escaped(value), StandardCharsets.UTF_8)
+        .replace("+", "%20");
+  }
+
+  private static String escaped(String text) {
+    return text.replace("\\", "\\\\").replace(",", "\\,").replace("$", "\\$").replace("|", "\\|");
+  }
+
+  @Override
+  public int compareTo(Token other) {
+    int bySystem = system.compareTo(other.system);
+    return bySystem != 0 ? bySystem : value.compareTo(other.value);
+  }
+}

@@ -1,0 +1,55 @@
+package org.intercusp.exchange;
+
+import java.time.Duration;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** A call that came to nothing, with what the server said of it. */
+final class Trouble extends Exception {
+
+  private static final long serialVersionUID = 1L;
+
+  private final Difficulty difficulty;
+  private final int status;
+  private final String words;
+  private final @Nullable Duration retryAfter;
+
+  Trouble(Difficulty difficulty, String reason) {
+    this(difficulty, reason, 0, "", null);
+  }
+
+  Trouble(
+      Difficulty difficulty,
+      String reason,
+      int status,
+      String words,
+      @Nullable Duration retryAfter) {
+    super(reason);
+    this.difficulty = difficulty;
+    this.status = status;
+    this.words = words;
+    this.retryAfter = retryAfter;
+  }
+
+  Difficulty difficulty() {
+    return difficulty;
+  }
+
+  /** HTTP status, 0 where there was none. */
+  int status() {
+    return status;
+  }
+
+  /** The server's own words, for a person. */
+  String words() {
+    return words;
+  }
+
+  Optional<Duration> retryAfter() {
+    return Optional.ofNullable(retryAfter);
+  }
+
+  String reason() {
+    return String.valueOf(getMessage());
+  }
+}

@@ -1,0 +1,80 @@
+package org.intercusp.exchange;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.UUID;
+import java.util.function.Consumer;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.Canonicals;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import org.intercusp.treatment.TreatmentWriter;
+import tools.jackson.databind.DeserializationFeature;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Treatment files with every member of the dictionary, each of a patient nobody had before. */
+final class Parcels {
+
+  static final TreatmentMapper MAPPER = new TreatmentMapper(Canonicals.RESERVED);
+
+  private static final LocalDate DAY = LocalDate.parse("2026-03-20");
+  private static final JsonMapper JSON =
+      JsonMapper.builder().enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS).build();
+
+  private Parcels() {}
+
+  /** A treatment in a clinic and of people of its own. */
+  static ObjectNode unheardOf() {
+    String mark = UUID.randomUUID().toString().substring(0, 8);
+    ObjectNode file = (ObjectNode) JSON.readTree(whole());
+    for (String who : List.of("clinic", "clinician", "patient", "referrer", "laboratory")) {
+      ObjectNode identifier = (ObjectNode) file.path(who).path("identifier");
+      identifier.put("value", identifier.path("value").stringValue() + "-" + mark);
+    }
+    return file;
+  }
+
+  private static byte[] whole() {
+    try (InputStream in = Parcels.class.getResourceAsStream("/treatment/whole.json")) {
+      return Objects.requireNonNull(in).readAllBytes();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  static ObjectNode changed(ObjectNode file, Consumer<ObjectNode> change) {
+    ObjectNode copy = file.deepCopy();
+    change.accept(copy);
+    return copy;
+  }
+
+  static Treatment read(ObjectNode file) {
+    ReadResult result =
+        new TreatmentReader().read(file.toString().getBytes(StandardCharsets.UTF_8));
+    if (result instanceof ReadResult.Accepted accepted) {
+      return accepted.treatment();
+    }
+    throw new IllegalArgumentException(result.toString());
+  }
+
+  static Bundle bundle(ObjectNode file) {
+    return MAPPER.toBundle(read(file), DAY, List.of(), BundleForm.TRANSACTION);
+  }
+
+  static String canonical(Treatment treatment) {
+    return new String(new TreatmentWriter().write(treatment), StandardCharsets.UTF_8);
+  }
+
+  static String canonical(ObjectNode file) {
+    return canonical(read(file));
+  }
+}
