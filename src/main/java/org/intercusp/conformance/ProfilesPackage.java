@@ -16,7 +16,6 @@ import java.util.List;
 import org.hl7.fhir.common.hapi.validation.support.PrePopulatedValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.SnapshotGeneratingValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
-import org.hl7.fhir.r4.model.MetadataResource;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.StructureDefinition;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
@@ -92,11 +91,6 @@ public final class ProfilesPackage {
       return complete;
     }
     throw new IllegalStateException("no snapshot could be made of " + profile.getUrl());
-  }
-
-  /** The canonical of a definition, with its version where it has one. */
-  static String canonical(Resource definition) {
-    return ((MetadataResource) definition).getUrl();
   }
 
   static List<org.springframework.core.io.Resource> files(String pattern) {

@@ -1,0 +1,119 @@
+package org.intercusp.conformance;
+
+import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.zip.GZIPOutputStream;
+import org.apache.commons.compress.archivers.tar.TarArchiveEntry;
+import org.apache.commons.compress.archivers.tar.TarArchiveOutputStream;
+import org.hl7.fhir.r4.model.MetadataResource;
+import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.r4.model.StructureDefinition;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * Writes the profiles as an installable FHIR package: a gzipped tar with everything under {@code
+ * package/}, snapshots made and an index, as the NPM package specification of FHIR asks for. The
+ * same profiles give the same bytes.
+ */
+public final class PackageWriter {
+
+  private static final int WRITABLE_FILE = 0100644;
+
+  private final ProfilesPackage profiles;
+  private final FhirContext context;
+  private final Instant stamp;
+
+  PackageWriter(ProfilesPackage profiles, FhirContext context, Instant stamp) {
+    this.profiles = profiles;
+    this.context = context;
+    this.stamp = stamp;
+  }
+
+  /**
+   * Called by the build.
+   *
+   * @param arguments the file to write, and the time every entry carries
+   */
+  public static void main(String[] arguments) throws IOException {
+    FhirContext context = FhirContext.forR4Cached();
+    ProfilesPackage profiles =
+        ProfilesPackage.load(context, new DefaultProfileValidationSupport(context));
+    byte[] written = new PackageWriter(profiles, context, Instant.parse(arguments[1])).bytes();
+    Path file = Path.of(arguments[0]);
+    Files.createDirectories(file.toAbsolutePath().getParent());
+    Files.write(file, written);
+  }
+
+  /** The package. */
+  byte[] bytes() throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    try (OutputStream gzip = new GZIPOutputStream(out);
+        TarArchiveOutputStream tar = new TarArchiveOutputStream(gzip)) {
+      tar.setLongFileMode(TarArchiveOutputStream.LONGFILE_POSIX);
+      for (Map.Entry<String, String> file : files().entrySet()) {
+        byte[] content = file.getValue().getBytes(StandardCharsets.UTF_8);
+        TarArchiveEntry entry = new TarArchiveEntry("package/" + file.getKey());
+        entry.setSize(content.length);
+        entry.setMode(WRITABLE_FILE);
+        entry.setModTime(stamp.toEpochMilli());
+        tar.putArchiveEntry(entry);
+        tar.write(content);
+        tar.closeArchiveEntry();
+      }
+    }
+    return out.toByteArray();
+  }
+
+  private Map<String, String> files() {
+    Map<String, String> files = new TreeMap<>();
+    for (Resource definition : profiles.definitions()) {
+      files.put(name(definition), context.newJsonParser().encodeResourceToString(definition));
+    }
+    files.put(".index.json", index());
+    for (String whole : new String[] {"package.json", "NOTICE", "example/*.json"}) {
+      String folder = whole.contains("/") ? "example/" : "";
+      for (var file : ProfilesPackage.files(whole)) {
+        files.put(folder + file.getFilename(), ProfilesPackage.text(file));
+      }
+    }
+    return files;
+  }
+
+  private String index() {
+    JsonMapper mapper = JsonMapper.builder().build();
+    ObjectNode root = mapper.createObjectNode();
+    root.put("index-version", 2);
+    ArrayNode files = root.putArray("files");
+    for (Resource definition : profiles.definitions()) {
+      ObjectNode file = files.addObject();
+      file.put("filename", name(definition));
+      file.put("resourceType", definition.fhirType());
+      file.put("id", definition.getIdPart());
+      if (definition instanceof MetadataResource metadata) {
+        file.put("url", metadata.getUrl());
+        file.put("version", metadata.getVersion());
+      }
+      if (definition instanceof StructureDefinition profile) {
+        file.put("kind", profile.getKind().toCode());
+        file.put("type", profile.getType());
+        file.put("derivation", profile.getDerivation().toCode());
+      }
+    }
+    return mapper.writeValueAsString(root);
+  }
+
+  private static String name(Resource definition) {
+    return definition.fhirType() + "-" + definition.getIdPart() + ".json";
+  }
+}
