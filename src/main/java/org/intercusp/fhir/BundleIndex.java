@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
 final class BundleIndex {
 
   private final List<Resource> resources = new ArrayList<>();
-  private final Map<Resource, Integer> entries = new IdentityHashMap<>();
+  private final IdentityHashMap<Resource, Integer> entries = new IdentityHashMap<>();
   private final Map<String, Resource> byReference = new HashMap<>();
 
   BundleIndex(Bundle bundle) {
@@ -56,7 +56,7 @@ final class BundleIndex {
     if (whole != null) {
       return whole;
     }
-    String[] parts = reference.split("/_history/", 2)[0].split("/");
+    String[] parts = reference.split("/_history/", 2)[0].split("/", -1);
     if (parts.length < 2) {
       return null;
     }

@@ -36,16 +36,18 @@ final class FittingMapper {
     use.addReasonReference(writing.diagnosis());
     Period period = new Period().setStartElement(Writing.day(fitted));
     Completion completion = writing.treatment().completion();
-    boolean over =
-        completion != null
-            && completion.status() != Completion.Status.IN_TREATMENT
-            && !completion.lastAttendedOn().isBefore(fitted);
-    if (over) {
+    use.setStatus(DeviceUseStatementStatus.ACTIVE);
+    if (completion != null && endsAfter(completion, fitted)) {
+      use.setStatus(DeviceUseStatementStatus.COMPLETED);
       period.setEndElement(Writing.day(completion.lastAttendedOn()));
     }
-    use.setStatus(over ? DeviceUseStatementStatus.COMPLETED : DeviceUseStatementStatus.ACTIVE);
     use.setTiming(period);
     writing.add(use, Role.USE, appliance.id());
+  }
+
+  private static boolean endsAfter(Completion completion, LocalDate fitted) {
+    return completion.status() != Completion.Status.IN_TREATMENT
+        && !completion.lastAttendedOn().isBefore(fitted);
   }
 
   void fromFhir(Procedure fitting, Draft appliance, Reading reading) {

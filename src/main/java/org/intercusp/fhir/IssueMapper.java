@@ -1,11 +1,10 @@
 package org.intercusp.fhir;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.DetectedIssue;
 import org.hl7.fhir.r4.model.DetectedIssue.DetectedIssueSeverity;
@@ -14,7 +13,6 @@ import org.hl7.fhir.r4.model.Reference;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
 import org.intercusp.treatment.Acceptance;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Rule findings as DetectedIssue, and the acceptances that answer them as their mitigation. An
@@ -27,9 +25,9 @@ final class IssueMapper {
 
   /** Gives the issues that carry the acceptances, in the file's order. */
   List<Reference> toFhir(List<Finding> findings, Writing writing) {
+    List<Acceptance> given = writing.treatment().acceptances();
     Map<String, Integer> numbers = new HashMap<>();
-    List<Acceptance> open = new ArrayList<>(writing.treatment().acceptances());
-    Map<Acceptance, Reference> answered = new IdentityHashMap<>();
+    Map<Integer, Reference> answered = new TreeMap<>();
     List<Finding> sorted =
         findings.stream()
             .sorted(
@@ -40,32 +38,36 @@ final class IssueMapper {
     for (Finding finding : sorted) {
       DetectedIssue issue = issue(finding, writing);
       String[] names = names(finding.code(), finding.subject(), numbers);
-      Acceptance acceptance = answer(finding, open);
-      if (acceptance != null) {
-        open.removeIf(one -> one == acceptance);
-        acceptances.toFhir(acceptance, issue, writing);
-        answered.put(acceptance, writing.to("DetectedIssue", Role.FINDING, names));
+      for (int i = 0; i < given.size(); i++) {
+        if (!answered.containsKey(i) && !issue.hasMitigation() && answers(given.get(i), finding)) {
+          acceptances.toFhir(given.get(i), issue, writing);
+          answered.put(i, writing.to("DetectedIssue", Role.FINDING, names));
+        }
       }
       writing.add(issue, Role.FINDING, names);
     }
-    for (Acceptance acceptance : open) {
-      DetectedIssue issue = issue(acceptance.finding(), writing);
-      implicate(issue, acceptance.subject(), "", writing);
-      String[] names = names(acceptance.finding(), acceptance.subject(), numbers);
-      acceptances.toFhir(acceptance, issue, writing);
-      answered.put(acceptance, writing.to("DetectedIssue", Role.FINDING, names));
-      writing.add(issue, Role.FINDING, names);
+    for (int i = 0; i < given.size(); i++) {
+      if (!answered.containsKey(i)) {
+        answered.put(i, alone(given.get(i), numbers, writing));
+      }
     }
-    return writing.treatment().acceptances().stream().map(a -> answered.get(a)).toList();
+    return List.copyOf(answered.values());
   }
 
-  private static @Nullable Acceptance answer(Finding finding, List<Acceptance> open) {
-    return open.stream()
-        .filter(acceptance -> acceptance.finding().equals(finding.code()))
-        .filter(acceptance -> acceptance.subject().equals(finding.subject()))
-        .filter(acceptance -> acceptance.values().equals(finding.values()))
-        .findFirst()
-        .orElse(null);
+  private Reference alone(
+      Acceptance acceptance, Map<String, Integer> numbers, Writing writing) {
+    DetectedIssue issue = issue(acceptance.finding(), writing);
+    implicate(issue, acceptance.subject(), "", writing);
+    acceptances.toFhir(acceptance, issue, writing);
+    String[] names = names(acceptance.finding(), acceptance.subject(), numbers);
+    writing.add(issue, Role.FINDING, names);
+    return writing.to("DetectedIssue", Role.FINDING, names);
+  }
+
+  private static boolean answers(Acceptance acceptance, Finding finding) {
+    return acceptance.finding().equals(finding.code())
+        && acceptance.subject().equals(finding.subject())
+        && acceptance.values().equals(finding.values());
   }
 
   private static String[] names(String code, String subject, Map<String, Integer> numbers) {

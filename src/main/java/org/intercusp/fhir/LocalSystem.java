@@ -81,11 +81,12 @@ public enum LocalSystem {
   TRIM_FACE("trim-face", coded(Trim.Face.values()));
 
   private final String kebab;
-  private final List<String> codes;
+  /** Joined by line ends, since a list would not be immutable by its type. */
+  private final String codes;
 
   LocalSystem(String kebab, List<String> codes) {
     this.kebab = kebab;
-    this.codes = codes;
+    this.codes = String.join("\n", codes);
   }
 
   /** Last part of the canonical. */
@@ -95,7 +96,7 @@ public enum LocalSystem {
 
   /** The codes the treatment file's closed list gives it; empty where {@link Codes} name them. */
   public List<String> fileCodes() {
-    return codes;
+    return codes.lines().toList();
   }
 
   /** What a person reads for one of its file codes. */

@@ -264,7 +264,7 @@ final class Panel<T> {
   }
 
   private static void put(Draft draft, String member, @Nullable JsonNode value, String at) {
-    String[] steps = member.split("/");
+    String[] steps = member.split("/", -1);
     if (steps.length > 1 && value == null) {
       return;
     }

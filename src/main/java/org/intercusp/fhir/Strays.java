@@ -32,7 +32,7 @@ final class Strays {
   private final List<Resource> originals;
   private final BundleIndex index;
   private final Map<String, Writing.Entry> written = new HashMap<>();
-  private final Map<Resource, String> pairs = new IdentityHashMap<>();
+  private final IdentityHashMap<Resource, String> pairs = new IdentityHashMap<>();
 
   Strays(List<Resource> originals, BundleIndex index, List<Writing.Entry> written) {
     this.originals = originals;

@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Objects;
+import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.hl7.fhir.r4.model.CodeableConcept;
@@ -24,9 +25,9 @@ final class ToothCodes {
 
   private static final ToothCodes PUBLISHED = load("/terminology/tooth-codes.tsv");
 
-  private final TreeMap<String, Coding> snomedByTooth;
+  private final Map<String, Coding> snomedByTooth;
 
-  private ToothCodes(TreeMap<String, Coding> snomedByTooth) {
+  private ToothCodes(Map<String, Coding> snomedByTooth) {
     this.snomedByTooth = snomedByTooth;
   }
 
@@ -64,7 +65,7 @@ final class ToothCodes {
   }
 
   private static ToothCodes load(String resource) {
-    TreeMap<String, Coding> teeth = new TreeMap<>();
+    Map<String, Coding> teeth = new TreeMap<>();
     try (InputStream in = ToothCodes.class.getResourceAsStream(resource);
         BufferedReader lines =
             new BufferedReader(

@@ -2,8 +2,10 @@ package org.intercusp.fhir;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CarePlan;
+import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.Treatment;
 
@@ -48,19 +50,19 @@ public final class TreatmentMapper {
             ? "expected a CarePlan that is a treatment plan, found none"
             : "expected one treatment, found " + treatments.size();
     Finding fault = Reading.refusal("missing-member", "Bundle", "", what);
-    return new ReadBack(null, List.of(fault), List.of(), java.util.Map.of());
+    return new ReadBack(null, List.of(fault), List.of(), Map.of());
   }
 
   /** Reads every treatment of a Bundle, such as a search for all that is known of a patient. */
   public List<ReadBack> treatments(Bundle bundle) {
     BundleIndex index = new BundleIndex(bundle);
     return TreatmentResources.plans(index, canonicals).stream()
-        .map(plan -> read(bundle, index, plan))
+        .map(plan -> read(index, plan))
         .toList();
   }
 
-  private ReadBack read(Bundle bundle, BundleIndex index, CarePlan plan) {
-    List<org.hl7.fhir.r4.model.Resource> own = TreatmentResources.of(plan, index);
+  private ReadBack read(BundleIndex index, CarePlan plan) {
+    List<Resource> own = TreatmentResources.of(plan, index);
     Reading reading = new Reading(index, own, canonicals);
     Draft root = new Draft(reading.path(plan));
     resources.fromFhir(plan, root, reading);

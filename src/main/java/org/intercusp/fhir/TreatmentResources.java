@@ -2,8 +2,8 @@ package org.intercusp.fhir;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.Reference;
@@ -34,14 +34,14 @@ final class TreatmentResources {
   /** Those under the plan's own names; all there are where another system named it. */
   static List<Resource> of(CarePlan plan, BundleIndex index) {
     Optional<Identity> identity = BundleIndex.name(plan).map(Identity.Name::identity);
-    Map<Resource, Integer> listed = new java.util.IdentityHashMap<>();
+    IdentityHashMap<Resource, Integer> listed = new IdentityHashMap<>();
     for (Reference part : PlanMapper.parts(plan)) {
       Resource resource = index.resolve(part.getReference());
       if (resource != null) {
         listed.putIfAbsent(resource, listed.size());
       }
     }
-    Map<Resource, Integer> ordinals = new java.util.IdentityHashMap<>();
+    IdentityHashMap<Resource, Integer> ordinals = new IdentityHashMap<>();
     List<Resource> own = new ArrayList<>();
     for (Resource resource : index.resources()) {
       Optional<Identity.Name> name = BundleIndex.name(resource);

@@ -38,8 +38,7 @@ final class VisitMapper {
     draft.put("date", Kind.day(start), path + ".period.start");
     for (Reference reference : visit.getBasedOn()) {
       ServiceRequest rhythm = reading.resolve(reference, ServiceRequest.class);
-      boolean found = rhythm != null && reading.is(Codes.REVIEW_RHYTHM, rhythm.getCode());
-      if (found) {
+      if (rhythm != null && reading.is(Codes.REVIEW_RHYTHM, rhythm.getCode())) {
         draft.put("stageId", stage(rhythm, reading), path + ".basedOn");
       }
     }

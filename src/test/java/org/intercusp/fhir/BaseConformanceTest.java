@@ -35,9 +35,7 @@ class BaseConformanceTest {
       for (Path file : files.sorted().toList()) {
         if (file.getFileName().toString().startsWith("CodeSystem-")) {
           ours.addCodeSystem(
-              Samples.FHIR
-                  .newJsonParser()
-                  .parseResource(CodeSystem.class, Files.readString(file)));
+              Samples.FHIR.newJsonParser().parseResource(CodeSystem.class, Files.readString(file)));
         }
       }
     }

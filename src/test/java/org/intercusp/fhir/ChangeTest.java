@@ -85,11 +85,7 @@ class ChangeTest {
     TreeMap<String, String> all = new TreeMap<>(before);
     all.putAll(after);
     return all.keySet().stream()
-        .filter(
-            url ->
-                !before
-                    .getOrDefault(url, "")
-                    .equals(after.getOrDefault(url, "")))
+        .filter(url -> !before.getOrDefault(url, "").equals(after.getOrDefault(url, "")))
         .toList();
   }
 
@@ -110,7 +106,8 @@ class ChangeTest {
     JsonNode parent = root.at(pointer.substring(0, last));
     String name = pointer.substring(last + 1);
     BigDecimal number = root.at(pointer).decimalValue();
-    BigDecimal other = number.signum() > 0 ? number.subtract(BigDecimal.ONE) : number.add(BigDecimal.ONE);
+    BigDecimal other =
+        number.signum() > 0 ? number.subtract(BigDecimal.ONE) : number.add(BigDecimal.ONE);
     JsonNode value = JsonNodeFactory.instance.numberNode(other);
     if (parent instanceof ObjectNode object) {
       object.set(name, value);

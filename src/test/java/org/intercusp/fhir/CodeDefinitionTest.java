@@ -99,8 +99,7 @@ class CodeDefinitionTest {
       for (Path file : new TreeSet<>(files.toList())) {
         String name = file.getFileName().toString();
         if (name.startsWith(prefix)) {
-          loaded.add(
-              Samples.FHIR.newJsonParser().parseResource(type, Files.readString(file)));
+          loaded.add(Samples.FHIR.newJsonParser().parseResource(type, Files.readString(file)));
         }
       }
     }

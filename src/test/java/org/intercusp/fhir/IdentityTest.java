@@ -45,9 +45,7 @@ class IdentityTest {
 
   @Test
   void aUrnIsANameBasedUuid() {
-    UUID uuid =
-        UUID.fromString(
-            Identity.urn("Patient", CLINIC).substring("urn:uuid:".length()));
+    UUID uuid = UUID.fromString(Identity.urn("Patient", CLINIC).substring("urn:uuid:".length()));
     assertThat(uuid.version()).isEqualTo(5);
     assertThat(uuid.variant()).isEqualTo(2);
     assertThat(Identity.urn("Patient", CLINIC)).isEqualTo(Identity.urn("Patient", CLINIC));
