@@ -5,7 +5,6 @@ import java.util.Optional;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
 import org.intercusp.rules.rule.Case;
-import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Treatment;
@@ -19,9 +18,7 @@ public final class ConsentGate {
    */
   public Optional<Finding> check(Treatment treatment, ConsentScope to, LocalDate on) {
     Case about = Case.of(treatment, on, Limits.USUAL).deliveredTo(to);
-    return RuleCatalogue.all().stream()
-        .filter(rule -> rule.description().severities().contains(Severity.REFUSED))
-        .flatMap(rule -> Findings.of(rule, about).stream())
+    return RuleCatalogue.findings(about)
         .filter(finding -> finding.severity() == Severity.REFUSED)
         .findFirst();
   }

@@ -17,6 +17,7 @@ public final class ExaminationText {
           + " practice and the laboratory's statement prevail.";
 
   private static final int WIDTH = 100;
+  private static final int LONGEST = 30;
   private static final List<String> HEAD =
       List.of("Figure", "Of", "Value", "Unit", "Usual", "Source");
 
@@ -90,9 +91,23 @@ public final class ExaminationText {
         row.append(padded(rows.get(r).get(i), i == widths.length - 1 ? 0 : widths[i] + 2));
       }
       line(out, row.toString());
-      if (r > 0 && figures.get(r - 1).note() != null) {
-        line(out, "    " + figures.get(r - 1).note());
+      if (r > 0) {
+        below(out, figures.get(r - 1));
       }
+    }
+  }
+
+  /** What is too long for a column, and the note. */
+  private static void below(StringBuilder out, Figure figure) {
+    String value = value(figure);
+    if (value.length() > LONGEST) {
+      line(out, "    " + value);
+    }
+    if (figure.usual() != null && figure.usual().length() > LONGEST) {
+      line(out, "    usual: " + figure.usual());
+    }
+    if (figure.note() != null) {
+      line(out, "    " + figure.note());
     }
   }
 
@@ -100,10 +115,18 @@ public final class ExaminationText {
     return List.of(
         figure.name(),
         figure.subject(),
-        figure.value() == null ? "-" : figure.value().shown(),
+        column(value(figure)),
         figure.unit() == null ? "" : figure.unit().shown(),
-        figure.usual() == null ? "" : figure.usual(),
+        figure.usual() == null ? "" : column(figure.usual()),
         figure.source().shown());
+  }
+
+  private static String value(Figure figure) {
+    return figure.value() == null ? "-" : figure.value().shown();
+  }
+
+  private static String column(String text) {
+    return text.length() > LONGEST ? "below" : text;
   }
 
   private static String padded(String text, int width) {
@@ -112,7 +135,7 @@ public final class ExaminationText {
 
   private static void wrapped(StringBuilder out, String text) {
     StringBuilder line = new StringBuilder("   ");
-    for (String word : text.split(" ")) {
+    for (String word : text.split(" ", -1)) {
       if (line.length() + word.length() >= WIDTH) {
         line(out, line.toString());
         line = new StringBuilder("   ");

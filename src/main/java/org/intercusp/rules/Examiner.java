@@ -3,14 +3,11 @@ package org.intercusp.rules;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
-import java.util.stream.Stream;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
 import org.intercusp.rules.figure.TreatmentFigures;
 import org.intercusp.rules.rule.Case;
-import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limits;
-import org.intercusp.rules.rule.Rule;
 import org.intercusp.treatment.Acceptance;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
@@ -42,21 +39,17 @@ public final class Examiner {
   public Examination examine(Treatment treatment, LocalDate on) {
     Case about = Case.of(treatment, on, limits);
     List<Judged> findings =
-        RuleCatalogue.all().stream().flatMap(rule -> judged(rule, about)).sorted(ORDER).toList();
+        RuleCatalogue.findings(about)
+            .map(finding -> new Judged(finding, acceptanceOf(finding, treatment)))
+            .sorted(ORDER)
+            .toList();
     return new Examination(treatment.id(), on, TreatmentFigures.of(about), findings);
-  }
-
-  private static Stream<Judged> judged(Rule rule, Case about) {
-    boolean acceptable = rule.description().acceptable();
-    return Findings.of(rule, about).stream()
-        .map(
-            finding ->
-                new Judged(finding, acceptable ? acceptanceOf(finding, about.treatment()) : null));
   }
 
   /** The latest acceptance that counts for a finding, however its numbers are written. */
   private static @Nullable Acceptance acceptanceOf(Finding finding, Treatment treatment) {
-    if (finding.severity() != Severity.ERROR && finding.severity() != Severity.URGENT) {
+    boolean weighs = finding.severity() == Severity.ERROR || finding.severity() == Severity.URGENT;
+    if (!weighs || !RuleCatalogue.acceptable(finding.code())) {
       return null;
     }
     return treatment.acceptances().stream()

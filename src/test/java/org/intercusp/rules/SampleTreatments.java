@@ -3,7 +3,10 @@ package org.intercusp.rules;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -14,7 +17,10 @@ import tools.jackson.databind.node.ObjectNode;
 public final class SampleTreatments {
 
   private static final JsonMapper JSON =
-      JsonMapper.builder().enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS).build();
+      JsonMapper.builder()
+          .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
+          .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
+          .build();
 
   private SampleTreatments() {}
 
@@ -26,7 +32,15 @@ public final class SampleTreatments {
   public static Treatment changed(String changes) {
     JsonNode tree = tree();
     JSON.readTree(changes).properties().forEach(c -> apply(tree, c.getKey(), c.getValue()));
-    return (Treatment) RecordBinding.bind(Treatment.class, tree);
+    return read(JSON.writeValueAsBytes(tree));
+  }
+
+  private static Treatment read(byte[] utf8) {
+    ReadResult result = new TreatmentReader().read(utf8);
+    if (result instanceof ReadResult.Accepted accepted) {
+      return accepted.treatment();
+    }
+    throw new IllegalArgumentException(result.toString());
   }
 
   private static JsonNode tree() {

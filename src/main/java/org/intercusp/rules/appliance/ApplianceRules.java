@@ -19,6 +19,7 @@ public final class ApplianceRules {
         new ApplianceClaspDeciduous(),
         new ApplianceRetention(),
         new ApplianceWire(),
+        new ApplianceCapping(),
         new ApplianceAllergy());
   }
 }

@@ -29,7 +29,12 @@ public final class Findings {
 
   /** Runs a rule on a case. */
   public static List<Finding> of(Rule rule, Case about) {
-    Findings found = new Findings(rule.description(), about.limits());
+    return of(rule, rule.description(), about);
+  }
+
+  /** Runs a rule whose description is at hand. */
+  public static List<Finding> of(Rule rule, RuleDescription description, Case about) {
+    Findings found = new Findings(description, about.limits());
     rule.check(about, found);
     return List.copyOf(found.list);
   }

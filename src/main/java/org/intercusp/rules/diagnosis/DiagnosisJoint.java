@@ -1,0 +1,54 @@
+package org.intercusp.rules.diagnosis;
+
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.intercusp.finding.Pointer;
+import org.intercusp.finding.Severity;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+import org.intercusp.treatment.JointSign;
+
+/** Treatment does not begin on a painful, locking or stiff joint. */
+final class DiagnosisJoint implements Rule {
+
+  static final String CODE = "diagnosis-joint";
+  private static final Set<JointSign> HARM =
+      EnumSet.of(JointSign.PAIN, JointSign.LOCKING, JointSign.LIMITED_OPENING);
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.ERROR)
+        .compares("the joint signs found before treatment")
+        .limit("no pain in front of the ear, locking or limited opening (a count of signs: 0)")
+        .about(
+            "/diagnosis/jointSigns/*",
+            "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'joint-signs')")
+        .remedy("Examine and treat the joint first, or record why treatment goes on.")
+        .samples(
+            Sample.failing(
+                "/diagnosis/jointSigns/1", "{\"/diagnosis/jointSigns\": [\"click\", \"locking\"]}"),
+            Sample.passing("{\"/diagnosis/jointSigns\": [\"click\", \"crepitus\"]}"));
+  }
+
+  @Override
+  public void check(Case about, Findings found) {
+    List<JointSign> signs = about.treatment().diagnosis().jointSigns();
+    if (signs == null) {
+      return;
+    }
+    for (int i = 0; i < signs.size(); i++) {
+      if (HARM.contains(signs.get(i))) {
+        found
+            .error(Pointer.of("diagnosis", "jointSigns", i), about.treatment().id())
+            .value(signs.get(i).code())
+            .limit("none")
+            .keeping(signs.get(i).code(), 1)
+            .says("Before treatment there is a joint sign: %s.".formatted(signs.get(i).code()));
+      }
+    }
+  }
+}

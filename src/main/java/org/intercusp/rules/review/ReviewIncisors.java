@@ -1,0 +1,83 @@
+package org.intercusp.rules.review;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Comparator;
+import java.util.List;
+import org.intercusp.analysis.film.Cephalometry;
+import org.intercusp.analysis.film.FilmChange;
+import org.intercusp.analysis.film.Measurement;
+import org.intercusp.finding.Pointer;
+import org.intercusp.finding.Severity;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Limit;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+import org.intercusp.rules.rule.Shown;
+import org.intercusp.treatment.Film;
+
+/** The lower incisors are not tipped forward between films. */
+final class ReviewIncisors implements Rule {
+
+  static final String CODE = "review-incisors";
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.WARNING)
+        .compares("L1-Md of each later film with that of the first")
+        .limit("at most 5 deg more", Limit.INCISOR_PROCLINATION)
+        .about(
+            "/films/*",
+            "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'l1-md').value")
+        .remedy("Cap the lower incisors, or end the advance.")
+        .samples(
+            Sample.failing(
+                "/films/1",
+                "{\"/films\": ["
+                    + FILM.formatted("F1", "2026-01-12", "7")
+                    + ", "
+                    + FILM.formatted("F2", "2026-07-13", "9.2")
+                    + "]}"),
+            Sample.passing(
+                "{\"/films\": ["
+                    + FILM.formatted("F1", "2026-01-12", "7")
+                    + ", "
+                    + FILM.formatted("F2", "2026-07-13", "8.5")
+                    + "]}"));
+  }
+
+  /** Mandibular plane level, lower incisor 22 mm long: its tip lies so far in front of its apex. */
+  private static final String FILM =
+      """
+      {"id": "%s", "takenOn": "%s", "jaw": "habitual", "gonion": "constructed",
+       "landmarks": {"Go": [0, 0], "Me": [60, 0], "Lia": [50, 8], "Li": [5%s, 30]}}""";
+
+  @Override
+  public void check(Case about, Findings found) {
+    List<Film> films = about.treatment().films();
+    Film first = null;
+    for (Film film : films.stream().sorted(Comparator.comparing(Film::takenOn)).toList()) {
+      if (film.repeatOf() != null
+          || Cephalometry.of(film).value(Measurement.L1_MD).result().isEmpty()) {
+        continue;
+      }
+      if (first == null) {
+        first = film;
+        continue;
+      }
+      BigDecimal change =
+          FilmChange.between(first, film).of(Measurement.L1_MD).result().orElse(BigDecimal.ZERO);
+      if (change.compareTo(about.limits().of(Limit.INCISOR_PROCLINATION)) > 0) {
+        found
+            .warning(Pointer.of("films", films.indexOf(film)), film.id())
+            .value("proclination", change.setScale(1, RoundingMode.HALF_UP))
+            .limit(Limit.INCISOR_PROCLINATION)
+            .says(
+                "The lower incisors are %s° further forward than on film %s."
+                    .formatted(Shown.of(change.setScale(1, RoundingMode.HALF_UP)), first.id()));
+      }
+    }
+  }
+}

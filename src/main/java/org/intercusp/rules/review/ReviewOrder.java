@@ -1,0 +1,54 @@
+package org.intercusp.rules.review;
+
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import org.intercusp.finding.Severity;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+
+/** Reviews stand in the order of their dates, none before the first fitting. */
+final class ReviewOrder implements Rule {
+
+  static final String CODE = "review-order";
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.ERROR)
+        .compares("the date of each review with the one before it and with the first fitting")
+        .limit("not before the review above it, not before the first fitting (days: at least 0)")
+        .about("/reviews/*/date", "Bundle.entry.resource.ofType(Encounter).period.start")
+        .remedy("Correct the date, or put the reviews in order.")
+        .samples(
+            Sample.failing("/reviews/2/date", "{\"/reviews/2/date\": \"2026-04-19\"}"),
+            Sample.passing("{\"/reviews/2/date\": \"2026-04-20\"}"));
+  }
+
+  @Override
+  public void check(Case about, Findings found) {
+    LocalDate fitted = about.firstFitting().orElse(null);
+    LocalDate before = null;
+    for (ReviewAt at : ReviewAt.all(about)) {
+      LocalDate date = at.review().date();
+      if (before != null && date.isBefore(before)) {
+        report(found, at, date, before, "the review before it");
+      }
+      if (fitted != null && date.isBefore(fitted)) {
+        report(found, at, date, fitted, "the first fitting");
+      }
+      before = date;
+    }
+  }
+
+  private static void report(
+      Findings found, ReviewAt at, LocalDate date, LocalDate limit, String what) {
+    found
+        .error(at.at("date"), at.id())
+        .value(date.toString())
+        .limit(limit.toString())
+        .keeping("days", ChronoUnit.DAYS.between(limit, date))
+        .says("The review (%s) lies before %s (%s).".formatted(date, what, limit));
+  }
+}

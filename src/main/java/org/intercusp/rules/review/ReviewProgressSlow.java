@@ -1,0 +1,101 @@
+package org.intercusp.rules.review;
+
+import java.math.BigDecimal;
+import java.time.temporal.ChronoUnit;
+import org.intercusp.analysis.progress.Expected;
+import org.intercusp.analysis.progress.OverjetCourse;
+import org.intercusp.analysis.progress.Progress;
+import org.intercusp.finding.Severity;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Limit;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+import org.intercusp.rules.rule.Shown;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage.Goal;
+
+/** The overjet shrinks at no less than half the published rate. */
+final class ReviewProgressSlow implements Rule {
+
+  static final String CODE = "review-progress-slow";
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.WARNING)
+        .compares(
+            "the least-squares rate of overjet reduction from fitting, in an active stage whose"
+                + " overjet goal is not reached")
+        .limit(
+            "at least 0.27 mm a month from 12 weeks after fitting (half the published 0.54, itself"
+                + " common practice: "
+                + Expected.SOURCE.citation()
+                + ")",
+            Limit.SLOW_RATE,
+            Limit.SLOW_AFTER)
+        .about("/reviews/*/overjet", ReviewAt.observation("32916-9"))
+        .remedy("Ask about wear, look at the bite and the fit, and think of re-activation.")
+        .samples(
+            Sample.failing(
+                "/reviews/3/overjet",
+                """
+                {"/reviews/0/overjet": 8, "/reviews/1/overjet": 8, "/reviews/2/overjet": 7.5,
+                 "/reviews/3/overjet": 7}"""),
+            Sample.passing(
+                """
+                {"/reviews/0/overjet": 8, "/reviews/1/overjet": 7.5, "/reviews/2/overjet": 7,
+                 "/reviews/3/overjet": 6.5}"""));
+  }
+
+  @Override
+  public void check(Case about, Findings found) {
+    ReviewAt last = ReviewAt.last(about).orElse(null);
+    OverjetCourse course = OverjetCourse.of(about.treatment(), about.day()).result().orElse(null);
+    if (last == null || course == null || !course.reviews().contains(last.review())) {
+      return;
+    }
+    long days = ChronoUnit.DAYS.between(course.fitted(), last.review().date());
+    BigDecimal after = about.limits().of(Limit.SLOW_AFTER).multiply(BigDecimal.valueOf(7));
+    Progress progress = course.progress(last.review()).result().orElse(null);
+    if (progress == null
+        || BigDecimal.valueOf(days).compareTo(after) < 0
+        || !aboveGoal(about, last.review())) {
+      return;
+    }
+    BigDecimal slow = about.limits().of(Limit.SLOW_RATE);
+    if (progress.rate().compareTo(slow) < 0) {
+      boolean doubt = progress.interval().result().map(i -> i.holds(slow)).orElse(true);
+      found
+          .warning(last.at("overjet"), last.id())
+          .value("rate", progress.rate())
+          .limit(Limit.SLOW_RATE)
+          .notingChange(Limit.SLOW_AFTER)
+          .borderlineWithin(doubt ? 0 : 1, 0)
+          .says(
+              "The overjet shrinks by %s mm a month since fitting; %s or more is wanted.%s"
+                  .formatted(Shown.of(progress.rate()), Shown.of(slow), interval(progress)));
+    }
+  }
+
+  private static String interval(Progress progress) {
+    return progress
+        .interval()
+        .map(
+            i ->
+                " Its 95 %% interval is %s to %s.".formatted(Shown.of(i.low()), Shown.of(i.high())))
+        .result()
+        .orElse("");
+  }
+
+  private static boolean aboveGoal(Case about, Review review) {
+    return about
+        .stage(review.stageId())
+        .map(
+            stage ->
+                stage.goals().stream()
+                    .filter(goal -> goal.measure() == Goal.Measure.OVERJET)
+                    .anyMatch(goal -> review.overjet().isAbove(goal.target())))
+        .orElse(false);
+  }
+}

@@ -1,0 +1,106 @@
+package org.intercusp.rules.review;
+
+import java.math.BigDecimal;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.intercusp.finding.Severity;
+import org.intercusp.measure.Length;
+import org.intercusp.measure.Unit;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+import org.intercusp.treatment.BothSides;
+import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.Stage.Goal;
+
+/** Notes that the goals of the stage were met at two reviews running. */
+final class ReviewStageReady implements Rule {
+
+  static final String CODE = "review-stage-ready";
+  private static final int RUNNING = 2;
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.INFORMATION)
+        .compares("the goals of the stage with its last two reviews, the jaw held back too")
+        .limit("all goals met at two reviews running (a count: below 2)")
+        .about("/reviews/*/stageId", "Bundle.entry.resource.ofType(Goal).achievementStatus")
+        .remedy("Go on to the next stage.")
+        .samples(
+            Sample.failing(
+                "/reviews/3/stageId",
+                """
+                {"/reviews/2/overjet": 2, "/reviews/2/overjetRetruded": 2,
+                 "/reviews/2/molarRelation": {"right": 0, "left": -0.5},
+                 "/reviews/3/overjet": 2, "/reviews/3/overjetRetruded": 2,
+                 "/reviews/3/molarRelation": {"right": 0, "left": -0.5}}"""),
+            Sample.passing(
+                """
+                {"/reviews/2/overjet": 2, "/reviews/2/overjetRetruded": 2.5,
+                 "/reviews/2/molarRelation": {"right": 0, "left": -0.5},
+                 "/reviews/3/overjet": 2, "/reviews/3/overjetRetruded": 2,
+                 "/reviews/3/molarRelation": {"right": 0, "left": -0.5}}"""));
+  }
+
+  @Override
+  public void check(Case about, Findings found) {
+    Completion completion = about.treatment().completion();
+    ReviewAt last = ReviewAt.last(about).orElse(null);
+    Stage stage = last == null ? null : about.stage(last.review().stageId()).orElse(null);
+    if (last == null
+        || stage == null
+        || stage.goals().isEmpty()
+        || (completion != null && completion.status() != Completion.Status.IN_TREATMENT)) {
+      return;
+    }
+    List<Review> running =
+        ReviewAt.all(about).stream()
+            .map(ReviewAt::review)
+            .filter(review -> review.stageId().equals(stage.id()))
+            .sorted(Comparator.comparing(Review::date).reversed())
+            .limit(RUNNING)
+            .toList();
+    if (running.size() == RUNNING && running.stream().allMatch(review -> met(stage, review))) {
+      found
+          .information(last.at("stageId"), last.id())
+          .value("reviewsMet", RUNNING)
+          .unit(Unit.COUNT)
+          .limit(BigDecimal.valueOf(RUNNING))
+          .says(
+              "The goals of the %s stage were met on %s and %s: the next step is due."
+                  .formatted(stage.kind().code(), running.get(1).date(), running.get(0).date()));
+    }
+  }
+
+  private static boolean met(Stage stage, Review review) {
+    return stage.goals().stream()
+        .allMatch(
+            goal -> measured(goal, review).map(all -> all.allMatch(goal::isMetBy)).orElse(false));
+  }
+
+  /** Everything a goal is measured by at a review; empty where it was not measured. */
+  private static Optional<Stream<Length>> measured(Goal goal, Review review) {
+    return switch (goal.measure()) {
+      case OVERJET -> Optional.of(withRetruded(review));
+      case OVERBITE -> Optional.of(Stream.of(review.overbite()));
+      case MOLAR_RELATION -> Optional.of(sides(review.molarRelation()));
+      case POSTERIOR_OPEN_BITE ->
+          Optional.ofNullable(review.posteriorOpenBite()).map(ReviewStageReady::sides);
+    };
+  }
+
+  private static Stream<Length> withRetruded(Review review) {
+    Length retruded = review.overjetRetruded();
+    return retruded == null ? Stream.of(review.overjet()) : Stream.of(review.overjet(), retruded);
+  }
+
+  private static Stream<Length> sides(BothSides sides) {
+    return Stream.of(sides.right(), sides.left());
+  }
+}
