@@ -7,8 +7,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /**
- * Writes the published JSON Schema anew, on purpose; no test does. From the top of the project:
- * {@code mvn test-compile} and then run this class with the test class path.
+ * Writes the published JSON Schema anew from the description of the file, on purpose; no test does.
+ * From the top of the project: {@code mvn -q test-compile dependency:build-classpath
+ * -Dmdep.outputFile=target/classpath}, then this class with {@code java -cp
+ * "target/test-classes:target/classes:$(cat target/classpath)"}.
  */
 public final class WriteTreatmentSchema {
 
