@@ -1,5 +1,6 @@
 package org.intercusp.app.security;
 
+import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.security.config.Customizer;
@@ -13,6 +14,7 @@ import org.springframework.security.web.csrf.CookieCsrfTokenRepository;
  * our own files is loaded or run.
  */
 @Configuration(proxyBeanMethods = false)
+@EnableConfigurationProperties(DoorSettings.class)
 class WebSecurity {
 
   private static final String CONTENT_POLICY =
