@@ -1,14 +1,51 @@
 package org.intercusp.app;
 
+import java.util.Arrays;
+import java.util.Map;
+import org.intercusp.cli.CommandLineDoor;
+import org.springframework.boot.Banner;
 import org.springframework.boot.SpringApplication;
+import org.springframework.boot.WebApplicationType;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
+import org.springframework.boot.builder.SpringApplicationBuilder;
+import org.springframework.context.ConfigurableApplicationContext;
 
 /** The way in: one jar whose words on the command line choose the door. */
-@SpringBootApplication(scanBasePackages = "org.intercusp")
+@SpringBootApplication(scanBasePackages = {"org.intercusp.app", "org.intercusp.web"})
 public class Intercusp {
 
-  /** Starts the service. */
+  /** Runs the service, or one command and exits with its code. */
   public static void main(String[] args) {
-    SpringApplication.run(Intercusp.class, args);
+    if (args.length == 0 || isSetting(args[0])) {
+      SpringApplication.run(Intercusp.class, args);
+    } else if (args[0].equals("serve") && !asksForHelp(args)) {
+      SpringApplication.run(Intercusp.class, Arrays.copyOfRange(args, 1, args.length));
+    } else {
+      System.exit(command(args));
+    }
+  }
+
+  /** {@code --name=value} sets a property of the service; {@code --help} alone is a command. */
+  private static boolean isSetting(String word) {
+    return word.startsWith("--") && word.contains("=");
+  }
+
+  private static boolean asksForHelp(String... args) {
+    return Arrays.asList(args).contains("--help");
+  }
+
+  /** A command has the same settings as the service, but no server, no database and no log. */
+  private static int command(String... words) {
+    try (ConfigurableApplicationContext rooms =
+        new SpringApplicationBuilder(
+                RoomWiring.class, CommandLineDoor.class)
+            .web(WebApplicationType.NONE)
+            .bannerMode(Banner.Mode.OFF)
+            .lazyInitialization(true)
+            .registerShutdownHook(false)
+            .properties(Map.of("logging.threshold.console", "OFF"))
+            .run()) {
+      return rooms.getBean(CommandLineDoor.class).run(words);
+    }
   }
 }

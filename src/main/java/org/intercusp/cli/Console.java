@@ -2,14 +2,20 @@ package org.intercusp.cli;
 
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import org.springframework.stereotype.Component;
 
 /** Results go to standard output, everything else to standard error; both in UTF-8. */
+@Component
 final class Console {
 
   private final PrintStream out;
   private final PrintStream error;
 
-  Console(PrintStream out, PrintStream error) {
+  Console() {
+    this(System.out, System.err);
+  }
+
+  private Console(PrintStream out, PrintStream error) {
     this.out = new PrintStream(out, false, StandardCharsets.UTF_8);
     this.error = new PrintStream(error, true, StandardCharsets.UTF_8);
   }

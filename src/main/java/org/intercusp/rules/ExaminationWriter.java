@@ -44,6 +44,15 @@ public final class ExaminationWriter {
     return root;
   }
 
+  /** The same root for a file that could not be read: no treatment, no figures, the faults. */
+  public ObjectNode refusal(List<Finding> faults) {
+    ObjectNode root = NODES.objectNode();
+    root.putNull("treatment");
+    root.putArray("figures");
+    root.set("findings", faults(faults));
+    return root;
+  }
+
   /** The figures alone. */
   public ArrayNode figures(Examination examination) {
     ArrayNode list = NODES.arrayNode();

@@ -1,0 +1,34 @@
+package org.intercusp.cli;
+
+import java.net.URI;
+import java.util.Map;
+import java.util.TreeMap;
+import org.intercusp.exchange.Recipient;
+import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.Target;
+import org.intercusp.treatment.ConsentScope;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Where a command sends to or fetches from.
+ *
+ * @param scope what the consent must cover
+ */
+record Address(String name, Target target, ConsentScope scope) {
+
+  /** A configured recipient's name, or a URL, which only the command line takes. */
+  static Address of(String nameOrUrl, @Nullable ConsentScope scope, Recipients recipients) {
+    if (nameOrUrl.startsWith("http://") || nameOrUrl.startsWith("https://")) {
+      Target target = Target.of(URI.create(nameOrUrl));
+      return new Address(nameOrUrl, target, scope == null ? ConsentScope.HOSPITAL : scope);
+    }
+    Map<String, Recipient> known = new TreeMap<>();
+    recipients.all().forEach(recipient -> known.put(recipient.name(), recipient));
+    Recipient recipient = known.get(nameOrUrl);
+    if (recipient == null) {
+      throw new IllegalArgumentException(
+          "there is no recipient named " + nameOrUrl + "; known are " + known.keySet());
+    }
+    return new Address(nameOrUrl, recipient.target(), recipient.scope());
+  }
+}

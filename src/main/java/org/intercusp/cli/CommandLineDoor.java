@@ -1,0 +1,67 @@
+package org.intercusp.cli;
+
+import org.intercusp.conformance.NotConformant;
+import org.springframework.beans.factory.BeanFactory;
+import org.springframework.beans.factory.NoSuchBeanDefinitionException;
+import org.springframework.context.annotation.ComponentScan;
+import org.springframework.context.annotation.Configuration;
+import picocli.CommandLine;
+import picocli.CommandLine.IFactory;
+
+/** Runs one command and tells how it ended. */
+@Configuration(proxyBeanMethods = false)
+@ComponentScan
+public class CommandLineDoor {
+
+  private final BeanFactory beans;
+  private final Console console;
+
+  CommandLineDoor(BeanFactory beans, Console console) {
+    this.beans = beans;
+    this.console = console;
+  }
+
+  /** The exit code for these words. */
+  public int run(String... words) {
+    CommandLine line =
+        new CommandLine(new IntercuspCommand(), factory())
+            .registerConverter(Input.class, Input::new)
+            .setCaseInsensitiveEnumValuesAllowed(true)
+            .setExecutionExceptionHandler((fault, command, parsed) -> failed(fault));
+    try {
+      return line.execute(words);
+    } finally {
+      console.flush();
+    }
+  }
+
+  private IFactory factory() {
+    IFactory plain = CommandLine.defaultFactory();
+    return new IFactory() {
+      @Override
+      public <K> K create(Class<K> type) throws Exception {
+        try {
+          return beans.getBean(type);
+        } catch (NoSuchBeanDefinitionException e) {
+          return plain.create(type);
+        }
+      }
+    };
+  }
+
+  /** No stack trace and nothing of the record: what failed, in one line. */
+  private int failed(Exception fault) {
+    if (fault instanceof IllegalArgumentException && fault.getMessage() != null) {
+      console.say(fault.getMessage());
+      return ExitCode.UNREADABLE.code();
+    }
+    if (fault instanceof NotConformant) {
+      console.say("Nothing was sent: the Bundle does not conform, which is a failure of ours.");
+      return ExitCode.OUR_FAULT.code();
+    }
+    StackTraceElement[] trace = fault.getStackTrace();
+    String at = trace.length == 0 ? "" : " at " + trace[0];
+    console.say("A failure of ours: " + fault.getClass().getSimpleName() + at);
+    return ExitCode.OUR_FAULT.code();
+  }
+}

@@ -1,0 +1,97 @@
+package org.intercusp.cli;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.TreatmentText;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
+import org.intercusp.treatment.Treatment;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.stereotype.Component;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Prints the FHIR Bundle of a treatment file. */
+@Command(
+    name = "map",
+    mixinStandardHelpOptions = true,
+    description = "prints the FHIR Bundle of a treatment file")
+@Component
+final class MapCommand implements Callable<Integer> {
+
+  /** How it is written. */
+  enum Format {
+    json,
+    xml
+  }
+
+  /** What it is for. */
+  enum As {
+    transaction,
+    document,
+    collection
+  }
+
+  @Parameters(paramLabel = "FILE", description = "a treatment file; - is stdin")
+  Input file = new Input("-");
+
+  @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "json")
+  Format format = Format.json;
+
+  @Option(names = "--as", description = "${COMPLETION-CANDIDATES}", defaultValue = "transaction")
+  As as = As.transaction;
+
+  @Option(names = "--fhir", description = "version of FHIR: 4.0", defaultValue = "4.0")
+  String version = "4.0";
+
+  @Mixin Day day = new Day();
+
+  private final TreatmentFile reader;
+  private final Examiner examiner;
+  private final ObjectProvider<TreatmentText> mapper;
+  private final Clock clock;
+  private final Console console;
+
+  MapCommand(
+      TreatmentFile reader,
+      Examiner examiner,
+      ObjectProvider<TreatmentText> mapper,
+      Clock clock,
+      Console console) {
+    this.reader = reader;
+    this.examiner = examiner;
+    this.mapper = mapper;
+    this.clock = clock;
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() {
+    if (!version.equals("4.0") && !version.equals("4.0.1")) {
+      console.say("--fhir " + version + ": only 4.0 is written by this version");
+      return ExitCode.UNREADABLE.code();
+    }
+    Optional<Treatment> read = reader.read(file);
+    if (read.isEmpty()) {
+      return ExitCode.UNREADABLE.code();
+    }
+    Treatment treatment = read.get();
+    LocalDate on = day.of(treatment, clock);
+    Examination examination = examiner.examine(treatment, on);
+    console.result(
+        mapper.getObject().write(
+            treatment,
+            on,
+            examination.findings().stream().map(Judged::finding).toList(),
+            BundleForm.valueOf(as.name().toUpperCase(Locale.ROOT)),
+            TreatmentText.Format.valueOf(format.name().toUpperCase(Locale.ROOT))));
+    return (examination.mayGo() ? ExitCode.CLEAN : ExitCode.FINDINGS).code();
+  }
+}
