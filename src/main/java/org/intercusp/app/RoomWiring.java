@@ -1,11 +1,21 @@
 package org.intercusp.app;
 
+import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
 import java.time.ZoneId;
+import org.intercusp.conformance.Conformance;
 import org.intercusp.conformance.Guard;
 import org.intercusp.conformance.GuardLimits;
+import org.intercusp.conformance.OutcomeText;
+import org.intercusp.conformance.Outcomes;
+import org.intercusp.exchange.ClientSettings;
+import org.intercusp.exchange.Dispatch;
+import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.RecordsClient;
+import org.intercusp.exchange.Retrieval;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.fhir.TreatmentText;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.TreatmentReader;
@@ -13,11 +23,10 @@ import org.intercusp.treatment.TreatmentWriter;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
-import org.springframework.context.annotation.Lazy;
 
 /** The rooms that need no database, put together the same way for every door. */
 @Configuration(proxyBeanMethods = false)
-@EnableConfigurationProperties(RoomSettings.class)
+@EnableConfigurationProperties({RoomSettings.class, RecipientSettings.class})
 class RoomWiring {
 
   @Bean
@@ -56,8 +65,52 @@ class RoomWiring {
   }
 
   @Bean
-  @Lazy
+  FhirContext fhirContext() {
+    return FhirContext.forR4();
+  }
+
+  @Bean
+  TreatmentText treatmentText(FhirContext context, TreatmentMapper mapper) {
+    return new TreatmentText(context, mapper);
+  }
+
+  @Bean
   Guard guard() {
     return new Guard(GuardLimits.DEFAULT);
+  }
+
+  @Bean
+  Conformance conformance(FhirContext context, Guard guard) {
+    return new Conformance(context, guard);
+  }
+
+  @Bean
+  Outcomes outcomes(Canonicals canonicals) {
+    return new Outcomes(canonicals.base());
+  }
+
+  @Bean
+  OutcomeText outcomeText(FhirContext context, Outcomes outcomes) {
+    return new OutcomeText(context, outcomes);
+  }
+
+  @Bean
+  RecordsClient recordsClient(FhirContext context, Clock clock) {
+    return new RecordsClient(context, ClientSettings.DEFAULT, clock);
+  }
+
+  @Bean
+  Recipients recipients(RecipientSettings settings) {
+    return settings.named();
+  }
+
+  @Bean
+  Dispatch dispatch(TreatmentMapper mapper, Conformance conformance, RecordsClient client) {
+    return new Dispatch(mapper, conformance, client);
+  }
+
+  @Bean
+  Retrieval retrieval(RecordsClient client, TreatmentMapper mapper) {
+    return new Retrieval(client, mapper);
   }
 }

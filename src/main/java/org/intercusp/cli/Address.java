@@ -1,8 +1,6 @@
 package org.intercusp.cli;
 
 import java.net.URI;
-import java.util.Map;
-import java.util.TreeMap;
 import org.intercusp.exchange.Recipient;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.Target;
@@ -22,13 +20,12 @@ record Address(String name, Target target, ConsentScope scope) {
       Target target = Target.of(URI.create(nameOrUrl));
       return new Address(nameOrUrl, target, scope == null ? ConsentScope.HOSPITAL : scope);
     }
-    Map<String, Recipient> known = new TreeMap<>();
-    recipients.all().forEach(recipient -> known.put(recipient.name(), recipient));
-    Recipient recipient = known.get(nameOrUrl);
-    if (recipient == null) {
-      throw new IllegalArgumentException(
-          "there is no recipient named " + nameOrUrl + "; known are " + known.keySet());
-    }
+    Recipient recipient =
+        recipients
+            .named(nameOrUrl)
+            .orElseThrow(
+                () ->
+                    new IllegalArgumentException("there is no recipient named " + nameOrUrl));
     return new Address(nameOrUrl, recipient.target(), recipient.scope());
   }
 }

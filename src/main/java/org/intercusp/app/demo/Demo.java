@@ -79,12 +79,12 @@ public final class Demo {
     return application.run(
         "--server.port=" + (once ? 0 : 8080),
         "--intercusp.data=" + data.toAbsolutePath(),
-        "--intercusp.exchange.recipients.hospital.name=Harbour General Hospital",
-        "--intercusp.exchange.recipients.hospital.url=" + records,
-        "--intercusp.exchange.recipients.hospital.scope=hospital",
-        "--intercusp.exchange.recipients.referrer.name=Quay Street Dental Practice",
-        "--intercusp.exchange.recipients.referrer.url=" + records,
-        "--intercusp.exchange.recipients.referrer.scope=referrer");
+        "--intercusp.recipients.hospital.title=Harbour General Hospital",
+        "--intercusp.recipients.hospital.url=" + records,
+        "--intercusp.recipients.hospital.scope=hospital",
+        "--intercusp.recipients.referrer.title=Quay Street Dental Practice",
+        "--intercusp.recipients.referrer.url=" + records,
+        "--intercusp.recipients.referrer.scope=referrer");
   }
 
   private void finish(ConfigurableApplicationContext service, List<DemoClient.Sent> sent)
