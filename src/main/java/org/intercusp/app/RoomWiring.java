@@ -95,8 +95,8 @@ class RoomWiring {
   }
 
   @Bean
-  RecordsClient recordsClient(FhirContext context, Clock clock) {
-    return new RecordsClient(context, ClientSettings.DEFAULT, clock);
+  RecordsClient recordsClient(FhirContext context, Guard guard, Clock clock) {
+    return new RecordsClient(context, guard, ClientSettings.DEFAULT, clock);
   }
 
   @Bean

@@ -24,8 +24,7 @@ record Address(String name, Target target, ConsentScope scope) {
         recipients
             .named(nameOrUrl)
             .orElseThrow(
-                () ->
-                    new IllegalArgumentException("there is no recipient named " + nameOrUrl));
+                () -> new IllegalArgumentException("there is no recipient named " + nameOrUrl));
     return new Address(nameOrUrl, recipient.target(), recipient.scope());
   }
 }

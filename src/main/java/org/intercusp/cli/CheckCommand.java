@@ -8,12 +8,12 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.intercusp.conformance.OutcomeText;
+import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.ExaminationText;
 import org.intercusp.rules.ExaminationWriter;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.Judged;
-import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ReadLine;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
@@ -57,7 +57,12 @@ final class CheckCommand implements Callable<Integer> {
   private final ExaminationText text = new ExaminationText();
   private final ObjectProvider<OutcomeText> fhir;
 
-  CheckCommand(TreatmentReader reader, Examiner examiner, ObjectProvider<OutcomeText> fhir, Clock clock, Console console) {
+  CheckCommand(
+      TreatmentReader reader,
+      Examiner examiner,
+      ObjectProvider<OutcomeText> fhir,
+      Clock clock,
+      Console console) {
     this.reader = reader;
     this.examiner = examiner;
     this.fhir = fhir;

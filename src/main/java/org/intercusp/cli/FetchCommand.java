@@ -37,7 +37,10 @@ final class FetchCommand implements Callable<Integer> {
   private final Console console;
 
   FetchCommand(
-      ObjectProvider<Retrieval> retrieval, TreatmentWriter writer, Recipients recipients, Console console) {
+      ObjectProvider<Retrieval> retrieval,
+      TreatmentWriter writer,
+      Recipients recipients,
+      Console console) {
     this.retrieval = retrieval;
     this.writer = writer;
     this.recipients = recipients;
@@ -51,8 +54,7 @@ final class FetchCommand implements Callable<Integer> {
       console.say("--patient is written SYSTEM|VALUE");
       return ExitCode.UNREADABLE.code();
     }
-    Identifier identifier =
-        new Identifier(patient.substring(0, bar), patient.substring(bar + 1));
+    Identifier identifier = new Identifier(patient.substring(0, bar), patient.substring(bar + 1));
     Found found =
         retrieval.getObject().fetch(Address.of(from, null, recipients).target(), identifier);
     return print(found).code();
@@ -79,8 +81,7 @@ final class FetchCommand implements Callable<Integer> {
 
   private ExitCode print(ReadBack one) {
     one.unplaced()
-        .forEach(
-            stray -> console.say("No place for " + stray.expression() + ": " + stray.value()));
+        .forEach(stray -> console.say("No place for " + stray.expression() + ": " + stray.value()));
     Treatment treatment = one.treatment();
     if (treatment == null) {
       console.say(Faults.shown("what is stored there", one.faults()));

@@ -25,7 +25,6 @@ import picocli.CommandLine.Command;
       ValidateCommand.class,
       SendCommand.class,
       FetchCommand.class,
-      GenerateCommand.class,
       ServeCommand.class
     })
 final class IntercuspCommand {}

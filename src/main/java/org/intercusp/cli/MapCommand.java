@@ -86,12 +86,14 @@ final class MapCommand implements Callable<Integer> {
     LocalDate on = day.of(treatment, clock);
     Examination examination = examiner.examine(treatment, on);
     console.result(
-        mapper.getObject().write(
-            treatment,
-            on,
-            examination.findings().stream().map(Judged::finding).toList(),
-            BundleForm.valueOf(as.name().toUpperCase(Locale.ROOT)),
-            TreatmentText.Format.valueOf(format.name().toUpperCase(Locale.ROOT))));
+        mapper
+            .getObject()
+            .write(
+                treatment,
+                on,
+                examination.findings().stream().map(Judged::finding).toList(),
+                BundleForm.valueOf(as.name().toUpperCase(Locale.ROOT)),
+                TreatmentText.Format.valueOf(format.name().toUpperCase(Locale.ROOT))));
     return (examination.mayGo() ? ExitCode.CLEAN : ExitCode.FINDINGS).code();
   }
 }

@@ -105,7 +105,8 @@ final class SendCommand implements Callable<Integer> {
       return ExitCode.CLEAN;
     }
     return new Receipt(console)
-        .print(address.name(), dispatch.getObject().send(address.target(), treatment, on, findings));
+        .print(
+            address.name(), dispatch.getObject().send(address.target(), treatment, on, findings));
   }
 
   private void say(Finding finding) {

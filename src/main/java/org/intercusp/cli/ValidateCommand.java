@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.intercusp.conformance.getObject().Conformance;
-import org.intercusp.conformance.getObject().Format;
-import org.intercusp.conformance.getObject().Issue;
-import org.intercusp.conformance.getObject().OutcomeText;
+import org.intercusp.conformance.Conformance;
+import org.intercusp.conformance.Format;
+import org.intercusp.conformance.Issue;
+import org.intercusp.conformance.OutcomeText;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
@@ -41,7 +41,10 @@ final class ValidateCommand implements Callable<Integer> {
   private final ObjectProvider<OutcomeText> outcomes;
   private final Console console;
 
-  ValidateCommand(ObjectProvider<Conformance> conformance, ObjectProvider<OutcomeText> outcomes, Console console) {
+  ValidateCommand(
+      ObjectProvider<Conformance> conformance,
+      ObjectProvider<OutcomeText> outcomes,
+      Console console) {
     this.conformance = conformance;
     this.outcomes = outcomes;
     this.console = console;

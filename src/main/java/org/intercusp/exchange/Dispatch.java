@@ -5,9 +5,9 @@ import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.conformance.Issue;
-import org.intercusp.finding.Finding;
 import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.finding.Finding;
 import org.intercusp.treatment.Treatment;
 
 /** Maps, validates and delivers a treatment at once, for who waits for the answer. */

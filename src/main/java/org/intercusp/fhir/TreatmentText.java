@@ -32,11 +32,7 @@ public final class TreatmentText {
    * @return UTF-8
    */
   public byte[] write(
-      Treatment treatment,
-      LocalDate on,
-      List<Finding> findings,
-      BundleForm form,
-      Format format) {
+      Treatment treatment, LocalDate on, List<Finding> findings, BundleForm form, Format format) {
     Bundle bundle = mapper.toBundle(treatment, on, findings, form);
     IParser parser = format == Format.JSON ? context.newJsonParser() : context.newXmlParser();
     return parser
