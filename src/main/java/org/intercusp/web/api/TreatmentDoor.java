@@ -6,10 +6,15 @@ import java.util.Objects;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.TreatmentText;
+import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
+import org.intercusp.rules.Judged;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -31,12 +36,19 @@ class TreatmentDoor {
   private final TreatmentArchive archive;
   private final Lookup lookup;
   private final Answers answers;
+  private final TreatmentText mapper;
 
-  TreatmentDoor(Intake intake, TreatmentArchive archive, Lookup lookup, Answers answers) {
+  TreatmentDoor(
+      Intake intake,
+      TreatmentArchive archive,
+      Lookup lookup,
+      Answers answers,
+      TreatmentText mapper) {
     this.intake = intake;
     this.archive = archive;
     this.lookup = lookup;
     this.answers = answers;
+    this.mapper = mapper;
   }
 
   /** Figures and findings of a file; nothing is kept. */
@@ -110,8 +122,14 @@ class TreatmentDoor {
 
   /** A record is kept; what must go is a matter of retention, not of this path. */
   @DeleteMapping("/treatments/{id}")
-  ResponseEntity<byte[]> delete(@PathVariable String id) {
-    throw Problem.of(HttpStatus.METHOD_NOT_ALLOWED, "A treatment is not deleted here.");
+  ResponseEntity<byte[]> delete() {
+    return ResponseEntity.status(HttpStatus.METHOD_NOT_ALLOWED)
+        .header(HttpHeaders.ALLOW, "GET, HEAD, PUT")
+        .contentType(MediaType.APPLICATION_PROBLEM_JSON)
+        .body(
+            answers.problem(
+                Problem.of(
+                    HttpStatus.METHOD_NOT_ALLOWED, "A treatment is not deleted on this path.")));
   }
 
   @GetMapping(path = "/treatments/{id}/history", produces = MediaType.APPLICATION_JSON_VALUE)
@@ -128,6 +146,34 @@ class TreatmentDoor {
   @GetMapping(path = "/treatments/{id}/findings", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> findings(@PathVariable String id, @RequestParam @Nullable String clinic) {
     return ResponseEntity.ok(answers.findings(examined(id, clinic)));
+  }
+
+  /** The treatment as a FHIR Bundle. */
+  @GetMapping(
+      path = "/treatments/{id}/bundle",
+      produces = {"application/fhir+json", MediaType.APPLICATION_JSON_VALUE})
+  ResponseEntity<byte[]> bundle(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      @RequestParam(defaultValue = "transaction") String as) {
+    StoredTreatment stored = lookup.current(id, clinic);
+    Treatment treatment = intake.treatment(stored);
+    List<Finding> findings =
+        intake.examine(treatment).findings().stream().map(Judged::finding).toList();
+    byte[] bundle =
+        mapper.write(
+            treatment, intake.day(treatment), findings, form(as), TreatmentText.Format.JSON);
+    return ResponseEntity.ok().eTag(Answers.tag(stored)).body(bundle);
+  }
+
+  private static BundleForm form(String as) {
+    return switch (as) {
+      case "transaction" -> BundleForm.TRANSACTION;
+      case "document" -> BundleForm.DOCUMENT;
+      case "collection" -> BundleForm.COLLECTION;
+      default ->
+          throw Problem.of(HttpStatus.BAD_REQUEST, "as is transaction, document or collection.");
+    };
   }
 
   private Examination examined(String id, @Nullable String clinic) {
