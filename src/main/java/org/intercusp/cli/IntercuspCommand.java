@@ -25,6 +25,7 @@ import picocli.CommandLine.Command;
       ValidateCommand.class,
       SendCommand.class,
       FetchCommand.class,
+      GenerateCommand.class,
       ServeCommand.class
     })
 final class IntercuspCommand {}
