@@ -3,15 +3,25 @@ package org.intercusp.conformance;
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.fhir.Canonicals;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.rules.Examiner;
+import org.jspecify.annotations.Nullable;
 
 /**
- * Judges FHIR R4 documents offline: guard first, then FHIR conformance. Issues come sorted, and the
- * same document always gives the same list.
+ * Judges FHIR R4 documents offline: the guard first, then FHIR conformance, then the trade rules on
+ * what a Bundle says of a treatment. Issues come sorted, and the same document always gives the
+ * same list.
  *
  * <p>One instance serves many threads. Making it takes seconds and {@link #warm()} some more, so a
  * service makes one at its start.
@@ -21,15 +31,26 @@ public final class Conformance {
   private final FhirContext context;
   private final Guard guard;
   private final ProfilesPackage profiles;
+  private final Fragments fragments;
   private final GeneralValidator general;
+  private final TradeRules trade;
+  private final Places places;
   private final DeepThreads threads = new DeepThreads();
 
-  public Conformance(FhirContext context, Guard guard) {
+  /**
+   * A judge with the profiles of the reserved base.
+   *
+   * @param clock for the day of a treatment that does not say which day it speaks of
+   */
+  public Conformance(FhirContext context, GuardLimits limits, Clock clock) {
     this.context = context;
-    this.guard = guard;
+    this.guard = new Guard(limits);
     DefaultProfileValidationSupport base = new DefaultProfileValidationSupport(context);
     this.profiles = ProfilesPackage.load(context, base);
-    this.general = new GeneralValidator(context, base, profiles);
+    this.fragments = new Fragments(context);
+    this.general = new GeneralValidator(context, base, profiles, fragments);
+    this.trade = new TradeRules(new TreatmentMapper(Canonicals.RESERVED), new Examiner(), clock);
+    this.places = new Places(limits);
   }
 
   /** Judges a document by what its resources claim. */
@@ -44,20 +65,16 @@ public final class Conformance {
       return List.of(refused.issue());
     }
     String text = ((Admission.Admitted) admission).text();
-    return threads.run(() -> general.validate(text, format, alsoProfiles)).stream()
-        .distinct()
-        .sorted(Issue.ORDER)
-        .toList();
+    return threads.run(() -> judged(text, format, alsoProfiles));
   }
 
   /** Judges a resource in memory; its issues have no line and column. */
   public List<Issue> validate(Resource resource) {
     String json = context.newJsonParser().encodeResourceToString(resource);
-    return validate(json.getBytes(StandardCharsets.UTF_8), Format.JSON).stream()
-        .map(Conformance::withoutSpot)
-        .distinct()
-        .sorted(Issue.ORDER)
-        .toList();
+    return sorted(
+        validate(json.getBytes(StandardCharsets.UTF_8), Format.JSON).stream()
+            .map(issue -> issue.at(null))
+            .toList());
   }
 
   /**
@@ -76,10 +93,15 @@ public final class Conformance {
   public void warm() {
     Patient patient = new Patient();
     patient.addIdentifier().setSystem("urn:oid:2.16.840.1").setValue("0");
+    Bundle bundle = new Bundle().setType(Bundle.BundleType.COLLECTION);
+    bundle
+        .addEntry()
+        .setFullUrl("urn:uuid:5d2f3c1e-8f5b-5a0e-9d0a-2c5d1f6f7a01")
+        .setResource(patient);
     for (Format format : Format.values()) {
       String text =
           (format == Format.JSON ? context.newJsonParser() : context.newXmlParser())
-              .encodeResourceToString(patient);
+              .encodeResourceToString(bundle);
       validate(text.getBytes(StandardCharsets.UTF_8), format);
     }
   }
@@ -88,15 +110,33 @@ public final class Conformance {
     return profiles;
   }
 
-  private static Issue withoutSpot(Issue issue) {
-    return new Issue(
-        issue.weight(),
-        issue.type(),
-        issue.rule(),
-        issue.text(),
-        issue.expression(),
-        issue.value(),
-        null,
-        null);
+  private List<Issue> judged(String text, Format format, Set<String> alsoProfiles) {
+    Resource root = general.parsed(text, format);
+    List<Issue> issues = new ArrayList<>(general.validate(text, root, alsoProfiles));
+    List<Issue> ours = new ArrayList<>();
+    if (root != null) {
+      ours.addAll(fragments.unjudged(root));
+    }
+    if (root instanceof Bundle bundle) {
+      ours.addAll(trade.judge(bundle));
+    }
+    issues.addAll(located(ours, text, format));
+    return sorted(issues);
+  }
+
+  private List<Issue> located(List<Issue> issues, String text, Format format) {
+    Set<String> expressions =
+        issues.stream().map(Issue::expression).filter(Objects::nonNull).collect(Collectors.toSet());
+    if (expressions.isEmpty()) {
+      return issues;
+    }
+    Map<String, @Nullable Spot> spots = Map.copyOf(places.of(expressions, text, format));
+    return issues.stream()
+        .map(issue -> issue.expression() == null ? issue : issue.at(spots.get(issue.expression())))
+        .toList();
+  }
+
+  private static List<Issue> sorted(List<Issue> issues) {
+    return issues.stream().sorted(Issue.ORDER).distinct().toList();
   }
 }

@@ -8,9 +8,11 @@ import ca.uhn.fhir.parser.LenientErrorHandler;
 import ca.uhn.fhir.validation.FhirValidator;
 import ca.uhn.fhir.validation.SingleValidationMessage;
 import ca.uhn.fhir.validation.ValidationOptions;
-import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
 import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.PrePopulatedValidationSupport;
@@ -18,31 +20,42 @@ import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r5.utils.validation.constants.BestPracticeWarningLevel;
+import org.intercusp.fhir.Canonicals;
 import org.jspecify.annotations.Nullable;
 
 /**
  * The FHIR layer: base, our profiles, terminology held in memory, units. It reaches no network.
  *
  * <p>Codes it does not know: a code outside one of our own or HL7's complete code systems is an
- * error; a unit that is not UCUM is an error; a code of LOINC or SNOMED CT beyond the fragment we
- * hold, and a code of a system we hold nothing of, is a warning, since it may well be right.
+ * error; a unit that is not UCUM is an error; a code of LOINC, SNOMED CT or ISO 3950 beyond the
+ * fragment we hold, and a code of a system we hold nothing of, is a warning, since it may well be
+ * right. A profile of somebody else that is claimed and not held is said as information; an unknown
+ * one under our own base is an error.
  */
 final class GeneralValidator {
+
+  /** What the validator says of its own working. */
+  private static final Pattern ASIDE = Pattern.compile("(?i)details_for_.*");
 
   private final FhirContext context;
   private final FhirValidator validator;
 
   GeneralValidator(
-      FhirContext context, DefaultProfileValidationSupport base, ProfilesPackage profiles) {
+      FhirContext context,
+      DefaultProfileValidationSupport base,
+      ProfilesPackage profiles,
+      Fragments fragments) {
     this.context = context;
     InMemoryTerminologyServerValidationSupport memory =
         new InMemoryTerminologyServerValidationSupport(context);
     memory.setIssueSeverityForCodeDisplayMismatch(IssueSeverity.WARNING);
     PrePopulatedValidationSupport ours = profiles.support(context);
-    Fragments.load(context).forEach(ours::addCodeSystem);
+    fragments.systems().forEach(ours::addCodeSystem);
     ValidationSupportChain chain =
         new ValidationSupportChain(
             ours, base, new CommonCodeSystemsTerminologyService(context), memory);
+    // A coding beside the one a value set asks for is welcome; each is judged on its own as well.
+    chain.setCodeableConceptValidationSuccessfulIfNotAllCodingsAreValid(true);
     FhirInstanceValidator module = new FhirInstanceValidator(chain);
     module.setBestPracticeWarningLevel(BestPracticeWarningLevel.Ignore);
     module.setErrorForUnknownProfiles(false);
@@ -57,20 +70,20 @@ final class GeneralValidator {
   }
 
   /** Judges one admitted document, whole. */
-  List<Issue> validate(String document, Format format, Set<String> profiles) {
+  List<Issue> validate(String document, @Nullable Resource root, Set<String> profiles) {
     ValidationOptions options = new ValidationOptions();
     profiles.forEach(options::addProfile);
-    List<SingleValidationMessage> messages =
-        validator.validateWithResult(document, options).getMessages();
-    Resource root = messages.isEmpty() ? null : parsed(document, format);
-    List<Issue> issues = new ArrayList<>();
-    for (SingleValidationMessage message : messages) {
-      issues.add(issue(message, root));
-    }
-    return issues;
+    Set<List<@Nullable Object>> said = new HashSet<>();
+    return validator.validateWithResult(document, options).getMessages().stream()
+        .filter(message -> !ASIDE.matcher(String.valueOf(message.getMessageId())).matches())
+        .map(message -> issue(message, root))
+        .sorted(Issue.ORDER)
+        .filter(issue -> said.add(sameness(issue)))
+        .toList();
   }
 
-  private @Nullable Resource parsed(String document, Format format) {
+  /** What a document says as a resource; nothing where it says none that could be read. */
+  @Nullable Resource parsed(String document, Format format) {
     try {
       var parser = format == Format.JSON ? context.newJsonParser() : context.newXmlParser();
       parser.setParserErrorHandler(new LenientErrorHandler(false).disableAllErrors());
@@ -79,6 +92,15 @@ final class GeneralValidator {
       // The validator has said why; there is no element to point to.
       return null;
     }
+  }
+
+  // The validator says a wrong code or a differing value once for each rule it breaks by it.
+  private static List<@Nullable Object> sameness(Issue issue) {
+    boolean once =
+        issue.rule().equals(FhirRule.CODE.code()) || issue.rule().equals(FhirRule.PATTERN.code());
+    return once
+        ? Arrays.asList(issue.rule(), issue.expression(), issue.line(), issue.column())
+        : List.of(issue);
   }
 
   private static Issue issue(SingleValidationMessage message, @Nullable Resource root) {
@@ -99,6 +121,13 @@ final class GeneralValidator {
   }
 
   private static Weight weight(SingleValidationMessage message) {
+    boolean unknownProfile =
+        FhirRule.of(String.valueOf(message.getMessageId())) == FhirRule.UNKNOWN_PROFILE;
+    if (unknownProfile) {
+      return message.getMessage().contains("'" + Canonicals.RESERVED.base() + "/")
+          ? Weight.ERROR
+          : Weight.INFORMATION;
+    }
     return switch (message.getSeverity()) {
       case FATAL -> Weight.FATAL;
       case ERROR -> Weight.ERROR;

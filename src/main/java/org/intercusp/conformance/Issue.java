@@ -36,4 +36,11 @@ public record Issue(
           .thenComparing(Issue::text)
           .thenComparing(Issue::type)
           .thenComparing(Issue::value, Comparator.nullsFirst(Comparator.naturalOrder()));
+
+  /** The same, at another place in the text; at none where there is no text. */
+  Issue at(@Nullable Spot spot) {
+    @Nullable Integer atLine = spot == null ? null : Integer.valueOf(spot.line());
+    @Nullable Integer atColumn = spot == null ? null : Integer.valueOf(spot.column());
+    return new Issue(weight, type, rule, text, expression, value, atLine, atColumn);
+  }
 }

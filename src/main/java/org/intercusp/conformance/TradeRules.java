@@ -1,0 +1,88 @@
+package org.intercusp.conformance;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.fhir.ReadBack;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.finding.Finding;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
+import org.intercusp.treatment.Acceptance;
+import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The trade layer: what a Bundle says of a treatment is read back as a treatment file would be, and
+ * every rule is run on it, so that a Bundle somebody else wrote is judged as strictly as our own.
+ */
+final class TradeRules {
+
+  private final TreatmentMapper mapper;
+  private final Examiner examiner;
+  private final Clock clock;
+
+  TradeRules(TreatmentMapper mapper, Examiner examiner, Clock clock) {
+    this.mapper = mapper;
+    this.examiner = examiner;
+    this.clock = clock;
+  }
+
+  /** Issues of every treatment in the Bundle; none where it holds no treatment. */
+  List<Issue> judge(Bundle bundle) {
+    List<Issue> issues = new ArrayList<>();
+    for (ReadBack read : mapper.treatments(bundle)) {
+      read.faults().forEach(fault -> issues.add(placed(fault, bundle, read)));
+      read.unplaced()
+          .forEach(
+              stray ->
+                  issues.add(
+                      new Issue(
+                          Weight.INFORMATION,
+                          "informational",
+                          "fhir-unplaced",
+                          "This has no place in a treatment and was left aside.",
+                          Expressions.resolving(bundle, stray.expression()),
+                          stray.value(),
+                          null,
+                          null)));
+      Treatment treatment = read.treatment();
+      if (treatment != null) {
+        examined(treatment, bundle, read, issues);
+      }
+    }
+    return issues;
+  }
+
+  private void examined(Treatment treatment, Bundle bundle, ReadBack read, List<Issue> issues) {
+    LocalDate asOf = treatment.asOf();
+    LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
+    for (Judged judged : examiner.examine(treatment, on).findings()) {
+      Issue issue = placed(judged.finding(), bundle, read);
+      issues.add(accepted(issue, judged.acceptance()));
+    }
+  }
+
+  private static Issue placed(Finding finding, Bundle bundle, ReadBack read) {
+    String at = read.expression(finding.pointer()).orElse("Bundle");
+    return Outcomes.issue(finding, Expressions.resolving(bundle, at));
+  }
+
+  // An accepted error travels with its reason and stops nothing.
+  private static Issue accepted(Issue issue, @Nullable Acceptance acceptance) {
+    if (acceptance == null || !issue.weight().stops()) {
+      return issue;
+    }
+    return new Issue(
+        Weight.INFORMATION,
+        issue.type(),
+        issue.rule(),
+        issue.text() + " Accepted: " + acceptance.reason(),
+        issue.expression(),
+        issue.value(),
+        issue.line(),
+        issue.column());
+  }
+}
