@@ -54,8 +54,7 @@ final class IssueMapper {
     return List.copyOf(answered.values());
   }
 
-  private Reference alone(
-      Acceptance acceptance, Map<String, Integer> numbers, Writing writing) {
+  private Reference alone(Acceptance acceptance, Map<String, Integer> numbers, Writing writing) {
     DetectedIssue issue = issue(acceptance.finding(), writing);
     implicate(issue, acceptance.subject(), "", writing);
     acceptances.toFhir(acceptance, issue, writing);

@@ -81,6 +81,7 @@ public enum LocalSystem {
   TRIM_FACE("trim-face", coded(Trim.Face.values()));
 
   private final String kebab;
+
   /** Joined by line ends, since a list would not be immutable by its type. */
   private final String codes;
 
