@@ -4,7 +4,25 @@ import java.net.http.HttpHeaders;
 import java.util.Locale;
 
 /** What a server answered, as it came. */
-record Answer(int status, HttpHeaders headers, byte[] body) {
+final class Answer {
+
+  private final int status;
+  private final HttpHeaders headers;
+  private final byte[] body;
+
+  Answer(int status, HttpHeaders headers, byte[] body) {
+    this.status = status;
+    this.headers = headers;
+    this.body = body;
+  }
+
+  int status() {
+    return status;
+  }
+
+  byte[] body() {
+    return body;
+  }
 
   boolean isSuccess() {
     return status >= 200 && status < 300;

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
+import java.util.function.BooleanSupplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
@@ -28,6 +29,7 @@ final class FhirServer {
   private final ClientSettings settings;
   private final Clock clock;
   private final Deadline deadline;
+  private final BooleanSupplier mayWrite;
   private boolean json = true;
 
   FhirServer(
@@ -36,13 +38,15 @@ final class FhirServer {
       FhirText text,
       ClientSettings settings,
       Clock clock,
-      Deadline deadline) {
+      Deadline deadline,
+      BooleanSupplier mayWrite) {
     this.target = target;
     this.wire = wire;
     this.text = text;
     this.settings = settings;
     this.clock = clock;
     this.deadline = deadline;
+    this.mayWrite = mayWrite;
   }
 
   Deadline deadline() {
@@ -177,6 +181,9 @@ final class FhirServer {
 
   private Answer write(String method, URI url, Resource resource, List<String> headers)
       throws Trouble {
+    if (!mayWrite.getAsBoolean()) {
+      throw new Trouble(Difficulty.CONTENDED, "Somebody else writes by now", 409, "", null);
+    }
     HttpRequest.Builder request = request(url);
     for (int i = 0; i < headers.size(); i += 2) {
       request.header(headers.get(i), headers.get(i + 1));

@@ -77,9 +77,10 @@ final class FhirText {
           null);
     }
     boolean json = answer.mediaType().contains("json");
+    String admitted = admitted(answer, json ? Format.JSON : Format.XML);
     try {
       IParser parser = quiet(json ? context.newJsonParser() : context.newXmlParser());
-      return (Resource) parser.parseResource(new String(answer.body(), StandardCharsets.UTF_8));
+      return (Resource) parser.parseResource(admitted);
     } catch (DataFormatException | ClassCastException e) {
       throw new Trouble(
           Difficulty.NOT_FHIR,

@@ -61,6 +61,17 @@ final class Parcel {
     return new Parcel(context, items);
   }
 
+  /** Digest of what the patient of a Bundle is found by, which names no patient. */
+  static String patientDigest(Bundle bundle) {
+    StringBuilder names = new StringBuilder();
+    for (BundleEntryComponent entry : bundle.getEntry()) {
+      if (entry.getResource() != null && entry.getResource().fhirType().equals("Patient")) {
+        names.append(item(entry).token().search()).append('\n');
+      }
+    }
+    return Likeness.digest(names.toString());
+  }
+
   private static Item item(BundleEntryComponent entry) {
     boolean shared = entry.getRequest().getMethod() == HTTPVerb.POST;
     String url = String.valueOf(entry.getRequest().getUrl());

@@ -4,6 +4,7 @@ import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.ReentrantLock;
+import java.util.function.BooleanSupplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.conformance.Guard;
 
@@ -48,6 +49,16 @@ public final class RecordsClient {
    * @throws IllegalArgumentException when the Bundle is not of that form
    */
   public DeliveryResult deliver(Target target, Bundle transaction, Ledger ledger) {
+    return deliver(target, transaction, ledger, () -> true);
+  }
+
+  /**
+   * The same for a sender who may lose the right to send meanwhile.
+   *
+   * @param mayWrite asked before every write
+   */
+  DeliveryResult deliver(
+      Target target, Bundle transaction, Ledger ledger, BooleanSupplier mayWrite) {
     Parcel parcel = Parcel.of(text.context(), transaction);
     Deadline deadline = Deadline.in(settings.deadline());
     ReentrantLock patient = lock(target, parcel);
@@ -60,7 +71,7 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline), parcel, ledger, clock).run();
+      return new Delivering(server(target, deadline, mayWrite), parcel, ledger, clock).run();
     } finally {
       patient.unlock();
     }
@@ -69,13 +80,14 @@ public final class RecordsClient {
   /** Reads the treatments of the patient with this identifier back, each as a Bundle of its own. */
   public FetchResult fetch(Target target, String patientSystem, String patientValue) {
     Deadline deadline = Deadline.in(settings.deadline());
-    return new Fetching(server(target, deadline)).run(patientSystem, patientValue);
+    return new Fetching(server(target, deadline, () -> false)).run(patientSystem, patientValue);
   }
 
   /** Whether the server answers with a CapabilityStatement of FHIR R4. */
   public Reachability reach(Target target) {
     try {
-      Capabilities can = server(target, Deadline.in(settings.connecting())).capabilities();
+      Capabilities can =
+          server(target, Deadline.in(settings.connecting()), () -> false).capabilities();
       return new Reachability(true, "FHIR " + can.fhirVersion());
     } catch (Trouble e) {
       return new Reachability(false, e.reason());
@@ -89,8 +101,8 @@ public final class RecordsClient {
    */
   public record Reachability(boolean reached, String words) {}
 
-  private FhirServer server(Target target, Deadline deadline) {
-    return new FhirServer(target, wire, text, settings, clock, deadline);
+  private FhirServer server(Target target, Deadline deadline, BooleanSupplier mayWrite) {
+    return new FhirServer(target, wire, text, settings, clock, deadline, mayWrite);
   }
 
   private ReentrantLock lock(Target target, Parcel parcel) {

@@ -26,7 +26,7 @@ final class Waits {
   static Duration growing(
       Duration first, Duration longest, int triesSoFar, RandomGenerator random) {
     int doublings = Math.min(Math.max(0, triesSoFar - 1), MOST_DOUBLINGS);
-    double whole = Math.min(first.toMillis() * Math.pow(2, doublings), longest.toMillis());
+    double whole = Math.min(first.toMillis() * Math.pow(2, doublings), (double) longest.toMillis());
     return Duration.ofMillis(Math.round(whole * (0.5 + random.nextDouble() / 2)));
   }
 

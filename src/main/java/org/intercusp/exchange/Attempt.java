@@ -1,0 +1,25 @@
+package org.intercusp.exchange;
+
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One try of a delivery.
+ *
+ * @param number from 1
+ * @param endedAt absent while it is under way, or when whoever tried came to an end first
+ * @param outcome the state it led to; {@code UNDER_WAY} where nobody knows
+ * @param reason one sentence for a person
+ * @param status the server's HTTP status, 0 where there was none
+ * @param words the server's own words
+ * @param report what the server then held, where it was delivered
+ */
+public record Attempt(
+    int number,
+    Instant startedAt,
+    @Nullable Instant endedAt,
+    DeliveryState outcome,
+    String reason,
+    int status,
+    String words,
+    @Nullable DeliveryReport report) {}

@@ -1,0 +1,33 @@
+package org.intercusp.exchange;
+
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.finding.Finding;
+import org.intercusp.treatment.ConsentScope;
+
+/**
+ * Decides whether a stored treatment may go to a recipient, and makes what is sent. It is asked
+ * when a delivery is queued and again just before it is sent, since consent and the day may have
+ * changed.
+ */
+@FunctionalInterface
+public interface Clearance {
+
+  /** The answer for a treatment and a recipient of this kind. */
+  Answer clear(StoredTreatment treatment, ConsentScope scope);
+
+  /** What the answer can be. */
+  sealed interface Answer {
+
+    /** It may go, as this transaction Bundle. */
+    record Ready(Bundle transaction) implements Answer {}
+
+    /** It may not, because of these findings. */
+    record Stopped(List<Finding> findings) implements Answer {
+      public Stopped {
+        findings = List.copyOf(findings);
+      }
+    }
+  }
+}

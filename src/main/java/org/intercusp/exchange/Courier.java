@@ -1,0 +1,204 @@
+package org.intercusp.exchange;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.ThreadLocalRandom;
+import javax.sql.DataSource;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.support.JdbcTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * Works on one delivery at a time: takes the lane, tries, writes down what came of it. Whatever
+ * stops it in between, the next one who takes the lane looks at the recipient before writing.
+ */
+final class Courier {
+
+  /** How long until a busy lane or recipient is looked at again; common practice, no source. */
+  private static final Duration SOON = Duration.ofSeconds(1);
+
+  /** The longest pause after a recipient did not answer; common practice, no source. */
+  private static final Duration LONGEST_PAUSE = Duration.ofMinutes(1);
+
+  private final DeliveryRows rows;
+  private final LedgerRows ledgers;
+  private final Lanes lanes;
+  private final Errand errand;
+  private final Recipients recipients;
+  private final DeliverySettings settings;
+  private final Clock clock;
+  private final TransactionTemplate transaction;
+  private final Leases leases;
+  private final String holder = UUID.randomUUID().toString();
+  private final Map<String, Semaphore> room = new ConcurrentHashMap<>();
+  private final Map<String, Instant> paused = new ConcurrentHashMap<>();
+
+  Courier(
+      DataSource database,
+      Errand errand,
+      Recipients recipients,
+      DeliverySettings settings,
+      Clock clock) {
+    this.rows = new DeliveryRows(database);
+    this.ledgers = new LedgerRows(database);
+    this.lanes = new Lanes(database);
+    this.errand = errand;
+    this.recipients = recipients;
+    this.settings = settings;
+    this.clock = clock;
+    this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
+    this.leases = new Leases(lanes, settings.lease());
+  }
+
+  /** Tries a delivery; when to come again, empty when nothing more happens by itself. */
+  Optional<Instant> run(String id) {
+    Optional<Delivery> found = rows.find(id).filter(one -> !one.state().isFinal());
+    if (found.isEmpty()) {
+      return Optional.empty();
+    }
+    Delivery delivery = found.get();
+    Optional<Recipient> recipient = recipients.named(delivery.recipient());
+    if (recipient.isEmpty()) {
+      rows.move(id, DeliveryState.HELD, "The recipient is no longer configured", now(), null);
+      return Optional.empty();
+    }
+    Instant pause = paused.getOrDefault(delivery.recipient(), Instant.MIN);
+    if (pause.isAfter(now())) {
+      return Optional.of(pause.plusMillis(ThreadLocalRandom.current().nextInt(1_000)));
+    }
+    Semaphore places =
+        room.computeIfAbsent(
+            delivery.recipient(), name -> new Semaphore(settings.perRecipient(), true));
+    if (!places.tryAcquire()) {
+      return soon();
+    }
+    try {
+      return inLane(delivery, recipient.get());
+    } finally {
+      places.release();
+    }
+  }
+
+  private Optional<Instant> inLane(Delivery delivery, Recipient recipient) {
+    String patient = rows.patient(delivery.id());
+    lanes.open(recipient.name(), patient);
+    OptionalLong lane = lanes.take(recipient.name(), patient, holder, settings.lease());
+    if (lane.isEmpty()) {
+      return soon();
+    }
+    long fence = lane.getAsLong();
+    try (Leases.Lease lease = leases.keep(recipient.name(), patient, fence)) {
+      Optional<Delivery> begun = begun(delivery.id(), fence);
+      if (begun.isEmpty()) {
+        return Optional.empty();
+      }
+      Ledger ledger = ledgers.read(recipient.name(), delivery.treatment());
+      Ending ending = errand.run(begun.get(), recipient, ledger, () -> !lease.isLost());
+      return lease.isLost() ? soon() : ended(begun.get(), recipient, fence, ending);
+    } finally {
+      lanes.release(recipient.name(), patient, fence);
+    }
+  }
+
+  /** Reads it anew, now that nobody else works on it, and begins the attempt. */
+  private Optional<Delivery> begun(String id, long fence) {
+    return java.util.Objects.requireNonNull(
+        transaction.execute(
+            status -> {
+              Delivery now = rows.find(id).orElseThrow();
+              if (now.state().isFinal()) {
+                return Optional.<Delivery>empty();
+              }
+              Optional<Integer> newer = rows.newer(now);
+              if (newer.isPresent()) {
+                String reason = "Overtaken by version " + newer.get();
+                rows.move(id, DeliveryState.GIVEN_UP, reason, now(), null);
+                return Optional.<Delivery>empty();
+              }
+              return rows.begin(now, fence, now()) ? Optional.of(now) : Optional.<Delivery>empty();
+            }));
+  }
+
+  private Optional<Instant> ended(
+      Delivery delivery, Recipient recipient, long fence, Ending attempt) {
+    Ending ending = patience(delivery, attempt);
+    Instant due = ending.state() == DeliveryState.WAITING ? due(delivery, ending) : null;
+    pauseOrResume(recipient.name(), ending, due);
+    DeliveryReport report = ending.report();
+    Boolean taken =
+        transaction.execute(
+            status -> {
+              boolean ours = rows.end(delivery, fence, ending, now(), due);
+              if (ours && report != null) {
+                ledgers.write(recipient.name(), delivery.treatment(), report.ledger());
+              }
+              return ours;
+            });
+    return Boolean.TRUE.equals(taken) ? Optional.ofNullable(due) : soon();
+  }
+
+  private Ending patience(Delivery delivery, Ending ending) {
+    if (ending.state() != DeliveryState.WAITING) {
+      return ending;
+    }
+    boolean contended = ending.status() == 409 || ending.status() == 412;
+    if (contended && delivery.attempts() + 1 >= settings.contentions()) {
+      return as(DeliveryState.HELD, ending, "Others keep writing the same: " + ending.reason());
+    }
+    Duration age = Duration.between(delivery.queuedAt(), now());
+    if (age.compareTo(settings.longestTime()) > 0) {
+      return as(DeliveryState.GIVEN_UP, ending, "Tried long enough: " + ending.reason());
+    }
+    return ending;
+  }
+
+  private static Ending as(DeliveryState state, Ending ending, String reason) {
+    return new Ending(state, reason, ending.status(), ending.words(), null, null);
+  }
+
+  private Instant due(Delivery delivery, Ending ending) {
+    Duration own =
+        Waits.growing(
+            settings.firstWait(),
+            settings.longestWait(),
+            delivery.attempts() + 1,
+            ThreadLocalRandom.current());
+    Duration asked = ending.retryAfter() == null ? Duration.ZERO : ending.retryAfter();
+    return now().plus(asked.compareTo(own) > 0 ? asked : own);
+  }
+
+  // A recipient that does not answer is left alone by all deliveries for a while, so that they do
+  // not fill the workers one after the other.
+  private void pauseOrResume(String recipient, Ending ending, @Nullable Instant due) {
+    if (due != null && ending.status() == 0) {
+      Instant longest = now().plus(LONGEST_PAUSE);
+      paused.put(recipient, due.isBefore(longest) ? due : longest);
+    } else {
+      paused.remove(recipient);
+    }
+  }
+
+  private Optional<Instant> soon() {
+    return Optional.of(now().plus(SOON));
+  }
+
+  private Instant now() {
+    return clock.instant().truncatedTo(ChronoUnit.MICROS);
+  }
+
+  void releaseAll() {
+    lanes.releaseAll();
+  }
+
+  void close() {
+    leases.close();
+  }
+}

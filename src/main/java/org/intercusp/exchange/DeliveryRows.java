@@ -1,0 +1,251 @@
+package org.intercusp.exchange;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import javax.sql.DataSource;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.treatment.Identifier;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The statements about deliveries and their attempts, for H2 and PostgreSQL alike. */
+final class DeliveryRows {
+
+  /** Width of the column. */
+  private static final int LONGEST_REASON = 2_000;
+
+  private static final JsonMapper JSON = new JsonMapper();
+  private static final String SELECT = "select * from delivery d";
+  private static final String OF_KEY =
+      " d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment";
+
+  private final JdbcClient jdbc;
+
+  DeliveryRows(DataSource database) {
+    this.jdbc = JdbcClient.create(database);
+  }
+
+  void add(Delivery delivery, String patient) {
+    of(
+            delivery.treatment(),
+            "insert into delivery (id, clinic_system, clinic_value, treatment_id, version,"
+                + " recipient, patient, state, reason, queued_at, changed_at, due_at, attempts,"
+                + " fence) values (:id, :system, :clinic, :treatment, :version, :recipient,"
+                + " :patient, :state, :reason, :queued, :changed, :due, 0, 0)")
+        .param("id", delivery.id())
+        .param("version", delivery.version())
+        .param("recipient", delivery.recipient())
+        .param("patient", patient)
+        .param("state", delivery.state().code())
+        .param("reason", delivery.reason())
+        .param("queued", at(delivery.queuedAt()))
+        .param("changed", at(delivery.changedAt()))
+        .param("due", at(delivery.queuedAt()))
+        .update();
+  }
+
+  Optional<Delivery> find(String id) {
+    return jdbc.sql(SELECT + " where d.id = :id")
+        .param("id", id)
+        .query(DeliveryRows::delivery)
+        .optional();
+  }
+
+  Optional<Delivery> find(TreatmentKey key, int version, String recipient) {
+    return of(key, SELECT + " where" + OF_KEY + " and d.version = :version and d.recipient = :to")
+        .param("version", version)
+        .param("to", recipient)
+        .query(DeliveryRows::delivery)
+        .optional();
+  }
+
+  List<Delivery> of(TreatmentKey key) {
+    return of(key, SELECT + " where" + OF_KEY + " order by d.queued_at desc, d.id")
+        .query(DeliveryRows::delivery)
+        .list();
+  }
+
+  List<Delivery> newest(int offset, int length) {
+    return jdbc.sql(
+            SELECT
+                + " order by d.queued_at desc, d.id offset :offset rows"
+                + " fetch first :length rows only")
+        .param("offset", offset)
+        .param("length", length)
+        .query(DeliveryRows::delivery)
+        .list();
+  }
+
+  long count(DeliveryState state) {
+    return jdbc.sql("select count(*) from delivery where state = :state")
+        .param("state", state.code())
+        .query(Long.class)
+        .single();
+  }
+
+  String patient(String id) {
+    return jdbc.sql("select patient from delivery where id = :id")
+        .param("id", id)
+        .query(String.class)
+        .single();
+  }
+
+  /** The newest version of the treatment that was asked for after this one, for the recipient. */
+  Optional<Integer> newer(Delivery delivery) {
+    return of(
+            delivery.treatment(),
+            "select max(d.version) from delivery d where"
+                + OF_KEY
+                + " and d.recipient = :to and d.version > :version")
+        .param("to", delivery.recipient())
+        .param("version", delivery.version())
+        .query((row, number) -> Optional.ofNullable((Integer) row.getObject(1)))
+        .single();
+  }
+
+  /** Moves it to another state, whoever holds it. */
+  void move(String id, DeliveryState state, String reason, Instant now, @Nullable Instant due) {
+    moving("where id = :id", id, state, reason, now, due).update();
+  }
+
+  /** Begins an attempt under a fence, unless the delivery came to its end meanwhile. */
+  boolean begin(Delivery delivery, long fence, Instant now) {
+    int begun =
+        jdbc.sql(
+                "update delivery set state = :state, reason = '', changed_at = :now, due_at = null,"
+                    + " attempts = attempts + 1, fence = :fence where id = :id"
+                    + " and state in ('queued', 'waiting', 'under-way')")
+            .param("state", DeliveryState.UNDER_WAY.code())
+            .param("now", at(now))
+            .param("fence", fence)
+            .param("id", delivery.id())
+            .update();
+    if (begun == 0) {
+      return false;
+    }
+    jdbc.sql(
+            "insert into delivery_attempt (delivery_id, number, started_at, outcome, reason,"
+                + " status, words) values (:id, :number, :now, :outcome, '', 0, '')")
+        .param("id", delivery.id())
+        .param("number", delivery.attempts() + 1)
+        .param("now", at(now))
+        .param("outcome", DeliveryState.UNDER_WAY.code())
+        .update();
+    return true;
+  }
+
+  /** Ends the attempt, unless somebody else holds the delivery by now. */
+  boolean end(Delivery delivery, long fence, Ending ending, Instant now, @Nullable Instant due) {
+    int moved =
+        moving(
+                "where id = :id and fence = :fence and state = 'under-way'",
+                delivery.id(),
+                ending.state(),
+                ending.reason(),
+                now,
+                due)
+            .param("fence", fence)
+            .update();
+    if (moved == 0) {
+      return false;
+    }
+    DeliveryReport report = ending.report();
+    jdbc.sql(
+            "update delivery_attempt set ended_at = :now, outcome = :outcome, reason = :reason,"
+                + " status = :status, words = :words, report = :report"
+                + " where delivery_id = :id and number = :number")
+        .param("now", at(now))
+        .param("outcome", ending.state().code())
+        .param("reason", bounded(ending.reason()))
+        .param("status", ending.status())
+        .param("words", storable(ending.words()))
+        .param("report", report == null ? null : storable(JSON.writeValueAsString(report)))
+        .param("id", delivery.id())
+        .param("number", delivery.attempts() + 1)
+        .update();
+    return true;
+  }
+
+  List<Attempt> attempts(String id) {
+    return jdbc.sql("select * from delivery_attempt where delivery_id = :id order by number")
+        .param("id", id)
+        .query(DeliveryRows::attempt)
+        .list();
+  }
+
+  private JdbcClient.StatementSpec moving(
+      String where,
+      String id,
+      DeliveryState state,
+      String reason,
+      Instant now,
+      @Nullable Instant due) {
+    return jdbc.sql(
+            "update delivery set state = :state, reason = :reason, changed_at = :now,"
+                + " due_at = :due "
+                + where)
+        .param("state", state.code())
+        .param("reason", bounded(reason))
+        .param("now", at(now))
+        .param("due", due == null ? null : at(due))
+        .param("id", id);
+  }
+
+  private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
+    return jdbc.sql(sql)
+        .param("system", key.clinic().system())
+        .param("clinic", key.clinic().value())
+        .param("treatment", key.treatment());
+  }
+
+  static OffsetDateTime at(Instant instant) {
+    return instant.atOffset(ZoneOffset.UTC);
+  }
+
+  private static String bounded(String reason) {
+    String text = storable(reason);
+    return text.length() <= LONGEST_REASON ? text : text.substring(0, LONGEST_REASON);
+  }
+
+  // A server's words may hold a NUL, which PostgreSQL stores in no text.
+  private static String storable(String words) {
+    return words.replace('\0', ' ');
+  }
+
+  private static Delivery delivery(ResultSet row, int number) throws SQLException {
+    Identifier clinic =
+        new Identifier(row.getString("clinic_system"), row.getString("clinic_value"));
+    OffsetDateTime due = row.getObject("due_at", OffsetDateTime.class);
+    return new Delivery(
+        row.getString("id"),
+        new TreatmentKey(clinic, row.getString("treatment_id")),
+        row.getInt("version"),
+        row.getString("recipient"),
+        DeliveryState.of(row.getString("state")),
+        row.getString("reason"),
+        row.getObject("queued_at", OffsetDateTime.class).toInstant(),
+        row.getObject("changed_at", OffsetDateTime.class).toInstant(),
+        due == null ? null : due.toInstant(),
+        row.getInt("attempts"));
+  }
+
+  private static Attempt attempt(ResultSet row, int rowNumber) throws SQLException {
+    OffsetDateTime ended = row.getObject("ended_at", OffsetDateTime.class);
+    String report = row.getString("report");
+    return new Attempt(
+        row.getInt("number"),
+        row.getObject("started_at", OffsetDateTime.class).toInstant(),
+        ended == null ? null : ended.toInstant(),
+        DeliveryState.of(row.getString("outcome")),
+        row.getString("reason"),
+        row.getInt("status"),
+        row.getString("words"),
+        report == null ? null : JSON.readValue(report, DeliveryReport.class));
+  }
+}

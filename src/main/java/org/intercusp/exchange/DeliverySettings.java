@@ -1,0 +1,56 @@
+package org.intercusp.exchange;
+
+import java.time.Duration;
+
+/**
+ * How deliveries are worked off. All values are common practice, no source.
+ *
+ * @param workers how many are under way at once in one instance
+ * @param perRecipient how many of them to one recipient, so that a slow one leaves room for others
+ * @param polling how often due deliveries are looked for
+ * @param lease how long a delivery belongs to an instance that gives no sign of life
+ * @param firstWait the wait before the second try; it doubles from then on, with jitter
+ * @param longestWait the longest wait
+ * @param longestTime how long after queueing it is tried
+ * @param contentions how many tries may end because somebody else writes the same, before a person
+ *     has to look
+ */
+public record DeliverySettings(
+    int workers,
+    int perRecipient,
+    Duration polling,
+    Duration lease,
+    Duration firstWait,
+    Duration longestWait,
+    Duration longestTime,
+    int contentions) {
+
+  /** What is used where nothing is configured. */
+  public static final DeliverySettings DEFAULT =
+      new DeliverySettings(
+          8,
+          3,
+          Duration.ofSeconds(1),
+          Duration.ofSeconds(30),
+          Duration.ofSeconds(15),
+          Duration.ofHours(1),
+          Duration.ofDays(7),
+          8);
+
+  public DeliverySettings {
+    if (workers < 1 || perRecipient < 1 || contentions < 1) {
+      throw new IllegalArgumentException("workers, per-recipient and contentions are at least 1");
+    }
+    positive("polling", polling);
+    positive("lease", lease);
+    positive("first-wait", firstWait);
+    positive("longest-wait", longestWait);
+    positive("longest-time", longestTime);
+  }
+
+  private static void positive(String name, Duration duration) {
+    if (duration.isNegative() || duration.isZero()) {
+      throw new IllegalArgumentException(name + " is more than nothing");
+    }
+  }
+}

@@ -1,0 +1,96 @@
+package org.intercusp.exchange;
+
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.BooleanSupplier;
+import java.util.stream.Collectors;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.finding.Finding;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/** One try of a delivery: asks once more whether it may go, sends it, and says how that ended. */
+final class Errand {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Errand.class);
+
+  private final TreatmentArchive archive;
+  private final Clearance clearance;
+  private final RecordsClient client;
+
+  Errand(TreatmentArchive archive, Clearance clearance, RecordsClient client) {
+    this.archive = archive;
+    this.clearance = clearance;
+    this.client = client;
+  }
+
+  Ending run(Delivery delivery, Recipient recipient, Ledger ledger, BooleanSupplier mayWrite) {
+    try {
+      Optional<StoredTreatment> stored = archive.version(delivery.treatment(), delivery.version());
+      if (stored.isEmpty()) {
+        return Ending.held("The treatment is no longer kept");
+      }
+      Clearance.Answer answer = clearance.clear(stored.get(), recipient.scope());
+      if (answer instanceof Clearance.Answer.Stopped stopped) {
+        return Ending.held("May no longer go: " + codes(stopped));
+      }
+      return ending(
+          client.deliver(
+              recipient.target(),
+              ((Clearance.Answer.Ready) answer).transaction(),
+              ledger,
+              mayWrite));
+    } catch (RuntimeException e) {
+      return ours(e);
+    }
+  }
+
+  private static String codes(Clearance.Answer.Stopped stopped) {
+    return stopped.findings().stream()
+        .map(Finding::code)
+        .distinct()
+        .collect(Collectors.joining(", "));
+  }
+
+  private static Ending ending(DeliveryResult result) {
+    if (result instanceof DeliveryResult.Delivered delivered) {
+      return new Ending(DeliveryState.DELIVERED, "", 0, "", delivered.report(), null);
+    }
+    if (result instanceof DeliveryResult.Failed failed) {
+      return new Ending(
+          failed.difficulty().isPassing() ? DeliveryState.WAITING : DeliveryState.REFUSED,
+          reason(failed),
+          failed.status(),
+          failed.words(),
+          null,
+          failed.retryAfter());
+    }
+    DeliveryResult.Conflicting conflict = (DeliveryResult.Conflicting) result;
+    String places =
+        conflict.differences().stream()
+            .map(DeliveryReport.Difference::path)
+            .distinct()
+            .limit(10)
+            .collect(Collectors.joining(", "));
+    return Ending.held("Changed at the recipient's since it was delivered: " + places);
+  }
+
+  private static String reason(DeliveryResult.Failed failed) {
+    return failed.written().isEmpty()
+        ? failed.reason()
+        : failed.reason() + "; written so far: " + String.join(", ", failed.written());
+  }
+
+  // The message of an exception can hold a patient's data: it stays out of log and database.
+  private static Ending ours(RuntimeException fault) {
+    String incident = UUID.randomUUID().toString();
+    StackTraceElement[] trace = fault.getStackTrace();
+    LOG.error(
+        "Delivery failed, incident {}: {} at {}",
+        incident,
+        fault.getClass().getName(),
+        trace.length == 0 ? "an unknown place" : trace[0]);
+    return Ending.waiting("A fault of ours, incident " + incident);
+  }
+}

@@ -1,0 +1,35 @@
+package org.intercusp.exchange;
+
+import ca.uhn.fhir.context.FhirContext;
+import java.time.Clock;
+import java.time.Duration;
+import org.intercusp.conformance.Guard;
+import org.intercusp.conformance.GuardLimits;
+
+/** Clients of the tests, less patient than the real one. */
+final class Clients {
+
+  static final FhirContext R4 = FhirContext.forR4();
+
+  private Clients() {}
+
+  static ClientSettings settings(Duration deadline) {
+    return new ClientSettings(
+        Duration.ofSeconds(2),
+        deadline,
+        2_000_000,
+        4,
+        Duration.ofMillis(20),
+        Duration.ofMillis(200),
+        Duration.ofSeconds(3),
+        50);
+  }
+
+  static RecordsClient within(Duration deadline) {
+    return with(settings(deadline));
+  }
+
+  static RecordsClient with(ClientSettings settings) {
+    return new RecordsClient(R4, new Guard(GuardLimits.DEFAULT), settings, Clock.systemUTC());
+  }
+}

@@ -1,0 +1,195 @@
+package org.intercusp.exchange;
+
+import com.sun.net.httpserver.HttpExchange;
+import com.sun.net.httpserver.HttpServer;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.function.Predicate;
+import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A server with faults to order: what no rule catches goes to a real server behind it, if there is
+ * one, or is answered 404.
+ */
+final class FaultyServer implements AutoCloseable {
+
+  static final String FHIR = "application/fhir+json";
+
+  /** What a request is. */
+  record Asked(String method, String path, String query, String body) {
+    boolean isWrite() {
+      return !method.equals("GET");
+    }
+
+    boolean isMetadata() {
+      return path.endsWith("/metadata");
+    }
+  }
+
+  /** What is sent back; a null body closes the connection without an answer. */
+  record Said(int status, Map<String, String> headers, byte @Nullable [] body) {
+    static Said of(int status, String type, String body) {
+      return new Said(status, Map.of("Content-Type", type), body.getBytes(StandardCharsets.UTF_8));
+    }
+
+    static Said nothing() {
+      return new Said(0, Map.of(), null);
+    }
+
+    Said with(String header, String value) {
+      Map<String, String> more = new java.util.HashMap<>(headers);
+      more.put(header, value);
+      return new Said(status, more, body);
+    }
+  }
+
+  /** A fault: how it answers, given a way to ask the real server. */
+  interface Fault {
+    Said answer(Asked asked, Real real) throws Exception;
+  }
+
+  /** The server behind. */
+  interface Real {
+    Said ask() throws Exception;
+  }
+
+  private record Rule(Predicate<Asked> when, int[] times, Fault fault) {}
+
+  private final HttpServer server;
+  private final ExecutorService workers = Executors.newCachedThreadPool();
+  private final HttpClient http = HttpClient.newHttpClient();
+  private final @Nullable URI behind;
+  private final List<Rule> rules = new CopyOnWriteArrayList<>();
+  private final List<Asked> asked = new CopyOnWriteArrayList<>();
+
+  FaultyServer(@Nullable URI behind) {
+    this.behind = behind;
+    try {
+      server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    server.createContext("/", this::handle);
+    server.setExecutor(workers);
+    server.start();
+  }
+
+  URI baseUrl() {
+    return URI.create("http://127.0.0.1:" + server.getAddress().getPort() + "/fhir");
+  }
+
+  Target target() {
+    return Target.of(baseUrl());
+  }
+
+  /** The next so many requests of this kind have this fault. */
+  FaultyServer fault(int times, Predicate<Asked> when, Fault fault) {
+    rules.add(new Rule(when, new int[] {times}, fault));
+    return this;
+  }
+
+  /** All requests of this kind have this fault. */
+  FaultyServer always(Predicate<Asked> when, Fault fault) {
+    return fault(Integer.MAX_VALUE, when, fault);
+  }
+
+  /** The CapabilityStatement of the real server, changed. */
+  FaultyServer capable(UnaryOperator<String> change) {
+    return always(
+        Asked::isMetadata,
+        (one, real) -> {
+          Said said = real.ask();
+          return Said.of(200, FHIR, change.apply(new String(said.body(), StandardCharsets.UTF_8)));
+        });
+  }
+
+  List<Asked> asked() {
+    return asked;
+  }
+
+  long writes() {
+    return asked.stream().filter(Asked::isWrite).count();
+  }
+
+  private void handle(HttpExchange exchange) throws IOException {
+    try (exchange) {
+      URI url = exchange.getRequestURI();
+      String query = url.getRawQuery() == null ? "" : url.getRawQuery();
+      byte[] body = exchange.getRequestBody().readAllBytes();
+      Asked one =
+          new Asked(
+              exchange.getRequestMethod(),
+              url.getRawPath(),
+              query,
+              new String(body, StandardCharsets.UTF_8));
+      asked.add(one);
+      Said said = fault(one).answer(one, () -> forwarded(exchange, one, body));
+      if (said.body() == null) {
+        return;
+      }
+      said.headers().forEach((name, value) -> exchange.getResponseHeaders().set(name, value));
+      exchange.sendResponseHeaders(
+          said.status(), said.body().length == 0 ? -1 : said.body().length);
+      exchange.getResponseBody().write(said.body());
+    } catch (Exception e) {
+      throw new IOException(e);
+    }
+  }
+
+  private synchronized Fault fault(Asked one) {
+    for (Rule rule : rules) {
+      if (rule.times()[0] > 0 && rule.when().test(one)) {
+        rule.times()[0]--;
+        return rule.fault();
+      }
+    }
+    return (asked, real) -> real.ask();
+  }
+
+  private Said forwarded(HttpExchange exchange, Asked one, byte[] body) throws Exception {
+    if (behind == null) {
+      return Said.of(404, "text/plain", "nothing here");
+    }
+    String path = one.path().replaceFirst("^/fhir", "");
+    HttpRequest.Builder request =
+        HttpRequest.newBuilder(
+                URI.create(behind + path + (one.query().isEmpty() ? "" : "?" + one.query())))
+            .method(one.method(), HttpRequest.BodyPublishers.ofByteArray(body));
+    for (String name :
+        List.of("Accept", "Content-Type", "Cache-Control", "If-Match", "If-None-Exist")) {
+      String value = exchange.getRequestHeaders().getFirst(name);
+      if (value != null) {
+        request.header(name, value.replace(baseUrl().toString(), behind.toString()));
+      }
+    }
+    HttpResponse<String> answer = http.send(request.build(), HttpResponse.BodyHandlers.ofString());
+    Said said =
+        Said.of(
+            answer.statusCode(),
+            answer.headers().firstValue("Content-Type").orElse("text/plain"),
+            answer.body().replace(behind.toString(), baseUrl().toString()));
+    String location = answer.headers().firstValue("Location").orElse("");
+    return location.isEmpty()
+        ? said
+        : said.with("Location", location.replace(behind.toString(), baseUrl().toString()));
+  }
+
+  @Override
+  public void close() {
+    server.stop(0);
+    workers.shutdownNow();
+  }
+}
