@@ -10,6 +10,7 @@ import org.intercusp.measure.Length;
 import org.intercusp.measure.Share;
 import org.jspecify.annotations.Nullable;
 
+
 /**
  * How an overjet is taken forward: in one step, or a first step and the rest at least eight weeks
  * apart. Millimetres; common practice, no source. That small frequent steps have no advantage over
@@ -36,9 +37,6 @@ public record ActivationPlan(
   private static final BigDecimal LARGEST_FIRST = BigDecimal.valueOf(8);
   private static final BigDecimal LARGEST_LATER = BigDecimal.valueOf(4);
   private static final BigDecimal EXIT_OVERJET = BigDecimal.valueOf(3);
-
-  /** A first step below this is worth a finding: common practice, no source. */
-  public static final Length SMALLEST_FIRST = new Length(BigDecimal.valueOf(5));
 
   /** Least weeks between steps: common practice, no source. */
   public static final int WEEKS_APART = 8;

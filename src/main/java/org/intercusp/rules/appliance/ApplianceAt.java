@@ -21,6 +21,10 @@ record ApplianceAt(int index, Appliance appliance) {
     return FHIR_PATH + ".parameter.where(code.coding.code = '" + code + "')";
   }
 
+  static String property(String code) {
+    return "Bundle.entry.resource.ofType(Device).property.where(type.coding.code = '" + code + "')";
+  }
+
   Pointer at(Object... steps) {
     Pointer at = Pointer.of("appliances", index);
     for (Object step : steps) {

@@ -31,7 +31,7 @@ final class ApplianceBlockExtent implements Rule {
             "lower blocks end no further back than the second premolar (or second deciduous molar),"
                 + " upper blocks begin no further forward; both on each side; upper beginning minus"
                 + " lower end at most 1 tooth")
-        .about("/appliances/*/blocks/** or /appliances/*/blocks", ApplianceAt.parameter("block"))
+        .about("/appliances/*/blocks/** or /appliances/*/blocks", ApplianceAt.property("block"))
         .remedy("Redraw the blocks: they meet at the second premolars.")
         .samples(
             Sample.failing(

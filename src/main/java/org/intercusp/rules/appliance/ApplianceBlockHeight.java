@@ -31,7 +31,7 @@ final class ApplianceBlockHeight implements Rule {
             "within 1.5 mm of the registered, 2 mm of the predicted clearance; above the rest space",
             Limit.BLOCK_FROM_REGISTERED,
             Limit.BLOCK_FROM_PREDICTED)
-        .about("/appliances/*/blockHeights/*", ApplianceAt.parameter("block-height"))
+        .about("/appliances/*/blockHeights/*", ApplianceAt.parameter("block-height-premolar"))
         .remedy("Prescribe the height that was registered, or register the bite again.")
         .samples(
             Sample.failing(

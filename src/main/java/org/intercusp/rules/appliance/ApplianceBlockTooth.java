@@ -24,7 +24,7 @@ final class ApplianceBlockTooth implements Rule {
     return RuleDescription.of(CODE, Severity.INFORMATION)
         .compares("the positions under a block with the teeth present, deciduous ones included")
         .limit("a tooth at each position under a block (a count of spaces: 0)")
-        .about("/appliances/*/blocks/*", ApplianceAt.parameter("block"))
+        .about("/appliances/*/blocks/*", ApplianceAt.property("block"))
         .remedy("Tell the laboratory what lies under the block there.")
         .samples(
             Sample.failing("/appliances/0/blocks/3", "{\"/diagnosis/teethPresent/16\": null}"),

@@ -29,7 +29,7 @@ final class ApplianceClaspDeciduous implements Rule {
     return RuleDescription.of(CODE, Severity.INFORMATION)
         .compares("the patient's age with the age at which the clasped deciduous tooth is shed")
         .limit("at least one year before the usual age of shedding (years)", Limit.SHEDDING_NOTICE)
-        .about("/appliances/*/clasps/*/tooth", ApplianceAt.parameter("clasp"))
+        .about("/appliances/*/clasps/*/tooth", ApplianceAt.property("clasp"))
         .remedy("Clasp a permanent tooth, or plan for the loss of this one.")
         .source(Source.memoryOf(Shedding.CITATION))
         .samples(

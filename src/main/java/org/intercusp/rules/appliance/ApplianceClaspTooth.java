@@ -23,7 +23,7 @@ final class ApplianceClaspTooth implements Rule {
     return RuleDescription.of(CODE, Severity.ERROR)
         .compares("the teeth of the clasps with the teeth present, and the kinds on one tooth")
         .limit("a clasp's tooth is present and carries one kind of clasp (a count)")
-        .about("/appliances/*/clasps/*/tooth", ApplianceAt.parameter("clasp"))
+        .about("/appliances/*/clasps/*/tooth", ApplianceAt.property("clasp"))
         .remedy("Move the clasp to a tooth that is present, or correct the list of teeth.")
         .samples(
             Sample.failing(

@@ -23,7 +23,7 @@ final class ApplianceRetention implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares("the clasps in each arch that carries a plate")
         .limit("at least 2 clasps (a count)", Limit.CLASPS_AN_ARCH)
-        .about("/appliances/*/clasps", ApplianceAt.parameter("clasp"))
+        .about("/appliances/*/clasps", ApplianceAt.property("clasp"))
         .remedy("Add clasps: a loose plate is not worn.")
         .samples(
             Sample.failing("/appliances/0/clasps", "{\"/appliances/0/clasps/3\": null}"),

@@ -29,7 +29,7 @@ final class ApplianceWire implements Rule {
             Limit.CLASP_WIRE_MOST,
             Limit.BOW_WIRE_LEAST,
             Limit.BOW_WIRE_MOST)
-        .about("/appliances/*/**", ApplianceAt.parameter("wire"))
+        .about("/appliances/*/**", ApplianceAt.property("clasp"))
         .remedy("Prescribe a usual wire, or tell the laboratory why not.")
         .samples(
             Sample.failing("/appliances/0/clasps/1/wire", "{\"/appliances/0/clasps/1/wire\": 0.9}"),

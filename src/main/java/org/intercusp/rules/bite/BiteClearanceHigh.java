@@ -24,7 +24,7 @@ final class BiteClearanceHigh implements Rule {
             Limit.PREMOLAR_CLEARANCE_MOST,
             Limit.INCISAL_CLEARANCE_MOST,
             Limit.INCISAL_CLEARANCE_FROM_OVERBITE)
-        .about("/bites/*/*", BiteAt.component("incisal-clearance"))
+        .about("/bites/*/*", BiteAt.component("bite-incisal-clearance"))
         .remedy("Register the bite less open.")
         .samples(
             Sample.failing("/bites/0/incisalClearance", "{\"/bites/0/incisalClearance\": 4.5}"),

@@ -23,7 +23,7 @@ final class BiteClearanceLow implements Rule {
             "above the rest space + 1 mm, and at least 4 mm",
             Limit.REST_SPACE_MARGIN,
             Limit.PREMOLAR_CLEARANCE_LEAST)
-        .about("/bites/*/premolarClearance", BiteAt.component("premolar-clearance"))
+        .about("/bites/*/premolarClearance", BiteAt.component("bite-premolar-clearance"))
         .remedy("Register the bite more open.")
         .samples(
             Sample.failing("/bites/0/premolarClearance", "{\"/bites/0/restSpace\": 4.5}"),

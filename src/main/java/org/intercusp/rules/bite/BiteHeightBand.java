@@ -26,7 +26,7 @@ final class BiteHeightBand implements Rule {
             Limit.HEIGHT_CHILD_HIGH,
             Limit.HEIGHT_ADULT_HIGH,
             Limit.ADULT_FROM)
-        .about("/bites/*/incisalClearance", BiteAt.component("height-in-bite"))
+        .about("/bites/*/incisalClearance", BiteAt.component("bite-incisal-clearance"))
         .remedy(
             "Usual for a time: the height is judged when treatment ends. See that the blocks are"
                 + " trimmed as planned.")

@@ -35,7 +35,7 @@ final class BiteHeightOcclusion implements Rule {
             Limit.HEIGHT_ADULT_LOW,
             Limit.HEIGHT_ADULT_HIGH,
             Limit.ADULT_FROM)
-        .about("/*/*/*", BiteAt.component("height-in-occlusion"))
+        .about("/*/*/*", BiteAt.component("bite-upper-incisor-height"))
         .remedy(
             "At the start: plan the vertical change. At the end: see that the vertical dimension"
                 + " has arrived before retention ends.")

@@ -20,7 +20,7 @@ final class BiteMidline implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares("the lower midline in the bite with the lower midline in habitual occlusion")
         .limit("moves by at most 1 mm to either side", Limit.MIDLINE_SHIFT)
-        .about("/bites/*/lowerMidlineInBite", BiteAt.component("lower-midline-in-bite"))
+        .about("/bites/*/lowerMidlineInBite", BiteAt.component("bite-midline"))
         .remedy("Register again with the midlines as in habitual occlusion, or say why not.")
         .samples(
             Sample.failing(

@@ -21,7 +21,7 @@ final class BiteOverjetMismatch implements Rule {
         .compares(
             "overjetInBite with overjetHabitual minus the step from habitual to registered reading")
         .limit("a difference of at most 1 mm either way", Limit.BITE_OVERJET_TOLERANCE)
-        .about("/bites/*/overjetInBite", BiteAt.component("overjet-in-bite"))
+        .about("/bites/*/overjetInBite", BiteAt.component("bite-overjet"))
         .remedy("Measure the overjet in the bite again, or read the scale again.")
         .samples(
             Sample.failing("/bites/0/overjetInBite", "{\"/bites/0/overjetInBite\": 2.1}"),

@@ -20,7 +20,7 @@ final class BitePathImplausible implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares("maximum minus retruded reading (habitual, where no retruded reading was taken)")
         .limit("6 to 18 mm", Limit.PATH_SHORTEST, Limit.PATH_LONGEST)
-        .about("/bites/*/maximumReading", BiteAt.component("path"))
+        .about("/bites/*/maximumReading", BiteAt.component("bite-maximum-reading"))
         .remedy("Let the patient practise the movement and read the scale again.")
         .samples(
             Sample.failing("/bites/0/maximumReading", "{\"/bites/0/maximumReading\": 18.5}"),

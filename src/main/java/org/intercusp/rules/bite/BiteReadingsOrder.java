@@ -21,7 +21,7 @@ final class BiteReadingsOrder implements Rule {
         .neverAcceptable()
         .compares("each reading of the sliding scale with the one before it")
         .limit("retruded <= habitual <= registered <= maximum, in mm; equal readings are in order")
-        .about("/bites/*/*", BiteAt.component("registered-reading"))
+        .about("/bites/*/*", BiteAt.component("bite-registered-reading"))
         .remedy("Read the scale again: it counts forward from one zero. Correct the record.")
         .samples(
             Sample.failing("/bites/0/maximumReading", "{\"/bites/0/maximumReading\": 6.5}"),

@@ -15,6 +15,7 @@ public final class BiteRules {
         new BiteShareBorderline(),
         new BiteOverjetMismatch(),
         new BiteStepLarge(),
+        new BiteFirstStepSmall(),
         new BitePathImplausible(),
         new BiteClearanceLow(),
         new BiteClearanceHigh(),

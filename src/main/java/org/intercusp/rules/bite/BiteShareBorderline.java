@@ -23,7 +23,7 @@ final class BiteShareBorderline implements Rule {
         .limit(
             "share at most 0.70 (a ratio), but 0.70 within its standard uncertainty",
             Limit.SHARE_OF_PATH)
-        .about("/bites/*/registeredReading", BiteAt.component("share-of-path"))
+        .about("/bites/*/registeredReading", BiteAt.component("bite-registered-reading"))
         .remedy("Read the scale twice; take the more careful reading.")
         .samples(
             Sample.failing(

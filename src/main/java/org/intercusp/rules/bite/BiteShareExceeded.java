@@ -21,7 +21,7 @@ final class BiteShareExceeded implements Rule {
     return RuleDescription.of(CODE, Severity.ERROR)
         .compares("the share of the protrusive path that the registered position uses")
         .limit("at most 0.70 of the path (a ratio)", Limit.SHARE_OF_PATH)
-        .about("/bites/*/registeredReading", BiteAt.component("share-of-path"))
+        .about("/bites/*/registeredReading", BiteAt.component("bite-registered-reading"))
         .remedy(
             "Register less and plan the rest as a second step, or record why this patient can hold"
                 + " it.")

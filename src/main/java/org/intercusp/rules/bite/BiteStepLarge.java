@@ -20,7 +20,7 @@ final class BiteStepLarge implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares("registered minus habitual reading")
         .limit("at most 10 mm", Limit.BITE_STEP)
-        .about("/bites/*/registeredReading", BiteAt.component("registered-reading"))
+        .about("/bites/*/registeredReading", BiteAt.component("bite-registered-reading"))
         .remedy("Take the bite forward in two steps.")
         .samples(
             Sample.failing(

@@ -17,7 +17,7 @@ final class BiteTransverse implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares("a crossbite seen in the bite with the screws of the appliances built to it")
         .limit("an expansion screw on at least one appliance where there is a crossbite")
-        .about("/bites/*/crossbiteInBite", BiteAt.component("crossbite-in-bite"))
+        .about("/bites/*/crossbiteInBite", BiteAt.component("bite-crossbite"))
         .remedy("Prescribe an expansion screw, or expand before the bite is taken.")
         .samples(
             Sample.failing("/bites/0/crossbiteInBite", "{\"/bites/0/crossbiteInBite\": true}"),

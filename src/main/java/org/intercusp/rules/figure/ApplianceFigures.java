@@ -22,6 +22,7 @@ import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Stage;
 import org.jspecify.annotations.Nullable;
 
+
 /** What an appliance does by its incline, and how its blocks will be trimmed. */
 final class ApplianceFigures {
 
@@ -82,7 +83,7 @@ final class ApplianceFigures {
                     shown(plan(about, appliance, bite, when, TrimmingPlan.FAST)))));
   }
 
-  private static Reckoned<TrimmingPlan> plan(
+  static Reckoned<TrimmingPlan> plan(
       Case about, Appliance appliance, Bite bite, When when, Length rate) {
     if (when == When.NEVER) {
       return Reckoned.lacking("no trimming with this overbite");

@@ -22,6 +22,7 @@ import org.intercusp.treatment.Stage.Goal;
 import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Treatment;
 
+
 /** How fast the overjet shrinks, what was expected, and when the goal is reached at this rate. */
 final class ProgressFigures {
 
@@ -58,15 +59,7 @@ final class ProgressFigures {
 
   private static void expected(
       FigureSheet sheet, Treatment treatment, Reckoned<OverjetCourse> course) {
-    Reckoned<Expected> group =
-        activeStage(treatment)
-            .flatMap(
-                stage -> {
-                  HoursPerDay wear = stage.wearHours();
-                  return wear == null
-                      ? Reckoned.lacking("no wearHours of the active stage")
-                      : Reckoned.known(Expected.at(wear));
-                });
+    Reckoned<Expected> group = group(treatment);
     Reckoned<BigDecimal> left =
         course.flatMap(
             c ->
@@ -81,6 +74,18 @@ final class ProgressFigures {
             .orElse(null);
     sheet.number(
         "overjet-expected", left, 1, Unit.MILLIMETRE, Context.of(Expected.SOURCE).noting(observed));
+  }
+
+  /** The group of the trial that the prescribed wear of the active stage is nearest to. */
+  static Reckoned<Expected> group(Treatment treatment) {
+    return activeStage(treatment)
+            .flatMap(
+                stage -> {
+                  HoursPerDay wear = stage.wearHours();
+                  return wear == null
+                      ? Reckoned.lacking("no wearHours of the active stage")
+                      : Reckoned.known(Expected.at(wear));
+                });
   }
 
   private static Review last(OverjetCourse course) {

@@ -9,6 +9,7 @@ import org.intercusp.analysis.model.ModelFigures;
 import org.intercusp.finding.Figure;
 import org.intercusp.rules.rule.Case;
 
+
 /** All figures of a treatment, in the order of the file. */
 public final class TreatmentFigures {
 
@@ -23,6 +24,7 @@ public final class TreatmentFigures {
         .forEach(appliance -> figures.addAll(ApplianceFigures.of(about, appliance)));
     figures.addAll(StageFigures.of(about.treatment()));
     figures.addAll(ProgressFigures.of(about));
+    figures.addAll(NextVisitFigures.of(about));
     figures.addAll(FilmFigures.figures(about.treatment().films()));
     about.treatment().films().stream()
         .filter(film -> film.vertebrae() != null)

@@ -30,7 +30,7 @@ final class OutcomeMissing implements Rule {
             "the outcomes of a treatment that has ended (not: transferred) with its end, and the"
                 + " scores of the end with those of the start")
         .limit("an end outcome, with every score the start has (a count of missing scores: 0)")
-        .about("/completion/status or /outcomes/*", Outcomes.FHIR_PATH)
+        .about("/completion/status or /outcomes/*", Outcomes.STATUS_PATH)
         .remedy("Score the end of treatment, from models or scans if the patient has left.")
         .samples(
             Sample.failing("/completion/status", "{\"/completion\": " + ENDED + "}"),

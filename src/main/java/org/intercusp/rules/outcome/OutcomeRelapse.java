@@ -26,7 +26,7 @@ final class OutcomeRelapse implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares("the overjet at 12 months of retention with the overjet at the end")
         .limit("at most 1 mm more (published mean 0.67 mm)", Limit.RELAPSE)
-        .about("/outcomes/*/findings/overjet", Outcomes.FHIR_PATH)
+        .about("/outcomes/*/findings/overjet", Outcomes.FINDINGS_PATH)
         .remedy("Ask about retainer wear; think of holding it longer.")
         .samples(
             Sample.failing("/outcomes/1/findings/overjet", OutcomeRelapse.sample("3.5")),

@@ -11,6 +11,12 @@ final class Outcomes {
   static final String FHIR_PATH =
       "Bundle.entry.resource.ofType(Observation).where(code.coding.code = '90862-4')";
 
+  static final String FINDINGS_PATH =
+      "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'occlusal-findings')";
+
+  static final String STATUS_PATH =
+      "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'treatment-status')";
+
   private Outcomes() {}
 
   /** Index of the last scoring of a phase. */

@@ -25,7 +25,7 @@ record ReviewAt(int index, Review review) {
   }
 
   static String observation(String code) {
-    return OBSERVATION + ".where(code.coding.code = '" + code + "').value";
+    return OBSERVATION + ".where(code.coding.code = '" + code + "')";
   }
 
   Pointer at(Object... steps) {

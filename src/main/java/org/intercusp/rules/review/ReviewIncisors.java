@@ -30,7 +30,7 @@ final class ReviewIncisors implements Rule {
         .limit("at most 5 deg more", Limit.INCISOR_PROCLINATION)
         .about(
             "/films/*",
-            "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'l1-md').value")
+            "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'cephalometric-tracing')")
         .remedy("Cap the lower incisors, or end the advance.")
         .samples(
             Sample.failing(

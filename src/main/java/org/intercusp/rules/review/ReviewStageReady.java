@@ -30,7 +30,7 @@ final class ReviewStageReady implements Rule {
     return RuleDescription.of(CODE, Severity.INFORMATION)
         .compares("the goals of the stage with its last two reviews, the jaw held back too")
         .limit("all goals met at two reviews running (a count: below 2)")
-        .about("/reviews/*/stageId", "Bundle.entry.resource.ofType(Goal).achievementStatus")
+        .about("/reviews/*/stageId", "Bundle.entry.resource.ofType(Goal)")
         .remedy("Go on to the next stage.")
         .samples(
             Sample.failing(

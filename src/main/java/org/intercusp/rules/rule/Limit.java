@@ -12,6 +12,7 @@ public enum Limit {
   SHARE_OF_PATH("0.70", "0.50", "0.80", Unit.SHARE),
   BITE_OVERJET_TOLERANCE("1", "0.5", "2", Unit.MILLIMETRE),
   BITE_STEP("10", "5", "12", Unit.MILLIMETRE),
+  FIRST_STEP("5", "3", "6", Unit.MILLIMETRE),
   PATH_SHORTEST("6", "4", "8", Unit.MILLIMETRE),
   PATH_LONGEST("18", "14", "20", Unit.MILLIMETRE),
   PREMOLAR_CLEARANCE_LEAST("4", "3", "6", Unit.MILLIMETRE),

@@ -1,0 +1,64 @@
+package org.intercusp.rules.bite;
+
+import org.intercusp.analysis.plan.ActivationPlan;
+import org.intercusp.finding.Severity;
+import org.intercusp.measure.Length;
+import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
+import org.intercusp.rules.rule.Limit;
+import org.intercusp.rules.rule.Rule;
+import org.intercusp.rules.rule.RuleDescription;
+import org.intercusp.rules.rule.Sample;
+import org.intercusp.rules.rule.Shown;
+
+/** A staged advance whose first step would hardly be worth an appliance. */
+final class BiteFirstStepSmall implements Rule {
+
+  static final String CODE = "bite-first-step-small";
+
+  @Override
+  public RuleDescription description() {
+    return RuleDescription.of(CODE, Severity.WARNING)
+        .compares("the first step of the activation plan where the overjet needs several")
+        .limit("at least 5 mm in the first step", Limit.FIRST_STEP)
+        .about("/bites/*/maximumReading", BiteAt.component("bite-maximum-reading"))
+        .remedy("Let the patient practise the movement and register again, or plan another way.")
+        .samples(
+            Sample.failing(
+                "/bites/0/maximumReading",
+                """
+                {"/bites/0/maximumReading": 8.5, "/bites/0/registeredReading": 5.5,
+                 "/bites/0/overjetInBite": 3.5}"""),
+            Sample.passing(
+                """
+                {"/bites/0/maximumReading": 9, "/bites/0/registeredReading": 6,
+                 "/bites/0/overjetInBite": 3}"""));
+  }
+
+  @Override
+  public void check(Case about, Findings found) {
+    Length least = about.limits().length(Limit.FIRST_STEP);
+    for (BiteAt at : BiteAt.all(about)) {
+      ActivationPlan.Start start =
+          new ActivationPlan.Start(
+              at.bite().overjetHabitual(),
+              at.computed().path(),
+              at.computed().slideTaken(),
+              Length.ZERO,
+              at.bite().comfortable());
+      ActivationPlan.of(start, about.limits().share(Limit.SHARE_OF_PATH))
+          .result()
+          .filter(plan -> !plan.oneStep() && plan.first().isBelow(least))
+          .ifPresent(
+              plan ->
+                  found
+                      .warning(at.at("maximumReading"), at.id())
+                      .value("firstStep", plan.first())
+                      .limit(Limit.FIRST_STEP)
+                      .notingChange(Limit.SHARE_OF_PATH)
+                      .says(
+                          "Of %s needed, the path allows a first step of %s."
+                              .formatted(Shown.of(plan.needed()), Shown.of(plan.first()))));
+    }
+  }
+}
