@@ -80,8 +80,8 @@ class RoomWiring {
   }
 
   @Bean
-  Conformance conformance(FhirContext context, Guard guard) {
-    return new Conformance(context, guard);
+  Conformance conformance(FhirContext context, Clock clock) {
+    return new Conformance(context, GuardLimits.DEFAULT, clock);
   }
 
   @Bean

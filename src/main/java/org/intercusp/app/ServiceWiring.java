@@ -2,7 +2,15 @@ package org.intercusp.app;
 
 import java.time.Clock;
 import javax.sql.DataSource;
+import org.flywaydb.core.Flyway;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.conformance.Conformance;
+import org.intercusp.exchange.Clockwork;
+import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.DeliverySettings;
+import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.RecordsClient;
+import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
@@ -33,5 +41,38 @@ class ServiceWiring {
       TreatmentArchive archive,
       Clock clock) {
     return new Intake(reader, writer, examiner, archive, clock);
+  }
+
+  @Bean
+  Gate gate(
+      TreatmentReader reader,
+      Examiner examiner,
+      TreatmentMapper mapper,
+      Conformance conformance,
+      Clock clock) {
+    return new Gate(reader, examiner, mapper, conformance, clock);
+  }
+
+  @Bean
+  Deliveries deliveries(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Gate gate,
+      Clock clock) {
+    return new Deliveries(database, archive, recipients, gate, clock);
+  }
+
+  @Bean(initMethod = "start", destroyMethod = "close")
+  Clockwork clockwork(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Gate gate,
+      RecordsClient client,
+      Clock clock,
+      Flyway migrated) {
+    return new Clockwork(
+        database, archive, recipients, gate, client, DeliverySettings.DEFAULT, clock);
   }
 }

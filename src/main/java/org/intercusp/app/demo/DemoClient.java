@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -89,10 +90,23 @@ final class DemoClient {
       JsonNode delivery = json.readTree(get(path).body());
       String state = delivery.path("state").asString();
       if (SETTLED.contains(state) || System.nanoTime() > deadline) {
-        return new Sent(treatment, to, state, delivery.path("summary").asString(""));
+        return new Sent(treatment, to, state, counts(delivery));
       }
       Thread.sleep(100);
     }
+  }
+
+  private static String counts(JsonNode delivery) {
+    JsonNode tries = delivery.path("tries");
+    JsonNode last = tries.path(tries.size() - 1);
+    StringBuilder words = new StringBuilder(delivery.path("reason").asString(""));
+    for (String outcome : List.of("created", "updated", "unchanged", "kept", "marked")) {
+      long count = last.path("report").path("counts").path(outcome).asLong(0);
+      if (count > 0) {
+        words.append(words.isEmpty() ? "" : ", ").append(count).append(' ').append(outcome);
+      }
+    }
+    return words.toString();
   }
 
   private static String reasons(JsonNode problem) {

@@ -1,0 +1,72 @@
+package org.intercusp.app;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.conformance.Conformance;
+import org.intercusp.exchange.Clearance;
+import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.finding.Finding;
+import org.intercusp.rules.ConsentGate;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
+import org.intercusp.treatment.ConsentScope;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+
+/** What a treatment must pass before it leaves: consent, the rules, and the validator. */
+final class Gate implements Clearance {
+
+  private final TreatmentReader reader;
+  private final Examiner examiner;
+  private final TreatmentMapper mapper;
+  private final Conformance conformance;
+  private final Clock clock;
+  private final ConsentGate consent = new ConsentGate();
+
+  Gate(
+      TreatmentReader reader,
+      Examiner examiner,
+      TreatmentMapper mapper,
+      Conformance conformance,
+      Clock clock) {
+    this.reader = reader;
+    this.examiner = examiner;
+    this.mapper = mapper;
+    this.conformance = conformance;
+    this.clock = clock;
+  }
+
+  @Override
+  public Answer clear(StoredTreatment stored, ConsentScope scope) {
+    ReadResult result = reader.read(stored.bytes());
+    if (result instanceof ReadResult.Refused refused) {
+      return new Answer.Stopped(refused.faults());
+    }
+    Treatment treatment = ((ReadResult.Accepted) result).treatment();
+    LocalDate asOf = treatment.asOf();
+    LocalDate today = LocalDate.now(clock);
+    LocalDate on = asOf == null ? today : asOf;
+    Examination examination = examiner.examine(treatment, on);
+    List<Finding> stopping = new ArrayList<>();
+    // Consent is a matter of today, whatever day the record speaks of.
+    consent.check(treatment, scope, today).ifPresent(stopping::add);
+    examination.findings().stream()
+        .filter(Judged::stops)
+        .map(Judged::finding)
+        .forEach(stopping::add);
+    if (!stopping.isEmpty()) {
+      return new Answer.Stopped(stopping);
+    }
+    List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
+    Bundle bundle = mapper.toBundle(treatment, on, findings, BundleForm.TRANSACTION);
+    conformance.mustPass(bundle);
+    return new Answer.Ready(bundle);
+  }
+}
