@@ -2,7 +2,6 @@ package org.intercusp.app;
 
 import java.time.Clock;
 import javax.sql.DataSource;
-import org.flywaydb.core.Flyway;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.exchange.Clockwork;
@@ -16,6 +15,7 @@ import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
 import org.intercusp.web.api.Intake;
 import org.intercusp.web.api.Lookup;
+import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
@@ -64,14 +64,14 @@ class ServiceWiring {
   }
 
   @Bean(initMethod = "start", destroyMethod = "close")
+  @DependsOnDatabaseInitialization
   Clockwork clockwork(
       DataSource database,
       TreatmentArchive archive,
       Recipients recipients,
       Gate gate,
       RecordsClient client,
-      Clock clock,
-      Flyway migrated) {
+      Clock clock) {
     return new Clockwork(
         database, archive, recipients, gate, client, DeliverySettings.DEFAULT, clock);
   }

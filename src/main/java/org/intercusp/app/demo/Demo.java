@@ -14,7 +14,7 @@ import org.springframework.context.ConfigurableApplicationContext;
 
 /**
  * The whole path in one go: a real FHIR records server, the service beside it, the sample
- * treatments through the public HTTP door, and what became of each. With {@code --once} it ends by
+ * treatments through the public HTTP door, and what became of each. With {@code once} it ends by
  * itself and fails when anything went another way than the samples say.
  */
 public final class Demo {
@@ -30,9 +30,9 @@ public final class Demo {
     this.once = once;
   }
 
-  /** Runs the demo until Ctrl-C, or to its end with {@code --once}. */
+  /** Runs the demo until Ctrl-C, or to its end with {@code once}. */
   public static void main(String[] args) throws Exception {
-    new Demo(System.out, List.of(args).contains("--once")).run();
+    new Demo(System.out, List.of(args).contains("once")).run();
   }
 
   private void run() throws Exception {

@@ -1,0 +1,221 @@
+package org.intercusp.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.intercusp.app.Intercusp;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.test.context.DynamicPropertyRegistry;
+import org.springframework.test.context.DynamicPropertySource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The whole service on a real port with its embedded database: protections, then the paths. */
+@SpringBootTest(
+    classes = Intercusp.class,
+    webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+    properties = {
+      "intercusp.recipients.hospital.url=http://127.0.0.1:9/fhir",
+      "intercusp.recipients.hospital.scope=hospital"
+    })
+class DoorsTest {
+
+  private static final Path SAMPLES = Path.of("sample-bundles");
+
+  @TempDir static Path data;
+
+  @LocalServerPort int port;
+
+  private final JsonMapper json = new JsonMapper();
+
+  @DynamicPropertySource
+  static void settings(DynamicPropertyRegistry registry) {
+    registry.add("intercusp.data", () -> data.toAbsolutePath().toString());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"evil.example", "127.0.0.1.evil.example"})
+  void anotherHostGets421(String host) throws IOException {
+    assertThat(knock("GET", "/").with("Host", host).reply().status()).isEqualTo(421);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"localhost", "127.0.0.1", "[::1]", "LOCALHOST:1234"})
+  void loopbackNamesAreServed(String host) throws IOException {
+    assertThat(knock("GET", "/rules").with("Host", host).reply().status()).isEqualTo(200);
+  }
+
+  @Test
+  void aStateChangeOfAnotherOriginGets403() throws IOException {
+    Knock.Reply reply =
+        knock("POST", "/check").with("Origin", "http://evil.example").json("{}").reply();
+    assertThat(reply.status()).isEqualTo(403);
+    Knock.Reply cross =
+        knock("POST", "/check").with("Sec-Fetch-Site", "cross-site").json("{}").reply();
+    assertThat(cross.status()).isEqualTo(403);
+    Knock.Reply own =
+        knock("POST", "/check").with("Origin", "http://127.0.0.1:" + port).json("{}").reply();
+    assertThat(own.status()).isEqualTo(400);
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {"text/plain", "application/x-www-form-urlencoded", "multipart/form-data", "junk"})
+  void onlyJsonIsTaken(String type) throws IOException {
+    assertThat(knock("POST", "/check").with("Content-Type", type).json("{}").reply().status())
+        .isEqualTo(415);
+  }
+
+  @Test
+  void aFormNeedsItsToken() throws IOException {
+    Knock.Reply reply =
+        knock("POST", "/pages/deliveries/none/retry")
+            .with("Content-Type", "application/x-www-form-urlencoded")
+            .json("a=b")
+            .reply();
+    assertThat(reply.status()).isEqualTo(403);
+  }
+
+  @Test
+  void noOtherSiteMayReadOrFrame() throws IOException {
+    Knock.Reply reply = knock("GET", "/rules").with("Origin", "http://evil.example").reply();
+    assertThat(reply.header("Access-Control-Allow-Origin")).isEmpty();
+    assertThat(reply.header("Content-Security-Policy")).contains("default-src 'none'");
+    assertThat(reply.header("X-Frame-Options")).isEqualTo("DENY");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"/h2-console", "/actuator/env", "/actuator/heapdump", "/actuator/beans"})
+  void nothingElseIsExposed(String path) throws IOException {
+    assertThat(knock("GET", path).reply().status()).isEqualTo(404);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"/actuator/health", "/actuator/prometheus", "/openapi", "/rules"})
+  void whatOperatorsExpectIsThere(String path) throws IOException {
+    assertThat(knock("GET", path).with("Accept", "*/*").reply().status()).isEqualTo(200);
+  }
+
+  @Test
+  void forwardingHeadersAreIgnored() throws IOException {
+    Knock.Reply reply =
+        knock("POST", "/treatments")
+            .with("X-Forwarded-Host", "evil.example")
+            .json(sample("mixed-dentition"))
+            .reply();
+    assertThat(reply.status()).isEqualTo(201);
+    assertThat(reply.header("Location")).startsWith("/treatments/");
+  }
+
+  @Test
+  void anUnreadableFileIsExplainedAndNotKept() throws IOException {
+    long before = total();
+    Knock.Reply reply = knock("POST", "/treatments").json("{\"id\": 7, \"id\": 8}").reply();
+    assertThat(reply.status()).isEqualTo(400);
+    assertThat(reply.header("Content-Type")).startsWith("application/problem+json");
+    JsonNode findings = json.readTree(reply.body()).path("findings");
+    assertThat(findings.findValuesAsString("code"))
+        .contains("missing-member", "duplicate-member", "wrong-type");
+    assertThat(total()).isEqualTo(before);
+  }
+
+  @Test
+  void aTreatmentIsTakenReplacedAndKeptWithItsHistory() throws IOException {
+    String file = sample("unsafe-bite-refused");
+    Knock.Reply taken = knock("POST", "/treatments").json(file).reply();
+    assertThat(taken.status()).isEqualTo(201);
+    assertThat(json.readTree(taken.body()).path("findings").findValuesAsString("code"))
+        .contains("bite-share-exceeded");
+    String place = taken.header("Location");
+    assertThat(knock("POST", "/treatments").json(file).reply().status()).isEqualTo(409);
+
+    assertThat(knock("PUT", place).json(file).reply().status()).isEqualTo(428);
+    String changed = file.replaceFirst("\"family\"\\s*:\\s*\"[^\"]+\"", "\"family\": \"Changed\"");
+    Knock.Reply put = knock("PUT", place).with("If-Match", "\"1\"").json(changed).reply();
+    assertThat(put.status()).isEqualTo(200);
+    assertThat(put.header("ETag")).isEqualTo("\"2\"");
+    assertThat(knock("PUT", place).with("If-Match", "\"1\"").json(file).reply().status())
+        .isEqualTo(412);
+    assertThat(knock("DELETE", place).reply().status()).isEqualTo(405);
+    assertThat(json.readTree(knock("GET", place + "/history").reply().body()).size()).isEqualTo(2);
+    JsonNode first = json.readTree(knock("GET", place + "?version=1").reply().body());
+    assertThat(first).isEqualTo(json.readTree(file));
+
+    Knock.Reply refused =
+        knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+    assertThat(refused.status()).isEqualTo(409);
+    assertThat(refused.body()).contains("bite-share-exceeded");
+    assertThat(knock("POST", place + "/deliveries").json("{\"to\": \"moon\"}").reply().status())
+        .isEqualTo(422);
+    assertThat(knock("POST", place + "/deliveries").json("{}").reply().status()).isEqualTo(400);
+  }
+
+  @Test
+  void aServerThatIsDownLeavesADeliveryToSeeAndRetry() throws Exception {
+    Knock.Reply taken = knock("POST", "/treatments").json(sample("unsafe-bite-accepted")).reply();
+    String place = taken.header("Location");
+    Knock.Reply queued =
+        knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+    assertThat(queued.status()).isEqualTo(202);
+    Knock.Reply again = knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+    assertThat(again.status()).isEqualTo(200);
+    assertThat(again.header("Location")).isEqualTo(queued.header("Location"));
+    JsonNode delivery = waiting(queued.header("Location"));
+    assertThat(delivery.path("state").asString()).isEqualTo("waiting");
+    assertThat(delivery.path("reason").asString()).isNotBlank().doesNotContain("Exception");
+    assertThat(knock("POST", queued.header("Location") + "/retry").json("{}").reply().status())
+        .isEqualTo(202);
+    String page = knock("GET", "/deliveries").with("Accept", "text/html").reply().body();
+    assertThat(page).contains("Try again").doesNotContain("Exception");
+  }
+
+  private JsonNode waiting(String place) throws Exception {
+    for (int i = 0; i < 300; i++) {
+      JsonNode delivery = json.readTree(knock("GET", place).reply().body());
+      if (delivery.path("state").asString().equals("waiting")) {
+        return delivery;
+      }
+      Thread.sleep(200);
+    }
+    return json.readTree(knock("GET", place).reply().body());
+  }
+
+  @Test
+  void thePageOfTreatmentsShowsFindingsInWordsAndTheBite() throws IOException {
+    knock("POST", "/treatments").json(sample("slow-progress-doubtful-wear")).reply();
+    String page = knock("GET", "/").with("Accept", "text/html").reply().body();
+    assertThat(page).contains("<svg").contains("aria-labelledby").contains("What to do:");
+    assertThat(page).doesNotContain("<script");
+  }
+
+  @Test
+  void aNameIsNeverMarkup() throws IOException {
+    String file =
+        sample("reduced-overbite-no-trimming")
+            .replaceFirst(
+                "(?s)(\"patient\".*?\"family\"\\s*:\\s*)\"[^\"]+\"", "$1\"<img src=x onerror=alert(1)>\"");
+    Knock.Reply taken = knock("POST", "/treatments").json(file).reply();
+    assertThat(taken.status()).isEqualTo(201);
+    String page = knock("GET", taken.header("Location")).with("Accept", "text/html").reply().body();
+    assertThat(page).doesNotContain("<img src=x").contains("&lt;img src=x");
+  }
+
+  private long total() throws IOException {
+    return json.readTree(knock("GET", "/treatments").reply().body()).path("total").asLong();
+  }
+
+  private static String sample(String name) throws IOException {
+    return Files.readString(SAMPLES.resolve(name + ".treatment.json"));
+  }
+
+  private Knock knock(String method, String path) {
+    return Knock.at(port, method, path);
+  }
+}
