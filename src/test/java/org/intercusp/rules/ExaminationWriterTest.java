@@ -73,8 +73,7 @@ class ExaminationWriterTest {
     JsonNode slide = find(figures, "name", "slide");
     assertThat(slide.get("value").isNull()).isTrue();
     assertThat(slide.get("note").stringValue()).contains("retrudedReading");
-    assertThat(find(figures, "name", "path").get("note").stringValue())
-        .contains("slide assumed 0");
+    assertThat(find(figures, "name", "path").get("note").stringValue()).contains("slide assumed 0");
   }
 
   @Test

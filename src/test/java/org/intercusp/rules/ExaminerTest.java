@@ -21,8 +21,7 @@ class ExaminerTest {
   void anErrorStopsADeliveryUntilItIsAccepted() {
     assertThat(examine("{" + UNSAFE + "}").mayGo()).isFalse();
     Examination accepted =
-        examine(
-            "{" + UNSAFE + "," + acceptance("bite-share-exceeded", "B1", "9.5", "13") + "}");
+        examine("{" + UNSAFE + "," + acceptance("bite-share-exceeded", "B1", "9.5", "13") + "}");
     assertThat(accepted.mayGo()).isTrue();
     assertThat(judged(accepted, "bite-share-exceeded").acceptance().reason())
         .isEqualTo("held comfortably");
@@ -48,8 +47,7 @@ class ExaminerTest {
   @Test
   void someFindingsNoReasonOverrides() {
     String changes = "\"/bites/0/maximumReading\": 6.5";
-    Finding finding =
-        judged(examine("{" + changes + "}"), "bite-readings-order").finding();
+    Finding finding = judged(examine("{" + changes + "}"), "bite-readings-order").finding();
     String acceptance =
         """
         "/acceptances": [{"finding": "bite-readings-order", "subject": "B1",
@@ -61,7 +59,8 @@ class ExaminerTest {
     assertThat(judged(examination, "bite-readings-order").accepted()).isFalse();
     assertThat(examination.mayGo()).isFalse();
     assertThat(
-            List.of("date-order", "bite-readings-order", "outcome-score-mismatch", "consent-missing"))
+            List.of(
+                "date-order", "bite-readings-order", "outcome-score-mismatch", "consent-missing"))
         .allMatch(code -> !RuleCatalogue.acceptable(code));
     assertThat(RuleCatalogue.rules().stream().filter(rule -> !rule.acceptable())).hasSize(4);
   }

@@ -200,7 +200,8 @@ class DoorsTest {
     String file =
         sample("reduced-overbite-no-trimming")
             .replaceFirst(
-                "(?s)(\"patient\".*?\"family\"\\s*:\\s*)\"[^\"]+\"", "$1\"<img src=x onerror=alert(1)>\"");
+                "(?s)(\"patient\".*?\"family\"\\s*:\\s*)\"[^\"]+\"",
+                "$1\"<img src=x onerror=alert(1)>\"");
     Knock.Reply taken = knock("POST", "/treatments").json(file).reply();
     assertThat(taken.status()).isEqualTo(201);
     String page = knock("GET", taken.header("Location")).with("Accept", "text/html").reply().body();

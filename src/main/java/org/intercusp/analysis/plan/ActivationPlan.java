@@ -10,7 +10,6 @@ import org.intercusp.measure.Length;
 import org.intercusp.measure.Share;
 import org.jspecify.annotations.Nullable;
 
-
 /**
  * How an overjet is taken forward: in one step, or a first step and the rest at least eight weeks
  * apart. Millimetres; common practice, no source. That small frequent steps have no advantage over

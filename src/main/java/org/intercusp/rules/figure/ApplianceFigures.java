@@ -22,7 +22,6 @@ import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Stage;
 import org.jspecify.annotations.Nullable;
 
-
 /** What an appliance does by its incline, and how its blocks will be trimmed. */
 final class ApplianceFigures {
 

@@ -25,7 +25,6 @@ import org.intercusp.rules.rule.Shown;
 import org.intercusp.treatment.Bite;
 import org.jspecify.annotations.Nullable;
 
-
 /** What a construction bite comes to: its readings, heights, predicted gaps and activation plan. */
 final class BiteFigures {
 

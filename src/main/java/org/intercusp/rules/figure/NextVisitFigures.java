@@ -24,7 +24,9 @@ import org.intercusp.treatment.ReviewKind;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 
-/** The card for the next visit: what to trim, the screw's turns until then, the overjet expected. */
+/**
+ * The card for the next visit: what to trim, the screw's turns until then, the overjet expected.
+ */
 final class NextVisitFigures {
 
   private static final Context PRACTICE = Context.of(Source.COMMON_PRACTICE);
@@ -110,8 +112,6 @@ final class NextVisitFigures {
         .flatMap(
             course ->
                 ProgressFigures.group(about.treatment())
-                    .map(
-                        group ->
-                            group.overjet(course.atFitting(), course.fitted(), due).value()));
+                    .map(group -> group.overjet(course.atFitting(), course.fitted(), due).value()));
   }
 }

@@ -13,7 +13,6 @@ import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.treatment.Treatment;
 
-
 /** The patient's age. */
 final class PatientFigures {
 

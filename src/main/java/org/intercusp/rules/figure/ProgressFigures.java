@@ -22,7 +22,6 @@ import org.intercusp.treatment.Stage.Goal;
 import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Treatment;
 
-
 /** How fast the overjet shrinks, what was expected, and when the goal is reached at this rate. */
 final class ProgressFigures {
 
@@ -79,13 +78,13 @@ final class ProgressFigures {
   /** The group of the trial that the prescribed wear of the active stage is nearest to. */
   static Reckoned<Expected> group(Treatment treatment) {
     return activeStage(treatment)
-            .flatMap(
-                stage -> {
-                  HoursPerDay wear = stage.wearHours();
-                  return wear == null
-                      ? Reckoned.lacking("no wearHours of the active stage")
-                      : Reckoned.known(Expected.at(wear));
-                });
+        .flatMap(
+            stage -> {
+              HoursPerDay wear = stage.wearHours();
+              return wear == null
+                  ? Reckoned.lacking("no wearHours of the active stage")
+                  : Reckoned.known(Expected.at(wear));
+            });
   }
 
   private static Review last(OverjetCourse course) {

@@ -13,7 +13,6 @@ import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Treatment;
 
-
 /** When each stage runs, and when the patient is due. */
 final class StageFigures {
 

@@ -9,7 +9,6 @@ import org.intercusp.analysis.model.ModelFigures;
 import org.intercusp.finding.Figure;
 import org.intercusp.rules.rule.Case;
 
-
 /** All figures of a treatment, in the order of the file. */
 public final class TreatmentFigures {
 
