@@ -17,6 +17,7 @@ import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.InstantType;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Property;
 import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Reference;
@@ -40,6 +41,23 @@ class OthersBundlesTest {
     assertThat(back.faults()).isEmpty();
     assertThat(Samples.file(back.treatment())).isEqualTo(Samples.file(treatment));
     assertThat(back.unplaced()).isEmpty();
+  }
+
+  @Test
+  void aServersOwnNumbersForThePatientAreNotTheClinics() {
+    Bundle stored = stored(Samples.bundle(treatment, BundleForm.TRANSACTION), 3);
+    for (BundleEntryComponent entry : stored.getEntry()) {
+      if (entry.getResource() instanceof Patient patient) {
+        patient
+            .getIdentifier()
+            .add(0, new Identifier().setSystem("https://records.example/mrn").setValue("900"));
+      }
+    }
+    ReadBack back = Samples.MAPPER.fromBundle(stored);
+    assertThat(Samples.file(back.treatment())).isEqualTo(Samples.file(treatment));
+    assertThat(back.unplaced())
+        .extracting(Unplaced::value)
+        .containsExactly("https://records.example/mrn|900");
   }
 
   @Test
@@ -98,8 +116,9 @@ class OthersBundlesTest {
     Bundle bundle = Samples.bundle(treatment, BundleForm.COLLECTION);
     ReadBack back = Samples.MAPPER.fromBundle(bundle);
     assertThat(back.origins()).hasSizeGreaterThan(300);
-    assertThat(back.origins())
-        .allSatisfy((at, found) -> assertThat(evaluate(bundle, found)).as(at).isNotEmpty());
+    assertThat(back.origins().entrySet())
+        .filteredOn(origin -> evaluate(bundle, origin.getValue()).isEmpty())
+        .isEmpty();
   }
 
   @Test
