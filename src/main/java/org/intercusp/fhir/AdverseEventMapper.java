@@ -73,6 +73,7 @@ final class AdverseEventMapper {
                     coding.hasCode()
                         && coding.getCode().toLowerCase(Locale.ROOT).startsWith("serious"));
     harm.put("serious", serious, path + ".seriousness");
-    harm.put("suspectedAppliance", event.hasSuspectEntity(), path + ".suspectEntity");
+    boolean suspected = event.hasSuspectEntity();
+    harm.put("suspectedAppliance", suspected, suspected ? path + ".suspectEntity[0]" : path);
   }
 }

@@ -1,9 +1,16 @@
 package org.intercusp.fhir;
 
+import java.math.RoundingMode;
 import org.hl7.fhir.r4.model.Observation;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.bite.ConstructionBite;
+import org.intercusp.analysis.bite.IntergingivalHeight;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
+import org.intercusp.measure.Share;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Bite;
+import org.jspecify.annotations.Nullable;
 
 /** A construction bite as one Observation with a component a reading. */
 final class BiteMapper {
@@ -31,7 +38,19 @@ final class BiteMapper {
         .part("lowerMidlineHabitual", code("midline-habitual"), mm, Bite::lowerMidlineHabitual)
         .part("lowerMidlineInBite", code("midline"), mm, Bite::lowerMidlineInBite)
         .part("crossbiteInBite", code("crossbite"), Kind.bool(), Bite::crossbiteInBite)
-        .part("comfortable", code("comfortable"), Kind.bool(), Bite::comfortable);
+        .part("comfortable", code("comfortable"), Kind.bool(), Bite::comfortable)
+        .computed(code("share"), Kind.quantity(Unit.SHARE), BiteMapper::share)
+        .computed(
+            code("height-in-occlusion"), mm, bite -> IntergingivalHeight.of(bite).inOcclusion())
+        .computed(code("height"), mm, bite -> IntergingivalHeight.of(bite).inBite());
+  }
+
+  /** To three places: more would say more than a sliding scale can. */
+  private static @Nullable Share share(Bite bite) {
+    return ConstructionBite.of(bite, ReadingError.RULER).share()
+            instanceof Reckoned.Known<Share> known
+        ? new Share(known.value().value().setScale(3, RoundingMode.HALF_EVEN))
+        : null;
   }
 
   private static Concept code(String part) {

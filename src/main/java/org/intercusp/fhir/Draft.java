@@ -42,8 +42,8 @@ final class Draft {
 
   /** Puts a member found at a FHIRPath; nothing found, nothing put. */
   void put(String member, @Nullable JsonNode value, String foundAt) {
-    memberPaths.put(member, foundAt);
     if (value != null) {
+      memberPaths.put(member, foundAt);
       json.set(member, value);
     }
   }

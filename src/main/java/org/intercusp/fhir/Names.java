@@ -35,6 +35,19 @@ final class Names {
             given -> draft.add("given", JsonNodeFactory.instance.stringNode(given.getValue()), at));
   }
 
+  /**
+   * Puts the identifier that a reference names its target by; else the target's first. A server
+   * that knew the target already may have put numbers of its own in front.
+   */
+  static void identifier(
+      Reference reference, String referencePath, List<Identifier> own, Draft draft, String path) {
+    if (reference.hasIdentifier()) {
+      identifier(reference.getIdentifier(), draft, referencePath + ".identifier");
+    } else {
+      identifier(own, draft, path);
+    }
+  }
+
   static void identifier(List<Identifier> identifiers, Draft draft, String path) {
     draft.put("identifier", (String) null, path + ".identifier");
     if (!identifiers.isEmpty()) {
@@ -46,6 +59,11 @@ final class Names {
     Draft object = draft.object("identifier", path);
     object.put("system", identifier.getSystem(), path + ".system");
     object.put("value", identifier.getValue(), path + ".value");
+  }
+
+  /** A reference that also names its target by its identifier. */
+  static Reference named(String type, org.intercusp.treatment.Identifier identifier) {
+    return logical(identifier).setReference(Identity.urn(type, identifier));
   }
 
   /** A person who is only named: an identifier without a resource. */

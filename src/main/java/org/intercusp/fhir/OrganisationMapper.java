@@ -3,6 +3,7 @@ package org.intercusp.fhir;
 import org.hl7.fhir.r4.model.ContactPoint;
 import org.hl7.fhir.r4.model.ContactPoint.ContactPointSystem;
 import org.hl7.fhir.r4.model.Organization;
+import org.hl7.fhir.r4.model.Reference;
 import org.intercusp.treatment.Organisation;
 
 /** A clinic or laboratory as Organization. */
@@ -28,10 +29,16 @@ final class OrganisationMapper {
         : ContactPointSystem.OTHER;
   }
 
-  void fromFhir(Organization resource, Draft root, String member, Reading reading) {
+  void fromFhir(
+      Organization resource,
+      Reference reference,
+      String referencePath,
+      Draft root,
+      String member,
+      Reading reading) {
     String path = reading.path(resource);
     Draft draft = root.object(member, path);
-    Names.identifier(resource.getIdentifier(), draft, path);
+    Names.identifier(reference, referencePath, resource.getIdentifier(), draft, path);
     draft.put("name", resource.getName(), path + ".name");
     if (resource.hasTelecom()) {
       draft.put("contact", resource.getTelecomFirstRep().getValue(), path + ".telecom[0].value");

@@ -17,7 +17,7 @@ final class PersonMapper {
     writing.addShared(practitioner, Profile.PRACTITIONER, person.identifier());
     PractitionerRole resource = new PractitionerRole();
     resource.setActive(true);
-    resource.setPractitioner(new Reference(Identity.urn("Practitioner", person.identifier())));
+    resource.setPractitioner(Names.named("Practitioner", person.identifier()));
     resource.addCode(code.concept(writing.canonicals()));
     if (person.organisation() != null) {
       resource.setOrganization(new Reference().setDisplay(person.organisation()));
@@ -34,7 +34,8 @@ final class PersonMapper {
       reading.fault("unknown-reference", path, member, "no such Practitioner in the Bundle");
       return;
     }
-    Draft draft = fromFhir(practitioner, root, member, reading);
+    String named = reading.path(resource) + ".practitioner";
+    Draft draft = fromFhir(practitioner, resource.getPractitioner(), named, root, member, reading);
     Reference organization = resource.getOrganization();
     String at = reading.path(resource) + ".organization";
     if (organization.hasDisplay()) {
@@ -42,10 +43,16 @@ final class PersonMapper {
     }
   }
 
-  Draft fromFhir(Practitioner practitioner, Draft root, String member, Reading reading) {
+  Draft fromFhir(
+      Practitioner practitioner,
+      Reference reference,
+      String referencePath,
+      Draft root,
+      String member,
+      Reading reading) {
     String path = reading.path(practitioner);
     Draft draft = root.object(member, path);
-    Names.identifier(practitioner.getIdentifier(), draft, path);
+    Names.identifier(reference, referencePath, practitioner.getIdentifier(), draft, path);
     Names.fromFhir(practitioner.getName(), draft, path);
     return draft;
   }

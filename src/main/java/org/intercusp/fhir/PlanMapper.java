@@ -24,7 +24,7 @@ final class PlanMapper {
     plan.setIntent(CarePlanIntent.PLAN);
     plan.addCategory(Codes.TREATMENT.concept(writing.canonicals()));
     plan.setTitle("Treatment with a functional appliance");
-    plan.setSubject(writing.patient());
+    plan.setSubject(Names.named("Patient", treatment.patient().identifier()));
     plan.getPeriod().setStartElement(Writing.day(treatment.diagnosis().assessedOn()));
     LocalDate asOf = treatment.asOf();
     if (asOf != null) {

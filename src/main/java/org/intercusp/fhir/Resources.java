@@ -50,7 +50,8 @@ final class Resources {
     teams.fromFhir(root, reading);
     if (reading.resolve(plan.getSubject()) instanceof Patient patient) {
       Draft draft = root.object("patient", reading.path(patient));
-      patients.fromFhir(patient, draft, reading);
+      patients.fromFhir(
+          patient, plan.getSubject(), reading.path(plan) + ".subject", draft, reading);
       allergies.fromFhir(draft, reading);
       consents.fromFhir(draft, reading);
     }

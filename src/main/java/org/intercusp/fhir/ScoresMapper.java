@@ -1,6 +1,8 @@
 package org.intercusp.fhir;
 
 import org.hl7.fhir.r4.model.Observation;
+import org.intercusp.analysis.index.ComplexityIndex;
+import org.intercusp.analysis.index.ParWeighting;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Outcome;
 import org.intercusp.treatment.OutcomeScores;
@@ -21,7 +23,9 @@ final class ScoresMapper {
           .part("buccalLeft", code("par-buccal-left"), SCORE, Par::buccalLeft)
           .part("overjet", code("par-overjet"), SCORE, Par::overjet)
           .part("overbite", code("par-overbite"), SCORE, Par::overbite)
-          .part("centreline", code("par-centreline"), SCORE, Par::centreline);
+          .part("centreline", code("par-centreline"), SCORE, Par::centreline)
+          .computed(code("par-weighted-uk"), SCORE, ParWeighting.UK::score)
+          .computed(code("par-weighted-us"), SCORE, ParWeighting.US::score);
 
   private static final Panel<OutcomeScores> DHC =
       new Panel<OutcomeScores>(Role.DHC, Codes.OCCLUSAL_INDEX)
@@ -34,7 +38,8 @@ final class ScoresMapper {
           .part("crossbite", code("icon-crossbite"), SCORE, Icon::crossbite)
           .part("vertical", code("icon-vertical"), SCORE, Icon::vertical)
           .part("buccalRight", code("icon-buccal-right"), SCORE, Icon::buccalRight)
-          .part("buccalLeft", code("icon-buccal-left"), SCORE, Icon::buccalLeft);
+          .part("buccalLeft", code("icon-buccal-left"), SCORE, Icon::buccalLeft)
+          .computed(code("icon-weighted"), SCORE, ComplexityIndex::score);
 
   private static Concept code(String code) {
     return Codes.measurement(code);

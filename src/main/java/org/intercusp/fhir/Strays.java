@@ -5,7 +5,9 @@ import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
@@ -140,38 +142,58 @@ final class Strays {
     }
   }
 
+  /** Each value against its equal where there is one, else against what is most like it. */
   private void lists(Property property, List<Base> mapped, String path, List<Unplaced> found) {
     List<Base> free = new ArrayList<>(mapped);
-    String name = path + "." + property.getName().replace("[x]", "");
+    Map<Integer, Base> unmatched = new TreeMap<>();
     for (int i = 0; i < property.getValues().size(); i++) {
       Base value = property.getValues().get(i);
-      if (value.isEmpty()) {
-        continue;
-      }
-      String at = property.getMaxCardinality() > 1 ? name + "[" + i + "]" : name;
-      List<Unplaced> least = null;
-      Base best = null;
-      for (Base candidate : free) {
-        if (candidate.fhirType().equals(value.fhirType())) {
-          List<Unplaced> differences = new ArrayList<>();
-          compare(value, candidate, at, differences);
-          if (least == null || differences.size() < least.size()) {
-            least = differences;
-            best = candidate;
-          }
-          if (differences.isEmpty()) {
-            break;
-          }
-        }
-      }
-      if (least == null) {
-        found.add(new Unplaced(at, shown(value)));
-      } else {
-        Base taken = best;
-        free.removeIf(candidate -> candidate == taken);
-        found.addAll(least);
+      if (!value.isEmpty() && !takeEqual(value, free)) {
+        unmatched.put(i, value);
       }
     }
+    String name = path + "." + property.getName().replace("[x]", "");
+    unmatched.forEach(
+        (i, value) -> {
+          String at = property.getMaxCardinality() > 1 ? name + "[" + i + "]" : name;
+          found.addAll(leastDifferences(value, free, at));
+        });
+  }
+
+  private boolean takeEqual(Base value, List<Base> free) {
+    for (int i = 0; i < free.size(); i++) {
+      if (differences(value, free.get(i), "").map(List::isEmpty).orElse(false)) {
+        free.remove(i);
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private List<Unplaced> leastDifferences(Base value, List<Base> free, String at) {
+    List<Unplaced> least = List.of(new Unplaced(at, shown(value)));
+    int best = -1;
+    for (int i = 0; i < free.size(); i++) {
+      Optional<List<Unplaced>> differences = differences(value, free.get(i), at);
+      if (differences.isPresent() && (best < 0 || differences.get().size() < least.size())) {
+        least = differences.get();
+        best = i;
+      }
+    }
+    if (best >= 0) {
+      free.remove(best);
+    }
+    return least;
+  }
+
+  /** What a value says beyond another of its type; nothing to compare where the types differ. */
+  private Optional<List<Unplaced>> differences(Base value, Base other, String at) {
+    if (!other.fhirType().equals(value.fhirType())) {
+      return Optional.empty();
+    }
+    List<Unplaced> differences = new ArrayList<>();
+    compare(value, other, at, differences);
+    return Optional.of(differences);
   }
 
   private boolean sameTarget(Reference original, Reference mapped) {

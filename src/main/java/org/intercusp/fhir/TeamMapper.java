@@ -40,8 +40,7 @@ final class TeamMapper {
   private void organisation(
       Organisation organisation, Concept code, CareTeam team, Writing writing) {
     organisations.toFhir(organisation, writing);
-    String url = Identity.urn("Organization", organisation.identifier());
-    member(team, code, new Reference(url), writing);
+    member(team, code, Names.named("Organization", organisation.identifier()), writing);
   }
 
   private static void member(CareTeam team, Concept code, Reference member, Writing writing) {
@@ -57,23 +56,34 @@ final class TeamMapper {
         if (member == null) {
           reading.fault("unknown-reference", path, "", "no such resource in the Bundle");
         } else {
-          participant.getRole().forEach(role -> put(root, member, name(role, reading), reading));
+          participant
+              .getRole()
+              .forEach(
+                  role ->
+                      put(
+                          root,
+                          member,
+                          participant.getMember(),
+                          path,
+                          name(role, reading),
+                          reading));
         }
       }
       return;
     }
   }
 
-  private void put(Draft root, Resource member, String name, Reading reading) {
+  private void put(
+      Draft root, Resource member, Reference reference, String at, String name, Reading reading) {
     if (name.isEmpty()) {
       return;
     }
     if (member instanceof PractitionerRole person) {
       people.fromFhir(person, root, name, reading);
     } else if (member instanceof org.hl7.fhir.r4.model.Practitioner person) {
-      people.fromFhir(person, root, name, reading);
+      people.fromFhir(person, reference, at, root, name, reading);
     } else if (member instanceof Organization organization) {
-      organisations.fromFhir(organization, root, name, reading);
+      organisations.fromFhir(organization, reference, at, root, name, reading);
     }
   }
 

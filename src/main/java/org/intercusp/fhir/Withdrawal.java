@@ -2,6 +2,7 @@ package org.intercusp.fhir;
 
 import org.hl7.fhir.r4.model.AdverseEvent;
 import org.hl7.fhir.r4.model.AllergyIntolerance;
+import org.hl7.fhir.r4.model.Appointment;
 import org.hl7.fhir.r4.model.CodeType;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Condition;
@@ -11,8 +12,8 @@ import org.hl7.fhir.r4.model.Resource;
 
 /**
  * Marks a stored resource whose element went away: entered in error, or the nearest its type has.
- * PractitionerRole is made inactive; an AdverseEvent, which has no status in R4, becomes a
- * potential one that nothing is suspected of.
+ * PractitionerRole is made inactive, an Appointment cancelled; an AdverseEvent, which has no status
+ * in R4, becomes a potential one that nothing is suspected of.
  */
 public final class Withdrawal {
 
@@ -37,6 +38,9 @@ public final class Withdrawal {
     } else if (resource instanceof AdverseEvent event) {
       event.setActuality(AdverseEvent.AdverseEventActuality.POTENTIAL);
       event.getSuspectEntity().clear();
+    } else if (resource instanceof Appointment appointment) {
+      // app-3: nothing but a proposed or cancelled one may lack its times.
+      appointment.setStatus(Appointment.AppointmentStatus.CANCELLED);
     } else {
       resource.setProperty("status", new CodeType(ENTERED_IN_ERROR));
     }
@@ -56,6 +60,10 @@ public final class Withdrawal {
     }
     if (resource instanceof PractitionerRole role) {
       return role.hasActive() && !role.getActive();
+    }
+    if (resource instanceof Appointment appointment) {
+      return appointment.getStatus() == Appointment.AppointmentStatus.CANCELLED
+          || appointment.getStatus() == Appointment.AppointmentStatus.ENTEREDINERROR;
     }
     if (resource instanceof AdverseEvent event) {
       return event.getActuality() == AdverseEvent.AdverseEventActuality.POTENTIAL;

@@ -59,6 +59,17 @@ class BaseConformanceTest {
   }
 
   @Test
+  void whatIsWithdrawnIsStillR4() {
+    Bundle bundle = Samples.bundle(Samples.whole(), BundleForm.TRANSACTION);
+    for (Bundle.BundleEntryComponent entry : bundle.getEntry()) {
+      if (!entry.getRequest().hasIfNoneExist()) {
+        entry.setResource(Withdrawal.of(entry.getResource()));
+      }
+    }
+    assertThat(errors(bundle)).isEmpty();
+  }
+
+  @Test
   void theValidatorWouldSayOtherwise() {
     Bundle bundle = Samples.bundle(Samples.whole(), BundleForm.COLLECTION);
     bundle.getEntry().stream()

@@ -16,6 +16,8 @@ import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.CodeSystem;
 import org.hl7.fhir.r4.model.ConceptMap;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.rules.RuleCatalogue;
+import org.intercusp.rules.rule.RuleDescription;
 import org.junit.jupiter.api.Test;
 
 /** Every local code in use is defined in {@code profiles}, and every code defined there is used. */
@@ -37,7 +39,18 @@ class CodeDefinitionTest {
     // The rules define themselves; their catalogue is compared elsewhere.
     defined.remove(rules);
     used.remove(rules);
+    // What the conformance room says of a document is no code of a treatment.
+    defined.remove(Canonicals.RESERVED.base() + "/CodeSystem/conformance-issue");
     assertThat(used).isEqualTo(defined);
+  }
+
+  @Test
+  void theRulesDefinedAreThoseOfTheCatalogue() throws Exception {
+    CodeSystem rules =
+        load("CodeSystem-rule.", CodeSystem.class).stream().findFirst().orElseThrow();
+    assertThat(rules.getConcept().stream().map(c -> c.getCode()))
+        .containsExactlyInAnyOrderElementsOf(
+            RuleCatalogue.rules().stream().map(RuleDescription::code).toList());
   }
 
   @Test
