@@ -5,6 +5,7 @@ import org.intercusp.analysis.Reckoned;
 import org.intercusp.dentition.Arch;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.BothArches;
 import org.intercusp.treatment.StudyModel;
 
@@ -27,6 +28,20 @@ public record ArchSpace(Arch arch, Length required, Length available, Basis basi
   }
 
   /**
+   * Standard uncertainty of the discrepancy in millimetres when every width and the arch length
+   * were read with such an error; that of the prediction itself is not in it.
+   */
+  public double uncertainty(ReadingError error) {
+    // A lower incisor counts once itself and once, halved on two sides, in the prediction.
+    double squares =
+        switch (basis) {
+          case MEASURED -> 10;
+          case PREDICTED -> arch == Arch.LOWER ? 4 * 2 * 2 : 4 + 4;
+        };
+    return error.standardUncertainty() * Math.sqrt(squares + 1);
+  }
+
+  /**
    * Width of the canine and premolars of one side from the summed widths of the four lower
    * incisors: half of it, and 10.5 in the lower arch or 11.0 in the upper.
    */
@@ -45,22 +60,31 @@ public record ArchSpace(Arch arch, Length required, Length available, Basis basi
     if (available == null) {
       return Reckoned.lacking("arch length available is not measured");
     }
-    Reckoned<Length> measured = Widths.sum(model, Widths.teeth(arch, 1, 5));
-    if (measured.result().isPresent()) {
-      return measured.map(
-          required -> new ArchSpace(arch, required, available.in(arch), Basis.MEASURED));
-    }
-    return required(model, arch)
-        .map(required -> new ArchSpace(arch, required, available.in(arch), Basis.PREDICTED));
+    return needed(model, arch)
+        .map(need -> new ArchSpace(arch, need.width(), available.in(arch), need.basis()));
   }
 
-  private static Reckoned<Length> required(StudyModel model, Arch arch) {
-    return Widths.sum(model, Widths.teeth(arch, 1, 2))
-        .flatMap(
-            incisors ->
-                lowerIncisors(model)
-                    .map(lower -> predictedSide(arch, lower))
-                    .map(side -> incisors.plus(side).plus(side)));
+  /** What the teeth between the first molars need, measured where all of them are. */
+  public static Reckoned<Need> needed(StudyModel model, Arch arch) {
+    Reckoned<Need> measured =
+        Widths.sum(model, Widths.teeth(arch, 1, 5)).map(width -> new Need(width, Basis.MEASURED));
+    return measured.result().isPresent()
+        ? measured
+        : Widths.sum(model, Widths.teeth(arch, 1, 2))
+            .flatMap(
+                incisors ->
+                    lowerIncisors(model)
+                        .map(lower -> predictedSide(arch, lower))
+                        .map(side -> incisors.plus(side).plus(side)))
+            .map(width -> new Need(width, Basis.PREDICTED));
+  }
+
+  /** Width needed in millimetres, and where it comes from. */
+  public record Need(Length width, Basis basis) {
+
+    Source source() {
+      return basis == Basis.PREDICTED ? PREDICTION : Source.COMMON_PRACTICE;
+    }
   }
 
   /** Where the widths of canines and premolars come from. */

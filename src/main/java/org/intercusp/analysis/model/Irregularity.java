@@ -4,6 +4,7 @@ import java.util.List;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.Contacts.Contact;
 
 /**
@@ -15,6 +16,11 @@ public final class Irregularity {
   public static final Source SOURCE = Source.published("Am J Orthod 1975;68:554-563");
 
   private Irregularity() {}
+
+  /** Standard uncertainty in millimetres of five displacements read with such an error. */
+  public static double uncertainty(ReadingError error) {
+    return error.standardUncertainty() * Math.sqrt(5);
+  }
 
   /** Absent when a contact was not measured or a tooth is impacted there. */
   public static Reckoned<Length> of(List<Contact> contacts) {

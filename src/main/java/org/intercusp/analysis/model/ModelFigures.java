@@ -1,6 +1,7 @@
 package org.intercusp.analysis.model;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.List;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
@@ -10,6 +11,7 @@ import org.intercusp.dentition.Arch;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Contacts;
 import org.intercusp.treatment.StudyModel;
@@ -19,10 +21,21 @@ public final class ModelFigures {
 
   private ModelFigures() {}
 
+  /** Figures of a model measured with a ruler or sliding scale. */
   public static List<Figure> figures(StudyModel model) {
+    return figures(model, ReadingError.RULER);
+  }
+
+  /** Figures of a model whose every reading has such an error; notes carry what comes of it. */
+  public static List<Figure> figures(StudyModel model, ReadingError error) {
     FigureSheet sheet = new FigureSheet(model.id());
-    ratio(sheet, "tooth-size-overall", ToothSizeRatio.of(model, Span.OVERALL), Span.OVERALL);
-    ratio(sheet, "tooth-size-anterior", ToothSizeRatio.of(model, Span.ANTERIOR), Span.ANTERIOR);
+    ratio(sheet, "tooth-size-overall", ToothSizeRatio.of(model, Span.OVERALL), Span.OVERALL, error);
+    ratio(
+        sheet,
+        "tooth-size-anterior",
+        ToothSizeRatio.of(model, Span.ANTERIOR),
+        Span.ANTERIOR,
+        error);
     for (Arch arch : Arch.values()) {
       Reckoned<BigDecimal> side =
           ArchSpace.lowerIncisors(model)
@@ -35,17 +48,27 @@ public final class ModelFigures {
           Context.of(ArchSpace.PREDICTION).noting("canine and premolars of one side"));
     }
     for (Arch arch : Arch.values()) {
-      space(sheet, ArchSpace.of(model, arch), arch);
+      space(sheet, model, arch, error);
     }
-    irregularity(sheet, model);
+    irregularity(sheet, model, error);
     return sheet.figures();
   }
 
   private static void ratio(
-      FigureSheet sheet, String name, Reckoned<ToothSizeRatio> ratio, Span span) {
+      FigureSheet sheet,
+      String name,
+      Reckoned<ToothSizeRatio> ratio,
+      Span span,
+      ReadingError error) {
     Context context = Context.of(ToothSizeRatio.SOURCE);
     sheet.number(
-        name, ratio.map(ToothSizeRatio::percent), 1, Unit.PERCENT, context.usually(span.usual()));
+        name,
+        ratio.map(ToothSizeRatio::percent),
+        1,
+        Unit.PERCENT,
+        context
+            .usually(span.usual())
+            .noting(ratio.map(known -> doubt(known, error)).result().orElse(null)));
     sheet.number(
         name + "-excess",
         ratio.map(known -> known.excess().value()),
@@ -58,18 +81,15 @@ public final class ModelFigures {
                 .orElse(null)));
   }
 
-  private static void space(FigureSheet sheet, Reckoned<ArchSpace> space, Arch arch) {
-    Source source =
-        space
-            .result()
-            .filter(known -> known.basis() == ArchSpace.Basis.PREDICTED)
-            .map(known -> ArchSpace.PREDICTION)
-            .orElse(Source.COMMON_PRACTICE);
+  private static void space(FigureSheet sheet, StudyModel model, Arch arch, ReadingError error) {
+    Reckoned<ArchSpace.Need> need = ArchSpace.needed(model, arch);
+    Reckoned<ArchSpace> space = ArchSpace.of(model, arch);
     Context context =
-        Context.of(source).noting(space.map(known -> known.basis().shown()).result().orElse(null));
+        Context.of(need.map(ArchSpace.Need::source).result().orElse(Source.COMMON_PRACTICE))
+            .noting(need.map(known -> known.basis().shown()).result().orElse(null));
     sheet.number(
         "space-required-" + arch.code(),
-        space.map(known -> known.required().value()),
+        need.map(known -> known.width().value()),
         1,
         Unit.MILLIMETRE,
         context);
@@ -78,10 +98,14 @@ public final class ModelFigures {
         space.map(known -> known.discrepancy().value()),
         1,
         Unit.MILLIMETRE,
-        context);
+        context.noting(space.map(known -> doubt(known, error)).result().orElse(null)));
   }
 
-  private static void irregularity(FigureSheet sheet, StudyModel model) {
+  private static String doubt(ArchSpace space, ReadingError error) {
+    return space.basis().shown() + "; " + uncertain(space.uncertainty(error), Unit.MILLIMETRE);
+  }
+
+  private static void irregularity(FigureSheet sheet, StudyModel model, ReadingError error) {
     Contacts contacts = model.contacts();
     Reckoned<Length> lower =
         contacts == null
@@ -91,13 +115,26 @@ public final class ModelFigures {
         contacts == null
             ? Reckoned.lacking("contacts are not measured")
             : Irregularity.of(contacts.upper());
-    Context context = Context.of(Irregularity.SOURCE);
+    String doubt = uncertain(Irregularity.uncertainty(error), Unit.MILLIMETRE);
+    Context context = Context.of(Irregularity.SOURCE).noting(doubt);
     sheet.number("irregularity-lower", lower.map(Length::value), 1, Unit.MILLIMETRE, context);
     sheet.number(
         "irregularity-upper",
         upper.map(Length::value),
         1,
         Unit.MILLIMETRE,
-        context.noting("the index was described for the lower arch"));
+        context.noting(doubt + "; the index was described for the lower arch"));
+  }
+
+  private static String doubt(ToothSizeRatio ratio, ReadingError error) {
+    String u = uncertain(ratio.uncertainty(error), Unit.PERCENT);
+    return ratio.borderline(error) ? u + "; borderline to the usual range" : u;
+  }
+
+  private static String uncertain(double u, Unit unit) {
+    return "standard uncertainty "
+        + BigDecimal.valueOf(u).setScale(2, RoundingMode.HALF_UP)
+        + " "
+        + unit.shown();
   }
 }

@@ -9,6 +9,7 @@ import org.intercusp.dentition.Arch;
 import org.intercusp.dentition.Tooth;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.StudyModel;
 
 /**
@@ -66,6 +67,19 @@ public record ToothSizeRatio(Span span, Length lower, Length upper) {
   /** Within one standard deviation of the mean, limits included. */
   public boolean usual() {
     return percent().subtract(span.mean).abs().compareTo(span.deviation) <= 0;
+  }
+
+  /** Standard uncertainty in per cent when every width was read with such an error. */
+  public double uncertainty(ReadingError error) {
+    double share = lower.asDouble() / upper.asDouble();
+    double sum = error.standardUncertainty() * Math.sqrt(2.0 * span.lastPosition);
+    return 100 * sum / upper.asDouble() * Math.sqrt(1 + share * share);
+  }
+
+  /** Whether a limit of the usual range lies within the uncertainty of the ratio. */
+  public boolean borderline(ReadingError error) {
+    BigDecimal away = percent().subtract(span.mean).abs();
+    return away.subtract(span.deviation).abs().doubleValue() <= uncertainty(error);
   }
 
   /** Which teeth are summed. */
