@@ -208,6 +208,30 @@ class DoorsTest {
     assertThat(page).doesNotContain("<img src=x").contains("&lt;img src=x");
   }
 
+  @Test
+  void theFhirDoorSaysWhatItDoesAndDoesIt() throws IOException {
+    Knock.Reply metadata = knock("GET", "/fhir/metadata").reply();
+    assertThat(metadata.status()).isEqualTo(200);
+    assertThat(metadata.header("Content-Type")).startsWith("application/fhir+json");
+    JsonNode statement = json.readTree(metadata.body());
+    assertThat(statement.path("resourceType").asString()).isEqualTo("CapabilityStatement");
+    for (JsonNode operation : statement.path("rest").get(0).path("operation")) {
+      Knock.Reply reply =
+          knock("POST", "/fhir/$" + operation.path("name").asString())
+              .with("Content-Type", "application/fhir+json")
+              .json("{\"resourceType\": \"Patient\", \"birthDate\": \"2013-02-30\"}")
+              .reply();
+      assertThat(reply.status()).isEqualTo(200);
+      assertThat(reply.body()).contains("OperationOutcome").contains("\"error\"");
+    }
+    Knock.Reply elsewhere = knock("GET", "/fhir/Patient/1").reply();
+    assertThat(elsewhere.status()).isEqualTo(404);
+    assertThat(elsewhere.body()).contains("OperationOutcome");
+    Knock.Reply broken =
+        knock("POST", "/fhir/$validate").json("{\"resourceType\": \"Patient\"").reply();
+    assertThat(broken.status()).isEqualTo(400);
+  }
+
   private long total() throws IOException {
     return json.readTree(knock("GET", "/treatments").reply().body()).path("total").asLong();
   }
