@@ -13,6 +13,8 @@ import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.utilities.http.ManagedWebAccess;
+import org.hl7.fhir.utilities.http.ManagedWebAccess.WebAccessPolicy;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
@@ -43,6 +45,9 @@ public final class Conformance {
    * @param clock for the day of a treatment that does not say which day it speaks of
    */
   public Conformance(FhirContext context, GuardLimits limits, Clock clock) {
+    // The libraries would look for packages they lack; a judge that goes to the network for what
+    // somebody submitted is neither offline nor safe.
+    ManagedWebAccess.setAccessPolicy(WebAccessPolicy.PROHIBITED);
     this.context = context;
     this.guard = new Guard(limits);
     DefaultProfileValidationSupport base = new DefaultProfileValidationSupport(context);

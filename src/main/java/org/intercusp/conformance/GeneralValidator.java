@@ -37,6 +37,9 @@ final class GeneralValidator {
   /** What the validator says of its own working. */
   private static final Pattern ASIDE = Pattern.compile("(?i)details_for_.*");
 
+  /** {@link Fragments} says it with the code's own place. */
+  private static final String FRAGMENT = "Unknown code in fragment CodeSystem";
+
   private final FhirContext context;
   private final FhirValidator validator;
 
@@ -76,6 +79,7 @@ final class GeneralValidator {
     Set<List<@Nullable Object>> said = new HashSet<>();
     return validator.validateWithResult(document, options).getMessages().stream()
         .filter(message -> !ASIDE.matcher(String.valueOf(message.getMessageId())).matches())
+        .filter(message -> !message.getMessage().contains(FRAGMENT))
         .map(message -> issue(message, root))
         .sorted(Issue.ORDER)
         .filter(issue -> said.add(sameness(issue)))
@@ -94,8 +98,12 @@ final class GeneralValidator {
     }
   }
 
-  // The validator says a wrong code or a differing value once for each rule it breaks by it.
+  // The validator says a wrong code or a differing value once for each rule it breaks by it, and a
+  // profile it does not hold at every resource that claims it.
   private static List<@Nullable Object> sameness(Issue issue) {
+    if (issue.rule().equals(FhirRule.UNKNOWN_PROFILE.code())) {
+      return Arrays.asList(issue.rule(), issue.text());
+    }
     boolean once =
         issue.rule().equals(FhirRule.CODE.code()) || issue.rule().equals(FhirRule.PATTERN.code());
     return once
