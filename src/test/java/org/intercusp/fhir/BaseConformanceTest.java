@@ -82,7 +82,7 @@ class BaseConformanceTest {
 
   private static List<String> errors(Bundle bundle) {
     return validator.validateWithResult(Samples.json(bundle)).getMessages().stream()
-        .filter(m -> m.getSeverity().ordinal() >= ResultSeverityEnum.ERROR.ordinal())
+        .filter(m -> m.getSeverity().compareTo(ResultSeverityEnum.ERROR) >= 0)
         .map(BaseConformanceTest::shown)
         .toList();
   }
