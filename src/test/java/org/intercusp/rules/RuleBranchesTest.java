@@ -1,0 +1,156 @@
+package org.intercusp.rules;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.intercusp.finding.Finding;
+import org.intercusp.treatment.Treatment;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** The branches of rules that their two samples don't reach: what changes, what is found where. */
+class RuleBranchesTest {
+
+  @ParameterizedTest(name = "{0} {1} {2}")
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          bite-readings-order | error | /bites/0/habitualReading | "/bites/0/retrudedReading": 1.5
+          bite-readings-order | error | /bites/0/registeredReading | "/bites/0/registeredReading": 0.5
+          bite-path-implausible | warning | /bites/0/maximumReading | "/bites/0/maximumReading": 5.9
+          bite-overjet-mismatch | warning | /bites/0/overjetInBite | "/bites/0/overjetInBite": -0.1
+          bite-clearance-low | warning | /bites/0/premolarClearance | "/bites/0/premolarClearance": 3.9, "/bites/0/restSpace": null
+          bite-clearance-high | warning | /bites/0/premolarClearance | "/bites/0/premolarClearance": 8.1
+          bite-height-occlusion | information | /bites/0/overbiteHabitual | "/bites/0/overbiteHabitual": 2.9
+          bite-midline | warning | /bites/0/lowerMidlineInBite | "/bites/0/lowerMidlineInBite": 1.5
+          appliance-incline-range | error | /appliances/0/inclineAngle | "/appliances/0/inclineAngle": 90.5
+          appliance-incline-unusual | warning | /appliances/0/inclineAngle | "/appliances/0/inclineAngle": 75.5
+          appliance-block-extent | error | /appliances/0/blocks/0/mesialTooth | "/appliances/0/blocks/0/mesialTooth": "14"
+          appliance-block-extent | error | /appliances/0/blocks | "/appliances/0/blocks/3": null
+          appliance-block-extent | error | /appliances/0/blocks | "/appliances/0/blocks/0/mesialTooth": "16", "/appliances/0/blocks/2/distalTooth": "44"
+          appliance-block-height | warning | /appliances/0/blockHeights/premolar | "/appliances/0/blockHeights/premolar": 3.9
+          appliance-block-height | warning | /appliances/0/blockHeights/molar | "/bites/0/restSpace": 5.0
+          appliance-block-height | information | /appliances/0/blockHeights/molar | "/bites/0/molarClearance": null, "/appliances/0/blockHeights/molar": 7.0
+          appliance-clasp-tooth | error | /appliances/0/clasps/4/tooth | "/appliances/0/clasps/-": {"tooth": "16", "kind": "adams", "wire": 0.7}
+          appliance-clasp-tooth | error | /appliances/0/clasps/0/tooth | "/appliances/0/teethPresent": ["26", "34", "44"]
+          appliance-wire | warning | /appliances/0/labialBow/wire | "/appliances/0/labialBow/wire": 0.6
+          appliance-wire | warning | /appliances/0/clasps/0/wire | "/appliances/0/clasps/0/wire": 0.59
+          appliance-allergy | warning | /appliances/0/alloy | "/patient/allergies": ["Nickel sulphate"]
+          appliance-allergy | warning | /appliances/0 | "/patient/allergies": ["nickel"], "/appliances/0/alloy": null
+          appliance-allergy | warning | /patient/allergies/0 | "/patient/allergies": ["latex"]
+          appliance-allergy | error | /appliances/0/material | "/patient/allergies": ["acrylic"], "/appliances/0/material": "light-cured resin"
+          stage-order | error | /stages/1/startsOn | "/stages/1/startsOn": "2026-11-23"
+          stage-order | error | /stages | "/stages/2": null
+          stage-order | error | /stages | "/stages/0/kind": "support"
+          stage-length | warning | /stages/0/months | "/stages/0/months": 5
+          stage-length | warning | /stages/1/months | "/stages/1/months": 2
+          stage-length | warning | /stages/1/months | "/stages/1/months": 7
+          stage-length | warning | /stages/2/months | "/stages/2/months": 8
+          stage-wear | information | /stages/0/wearHours | "/stages/0/wearHours": 20.0
+          stage-wear | information | /stages/0/wearHours | "/stages/0/wearHours": 12
+          stage-wear | warning | /stages/1/wearHours | "/stages/1/wearHours": 11
+          stage-wear | warning | /stages/2/wearHours | "/stages/2/wearHours": 12.5
+          stage-trim-open-bite | error | /stages/0/trimming | "/bites/0/overbiteHabitual": -1
+          diagnosis-class | error | /diagnosis/incisorClass | "/diagnosis/incisorClass": "I"
+          diagnosis-class | error | /diagnosis/incisorClass | "/diagnosis/incisorClass": "I", "/diagnosis/overjet": -0.5
+          diagnosis-class | error | /diagnosis/incisorClass | "/diagnosis/incisorClass": "III", "/diagnosis/overjet": 3.1
+          diagnosis-class | warning | /diagnosis/molarRelation | "/diagnosis/molarRelation": {"right": 0, "left": -1}
+          diagnosis-growth | information | /diagnosis/growthStage | "/diagnosis/growthStage": "CS6"
+          diagnosis-caries | warning | /diagnosis/hygiene | "/diagnosis/hygiene": "poor"
+          review-order | error | /reviews/0/date | "/reviews/0/date": "2026-02-23"
+          review-overdue | warning | /reviews | "/reviews": []
+          review-overdue | warning | /reviews/3 | "/reviews/3/nextReviewOn": null, "/reviews/3/date": "2026-05-24", "/reviews/2/date": "2026-05-23"
+          review-wear-doubt | warning | /reviews/2/wearMeasured/hoursPerDay | "/reviews/2/overjet": 7.5, "/reviews/2/wearMeasured": {"hoursPerDay": 7.9, "from": "2026-05-01", "to": "2026-05-31"}
+          review-harm | urgent | /reviews/1/adverseEvents/0 | "/reviews/1/adverseEvents": [{"code": "other", "severity": "mild", "serious": true, "suspectedAppliance": false, "onsetOn": "2026-04-01"}]
+          review-joint | urgent | /reviews/0/jointSigns/1 | "/reviews/0/jointSigns": ["click", "limited-opening"]
+          date-order | error | /diagnosis/assessedOn | "/patient/birthDate": "2026-01-12"
+          date-order | error | /bites/0/recordedOn | "/diagnosis/assessedOn": "2026-02-03"
+          date-order | error | /appliances/0/orderedOn | "/appliances/0/orderedOn": "2026-02-01"
+          date-order | error | /reviews/0/date | "/reviews/0/date": "2026-02-23"
+          date-order | error | /reviews/3/date | "/asOf": "2026-07-12"
+          """)
+  void isFound(String code, String severity, String pointer, String changes) {
+    assertThat(found(code, changes))
+        .extracting(
+            finding -> finding.severity().code(), finding -> finding.pointer().text())
+        .contains(org.assertj.core.groups.Tuple.tuple(severity, pointer));
+  }
+
+  @ParameterizedTest(name = "{0} {1}")
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          bite-readings-order | "/bites/0/retrudedReading": null
+          bite-clearance-low | "/bites/0/premolarClearance": 4.0, "/bites/0/restSpace": null
+          bite-clearance-low | "/bites/0/premolarClearance": null
+          bite-clearance-high | "/bites/0/incisalClearance": 5, "/bites/0/overbiteHabitual": 1.9
+          bite-midline | "/bites/0/lowerMidlineInBite": null
+          bite-path-implausible | "/bites/0/maximumReading": 6.0, "/bites/0/registeredReading": 4
+          appliance-incline-unusual | "/appliances/0/inclineAngle": 45.0
+          appliance-incline-unusual | "/appliances/0/inclineAngle": 44
+          appliance-incline-range | "/appliances/0/inclineAngle": 90.0
+          appliance-allergy | "/patient/allergies": ["acrylic"], "/appliances/0/material": "acrylic-free polyamide"
+          appliance-allergy | "/patient/allergies": ["nickel"], "/appliances/0/alloy": "titanium"
+          appliance-allergy | "/patient/allergies": ["latex"], "/appliances": [], "/stages": [], "/reviews": []
+          stage-order | "/stages/1/startsOn": "2026-11-24"
+          stage-order | "/stages": [], "/reviews": []
+          stage-wear | "/stages/0/wearHours": null
+          diagnosis-class | "/diagnosis/incisorClass": "I", "/diagnosis/overjet": 5.0
+          diagnosis-class | "/diagnosis/incisorClass": "III", "/diagnosis/overjet": 3.0
+          diagnosis-growth | "/diagnosis/growthStage": null
+          diagnosis-joint | "/diagnosis/jointSigns": null
+          review-overdue | "/completion": {"status": "completed", "decidedOn": "2026-07-13", "lastAttendedOn": "2026-07-13"}, "/reviews/3/nextReviewOn": "2026-01-01"
+          review-wear-doubt | "/reviews/0/overjet": 8, "/reviews/0/retractionTenderness": "absent"
+          review-wear-doubt | "/reviews/2/overjet": 7.5, "/reviews/2/wearMeasured": {"hoursPerDay": 8.0, "from": "2026-05-01", "to": "2026-05-31"}, "/reviews/2/retractionTenderness": "absent"
+          outcome-missing | "/completion": {"status": "transferred", "decidedOn": "2026-07-13", "lastAttendedOn": "2026-07-13"}
+          date-order | "/reviews/3/nextReviewOn": "2027-01-01"
+          """)
+  void isNotFound(String code, String changes) {
+    assertThat(found(code, changes)).isEmpty();
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          bite-share-exceeded | "/bites/0/registeredReading": 9.2, "/bites/0/overjetInBite": -0.2
+          bite-overjet-mismatch | "/bites/0/overjetInBite": 2.5
+          review-opening | "/reviews/3/maximumOpening": 34.8
+          """)
+  void aReadingNearTheLimitSaysSo(String code, String changes) {
+    assertThat(found(code, changes))
+        .singleElement()
+        .satisfies(finding -> assertThat(finding.message()).contains("Borderline"));
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          bite-share-exceeded | "/bites/0/registeredReading": 11, "/bites/0/overjetInBite": -2
+          bite-overjet-mismatch | "/bites/0/overjetInBite": 4
+          review-opening | "/reviews/3/maximumOpening": 30
+          """)
+  void aReadingFarFromTheLimitDoesNot(String code, String changes) {
+    assertThat(found(code, changes))
+        .singleElement()
+        .satisfies(finding -> assertThat(finding.message()).doesNotContain("Borderline"));
+  }
+
+  private static List<Finding> found(String code, String changes) {
+    Treatment treatment = SampleTreatments.changed("{" + changes + "}");
+    return new Examiner()
+        .examine(treatment, treatment.asOf()).findings().stream()
+            .map(Judged::finding)
+            .filter(finding -> finding.code().equals(code))
+            .toList();
+  }
+}
