@@ -3,7 +3,6 @@ package org.intercusp.conformance;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-
 /** Documents for the guard's tests, and what it says of them. */
 final class GuardDocuments {
 
@@ -43,6 +42,16 @@ final class GuardDocuments {
   static void admitted(String document, Format format) {
     assertThat(GUARD.admit(document.getBytes(UTF_8), format))
         .isEqualTo(new Admission.Admitted(document));
+  }
+
+  static String ringXml(int entries) {
+    StringBuilder all = new StringBuilder();
+    for (int i = 0; i < entries; i++) {
+      all.append(
+          "<entry><fullUrl value=\"http://a.example/O/%d\"/><resource><Observation><hasMember><reference value=\"O/%d\"/></hasMember></Observation></resource></entry>"
+              .formatted(i, (i + 1) % entries));
+    }
+    return "<Bundle xmlns=\"http://hl7.org/fhir\">" + all + "</Bundle>";
   }
 
   private GuardDocuments() {}

@@ -3,19 +3,19 @@ package org.intercusp.conformance;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.intercusp.conformance.GuardDocuments.GUARD;
+import static org.intercusp.conformance.GuardDocuments.admitted;
 import static org.intercusp.conformance.GuardDocuments.json;
-import static org.intercusp.conformance.GuardDocuments.xml;
 import static org.intercusp.conformance.GuardDocuments.narrativeJson;
 import static org.intercusp.conformance.GuardDocuments.narrativeXml;
 import static org.intercusp.conformance.GuardDocuments.refused;
-import static org.intercusp.conformance.GuardDocuments.admitted;
+import static org.intercusp.conformance.GuardDocuments.ringXml;
+import static org.intercusp.conformance.GuardDocuments.xml;
 
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.junit.jupiter.params.provider.ValueSource;
 
 class GuardTest {
 
@@ -65,7 +65,6 @@ class GuardTest {
     }
     return "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[" + all + "]}";
   }
-
 
   @Test
   void aHubThatEverythingRefersToIsNoChain() {

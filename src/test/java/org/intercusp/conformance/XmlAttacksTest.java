@@ -3,8 +3,9 @@ package org.intercusp.conformance;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.intercusp.conformance.GuardDocuments.GUARD;
-import static org.intercusp.conformance.GuardDocuments.xml;
 import static org.intercusp.conformance.GuardDocuments.refused;
+import static org.intercusp.conformance.GuardDocuments.ringXml;
+import static org.intercusp.conformance.GuardDocuments.xml;
 
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,16 +14,6 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 /** Attacks written in XML, each refused by its own rule within the bound of cost. */
 class XmlAttacksTest {
-
-  private static String ringXml(int entries) {
-    StringBuilder all = new StringBuilder();
-    for (int i = 0; i < entries; i++) {
-      all.append(
-          "<entry><fullUrl value=\"http://a.example/O/%d\"/><resource><Observation><hasMember><reference value=\"O/%d\"/></hasMember></Observation></resource></entry>"
-              .formatted(i, (i + 1) % entries));
-    }
-    return "<Bundle xmlns=\"http://hl7.org/fhir\">" + all + "</Bundle>";
-  }
 
   static Stream<Arguments> attacksInXml() {
     String bomb =
