@@ -29,6 +29,11 @@ final class Console {
     out.println();
   }
 
+  /** A document as it is, with nothing added. */
+  void bytes(byte[] document) {
+    out.write(document, 0, document.length);
+  }
+
   void say(String text) {
     error.println(text);
   }

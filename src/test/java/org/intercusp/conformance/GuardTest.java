@@ -2,53 +2,22 @@ package org.intercusp.conformance;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.intercusp.conformance.GuardDocuments.GUARD;
+import static org.intercusp.conformance.GuardDocuments.admitted;
+import static org.intercusp.conformance.GuardDocuments.json;
+import static org.intercusp.conformance.GuardDocuments.narrativeJson;
+import static org.intercusp.conformance.GuardDocuments.narrativeXml;
+import static org.intercusp.conformance.GuardDocuments.refused;
+import static org.intercusp.conformance.GuardDocuments.ringXml;
+import static org.intercusp.conformance.GuardDocuments.xml;
 
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.junit.jupiter.params.provider.ValueSource;
 
 class GuardTest {
-
-  private static final Guard GUARD = new Guard(GuardLimits.DEFAULT);
-
-  private static String json(String members) {
-    return "{\"resourceType\":\"Observation\"," + members + "}";
-  }
-
-  private static String xml(String elements) {
-    return "<Observation xmlns=\"http://hl7.org/fhir\">" + elements + "</Observation>";
-  }
-
-  private static String narrativeJson(String inner) {
-    String div = "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + inner + "</div>";
-    String written = div.replace("\\", "\\\\").replace("\"", "\\\"").replace("\n", "\\n");
-    return json("\"text\":{\"status\":\"generated\",\"div\":\"" + written + "\"}");
-  }
-
-  private static String narrativeXml(String inner) {
-    return xml(
-        "<text><status value=\"generated\"/><div xmlns=\"http://www.w3.org/1999/xhtml\">"
-            + inner
-            + "</div></text>");
-  }
-
-  private static Issue refused(String document, Format format) {
-    return refused(document.getBytes(UTF_8), format);
-  }
-
-  private static Issue refused(byte[] document, Format format) {
-    Admission admission = GUARD.admit(document, format);
-    assertThat(admission).isInstanceOf(Admission.Refused.class);
-    return ((Admission.Refused) admission).issue();
-  }
-
-  private static void admitted(String document, Format format) {
-    assertThat(GUARD.admit(document.getBytes(UTF_8), format))
-        .isEqualTo(new Admission.Admitted(document));
-  }
 
   @Test
   void admitsAnOrdinaryResourceInBothForms() {
@@ -95,16 +64,6 @@ class GuardTest {
           .append(",\"hasMember\":[{\"reference\":\"urn:x:%d\"}]}}".formatted((i + 1) % entries));
     }
     return "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[" + all + "]}";
-  }
-
-  private static String ringXml(int entries) {
-    StringBuilder all = new StringBuilder();
-    for (int i = 0; i < entries; i++) {
-      all.append(
-          "<entry><fullUrl value=\"http://a.example/O/%d\"/><resource><Observation><hasMember><reference value=\"O/%d\"/></hasMember></Observation></resource></entry>"
-              .formatted(i, (i + 1) % entries));
-    }
-    return "<Bundle xmlns=\"http://hl7.org/fhir\">" + all + "</Bundle>";
   }
 
   @Test
@@ -185,110 +144,6 @@ class GuardTest {
     assertThat(issue.column()).isPositive();
     assertThat(Cost.ofRepeated(() -> GUARD.admit(document.getBytes(UTF_8), Format.JSON)))
         .isLessThan(Cost.BOUND);
-  }
-
-  static Stream<Arguments> attacksInXml() {
-    String bomb =
-        "<!DOCTYPE a [<!ENTITY a \"aaaaaaaaaa\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;\"><!ENTITY c \"&b;&b;&b;&b;&b;\">]>";
-    return Stream.of(
-        Arguments.of(GuardRule.DOCTYPE, bomb + xml("<status value=\"&c;\"/>")),
-        Arguments.of(
-            GuardRule.DOCTYPE,
-            "<!DOCTYPE a [<!ENTITY x SYSTEM \"file:///etc/passwd\">]>"
-                + xml("<status value=\"a\"/>&x;")),
-        Arguments.of(
-            GuardRule.DOCTYPE, "<!DOCTYPE a SYSTEM \"http://127.0.0.1:1/a.dtd\">" + xml("")),
-        Arguments.of(GuardRule.ENTITY, xml("<note><text value=\"a\"/>&x;</note>")),
-        Arguments.of(GuardRule.INSTRUCTION, "<?xml-stylesheet href=\"a.xsl\"?>" + xml("")),
-        Arguments.of(GuardRule.DEPTH, xml("<a>".repeat(20_000) + "</a>".repeat(20_000))),
-        Arguments.of(
-            GuardRule.TOKENS,
-            xml(
-                "<a><b/><b/><b/><b/><b/></a>".repeat(3_900)
-                    + "<c><b/><b/><b/><b/><b/></c>".repeat(3_900)
-                    + ("<d>" + "<b value=\"1\"/>".repeat(3_900) + "</d>").repeat(30))),
-        Arguments.of(GuardRule.TEXT_LENGTH, xml("<note value=\"" + "a".repeat(300_000) + "\"/>")),
-        Arguments.of(GuardRule.NAME_LENGTH, xml("<" + "a".repeat(200) + "/>")),
-        Arguments.of(
-            GuardRule.NUMBER_LENGTH,
-            xml("<valueQuantity><value value=\"" + "9".repeat(200_000) + "\"/></valueQuantity>")),
-        Arguments.of(
-            GuardRule.EXPONENT, xml("<valueQuantity><value value=\"1e1000000\"/></valueQuantity>")),
-        Arguments.of(GuardRule.ITEMS, xml("<a/>".repeat(5_000))),
-        Arguments.of(
-            GuardRule.ENTRIES,
-            "<Bundle xmlns=\"http://hl7.org/fhir\">" + "<entry/>".repeat(2_000) + "</Bundle>"),
-        Arguments.of(GuardRule.RESOURCES, xml("<a><A/></a>".repeat(2_000))),
-        Arguments.of(GuardRule.CHAIN, ringXml(999)),
-        Arguments.of(GuardRule.CONTAINED, xml("<contained/>".repeat(200))),
-        Arguments.of(
-            GuardRule.PROFILES,
-            xml("<meta>" + "<profile value=\"http://a/b\"/>".repeat(3_000) + "</meta>")),
-        Arguments.of(GuardRule.CHARACTER, xml("<note value=\"\u0000\"/>")),
-        Arguments.of(GuardRule.SYNTAX, xml("<note value=\"&#0;\"/>")),
-        Arguments.of(GuardRule.SYNTAX, xml("<note value=\"&#xD800;\"/>")),
-        Arguments.of(GuardRule.ENTITY, xml("<note value=\"&undefined;\"/>")),
-        Arguments.of(GuardRule.SYNTAX, xml("<note value=\"a\" value=\"b\"/>")),
-        Arguments.of(GuardRule.SYNTAX, xml("") + xml("")),
-        Arguments.of(GuardRule.SYNTAX, xml("some text")),
-        Arguments.of(GuardRule.SYNTAX, ""),
-        Arguments.of(GuardRule.NAMESPACE, "<Observation/>"),
-        Arguments.of(GuardRule.NAMESPACE, xml("<x:script xmlns:x=\"http://other.example\"/>")),
-        Arguments.of(
-            GuardRule.ENCODING, "<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?>" + xml("")));
-  }
-
-  @ParameterizedTest
-  @MethodSource("attacksInXml")
-  void refusesInXml(GuardRule rule, String document) {
-    Issue issue = refused(document, Format.XML);
-
-    assertThat(issue.rule()).isEqualTo(rule.code());
-    assertThat(issue.line()).isPositive();
-    assertThat(issue.column()).isPositive();
-    assertThat(Cost.ofRepeated(() -> GUARD.admit(document.getBytes(UTF_8), Format.XML)))
-        .isLessThan(Cost.BOUND);
-  }
-
-  @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "<script>alert(1)</script>",
-        "<p onclick=\"alert(1)\">a</p>",
-        "<a href=\"javascript:alert(1)\">a</a>",
-        "<a href=\" JavaScript:alert(1)\">a</a>",
-        "<img src=\"data:image/svg+xml;base64,AAAA\"/>",
-        "<iframe src=\"http://a.example\"/>",
-        "<form><input/></form>",
-        "<p style=\"background:url(http://a.example/x.png)\">a</p>",
-        "<p style=\"width:e\\78pression(alert(1))\">a</p>",
-        "<svg xmlns=\"http://www.w3.org/2000/svg\"/>",
-        "<?php a ?>"
-      })
-  void refusesInANarrative(String inner) {
-    assertThat(refused(narrativeJson(inner), Format.JSON).rule())
-        .isEqualTo(GuardRule.NARRATIVE.code());
-    assertThat(refused(narrativeXml(inner), Format.XML).rule())
-        .isEqualTo(GuardRule.NARRATIVE.code());
-  }
-
-  @Test
-  void refusesNestingAndEntitiesInANarrative() {
-    String deep = "<div>".repeat(20_000) + "</div>".repeat(20_000);
-    for (String inner : new String[] {deep, "&nbsp;"}) {
-      assertThat(refused(narrativeJson(inner), Format.JSON).rule())
-          .isEqualTo(GuardRule.NARRATIVE.code());
-      assertThat(
-              Cost.ofRepeated(() -> GUARD.admit(narrativeJson(inner).getBytes(UTF_8), Format.JSON)))
-          .isLessThan(Cost.BOUND);
-    }
-    assertThat(refused(narrativeXml(deep), Format.XML).rule())
-        .isEqualTo(GuardRule.NARRATIVE.code());
-    assertThat(refused(narrativeJson("</div><div>"), Format.JSON).rule())
-        .isEqualTo(GuardRule.NARRATIVE.code());
-    String doctype =
-        "\"text\":{\"div\":\"<!DOCTYPE div [<!ENTITY a 'b'>]><div xmlns='http://www.w3.org/1999/xhtml'>&a;</div>\"}";
-    assertThat(refused(json(doctype), Format.JSON).rule()).isEqualTo(GuardRule.NARRATIVE.code());
   }
 
   @Test

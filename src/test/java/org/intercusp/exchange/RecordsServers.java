@@ -22,6 +22,8 @@ public enum RecordsServers {
   STRICT,
   /** Somebody else's implementation, where Node is. */
   ANOTHER,
+  /** The general server as its makers publish it, in a container, where a Docker engine is. */
+  CONTAINER,
   /** The one that {@code -Drecords.server} names. */
   GIVEN;
 
@@ -32,7 +34,7 @@ public enum RecordsServers {
 
   /** Those to test against, for a method source. */
   public static Stream<RecordsServers> all() {
-    return given() ? Stream.of(GIVEN) : Stream.of(PLAIN, STRICT, ANOTHER);
+    return given() ? Stream.of(GIVEN) : Stream.of(PLAIN, STRICT, ANOTHER, CONTAINER);
   }
 
   /** Whether somebody named a server: then nothing is known of its temper. */
@@ -60,6 +62,7 @@ public enum RecordsServers {
             case STRICT ->
                 RecordsServerJar.ofBuild().start(RecordsServerJar.Temper.STRICT, output());
             case ANOTHER -> NodeRecordsServer.start(output());
+            case CONTAINER -> ContainerRecordsServer.start();
             case GIVEN -> RecordsServer.at(URI.create(System.getProperty(PROPERTY)));
           };
       System.out.printf(

@@ -2,11 +2,14 @@ package org.intercusp.app.demo;
 
 import java.io.IOException;
 import java.io.PrintStream;
+import java.io.UncheckedIOException;
+import java.net.ServerSocket;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.stream.Stream;
 import org.intercusp.app.Intercusp;
 import org.springframework.boot.SpringApplication;
@@ -37,20 +40,21 @@ public final class Demo {
 
   private void run() throws Exception {
     Path data = emptied(WORK.resolve("data"));
-    phase(1, "starting a FHIR records server (HAPI FHIR, its own process)");
-    RecordsServer records =
-        RecordsServerJar.ofBuild()
-            .start(RecordsServerJar.Temper.PLAIN, WORK.resolve("records-server.log"));
-    Runtime.getRuntime().addShutdownHook(new Thread(records::close));
-    say("ready at %s after %.1f s", records.baseUrl(), records.startUp().toMillis() / 1000.0);
-
-    phase(2, "starting the service on an embedded database");
-    ConfigurableApplicationContext service = start(data, records.baseUrl());
+    phase(
+        1, "starting a FHIR records server (HAPI FHIR, its own process) and the service beside it");
+    int port = freePort();
+    CompletableFuture<RecordsServer> starting = CompletableFuture.supplyAsync(() -> records(port));
+    ConfigurableApplicationContext service = start(data, port);
     URI base =
         URI.create(
             "http://127.0.0.1:"
                 + service.getEnvironment().getRequiredProperty("local.server.port"));
-    say("ready at %s", base);
+    say("service on an embedded database ready at %s", base);
+
+    phase(2, "waiting for the records server");
+    RecordsServer records = starting.join();
+    Runtime.getRuntime().addShutdownHook(new Thread(records::close));
+    say("ready at %s after %.1f s", records.baseUrl(), records.startUp().toMillis() / 1000.0);
 
     DemoClient client = new DemoClient(base);
     phase(3, "submitting the sample treatments to POST /treatments");
@@ -74,7 +78,8 @@ public final class Demo {
     finish(service, sent);
   }
 
-  private ConfigurableApplicationContext start(Path data, URI records) {
+  private ConfigurableApplicationContext start(Path data, int port) {
+    String records = "http://127.0.0.1:" + port + "/fhir";
     SpringApplication application = new SpringApplication(Intercusp.class);
     return application.run(
         "--server.port=" + (once ? 0 : 8080),
@@ -85,6 +90,21 @@ public final class Demo {
         "--intercusp.recipients.referrer.title=Quay Street Dental Practice",
         "--intercusp.recipients.referrer.url=" + records,
         "--intercusp.recipients.referrer.scope=referrer");
+  }
+
+  private static RecordsServer records(int port) {
+    try {
+      return RecordsServerJar.ofBuild()
+          .start(RecordsServerJar.Temper.PLAIN, WORK.resolve("records-server.log"), port);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static int freePort() throws IOException {
+    try (ServerSocket probe = new ServerSocket(0)) {
+      return probe.getLocalPort();
+    }
   }
 
   private void finish(ConfigurableApplicationContext service, List<DemoClient.Sent> sent)
