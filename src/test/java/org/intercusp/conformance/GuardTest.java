@@ -2,6 +2,13 @@ package org.intercusp.conformance;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.intercusp.conformance.Hostile.json;
+import static org.intercusp.conformance.Hostile.manyLists;
+import static org.intercusp.conformance.Hostile.narrativeJson;
+import static org.intercusp.conformance.Hostile.narrativeXml;
+import static org.intercusp.conformance.Hostile.ringJson;
+import static org.intercusp.conformance.Hostile.ringXml;
+import static org.intercusp.conformance.Hostile.xml;
 
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -13,27 +20,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 class GuardTest {
 
   private static final Guard GUARD = new Guard(GuardLimits.DEFAULT);
-
-  private static String json(String members) {
-    return "{\"resourceType\":\"Observation\"," + members + "}";
-  }
-
-  private static String xml(String elements) {
-    return "<Observation xmlns=\"http://hl7.org/fhir\">" + elements + "</Observation>";
-  }
-
-  private static String narrativeJson(String inner) {
-    String div = "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + inner + "</div>";
-    String written = div.replace("\\", "\\\\").replace("\"", "\\\"").replace("\n", "\\n");
-    return json("\"text\":{\"status\":\"generated\",\"div\":\"" + written + "\"}");
-  }
-
-  private static String narrativeXml(String inner) {
-    return xml(
-        "<text><status value=\"generated\"/><div xmlns=\"http://www.w3.org/1999/xhtml\">"
-            + inner
-            + "</div></text>");
-  }
 
   private static Issue refused(String document, Format format) {
     return refused(document.getBytes(UTF_8), format);
@@ -75,36 +61,6 @@ class GuardTest {
     admitted(
         "<Device xmlns=\"http://hl7.org/fhir\"><identifier><value value=\"24E10233\"/></identifier><lotNumber value=\"24E10233\"/></Device>",
         Format.XML);
-  }
-
-  private static String manyLists() {
-    StringBuilder lists = new StringBuilder("\"z\":1");
-    for (int i = 0; i < 120; i++) {
-      lists.append(",\"a").append(i).append("\":[").append("1,".repeat(3_900)).append("1]");
-    }
-    return lists.toString();
-  }
-
-  private static String ringJson(int entries) {
-    StringBuilder all = new StringBuilder();
-    for (int i = 0; i < entries; i++) {
-      all.append(i == 0 ? "" : ",")
-          .append(
-              "{\"fullUrl\":\"urn:x:%d\",\"resource\":{\"resourceType\":\"Observation\""
-                  .formatted(i))
-          .append(",\"hasMember\":[{\"reference\":\"urn:x:%d\"}]}}".formatted((i + 1) % entries));
-    }
-    return "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[" + all + "]}";
-  }
-
-  private static String ringXml(int entries) {
-    StringBuilder all = new StringBuilder();
-    for (int i = 0; i < entries; i++) {
-      all.append(
-          "<entry><fullUrl value=\"http://a.example/O/%d\"/><resource><Observation><hasMember><reference value=\"O/%d\"/></hasMember></Observation></resource></entry>"
-              .formatted(i, (i + 1) % entries));
-    }
-    return "<Bundle xmlns=\"http://hl7.org/fhir\">" + all + "</Bundle>";
   }
 
   @Test
