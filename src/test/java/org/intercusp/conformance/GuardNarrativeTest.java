@@ -1,0 +1,63 @@
+package org.intercusp.conformance;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.intercusp.conformance.Hostile.json;
+import static org.intercusp.conformance.Hostile.narrativeJson;
+import static org.intercusp.conformance.Hostile.narrativeXml;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class GuardNarrativeTest {
+
+  private static final Guard GUARD = new Guard(GuardLimits.DEFAULT);
+
+  private static Issue refused(String document, Format format) {
+    Admission admission = GUARD.admit(document.getBytes(UTF_8), format);
+    assertThat(admission).isInstanceOf(Admission.Refused.class);
+    return ((Admission.Refused) admission).issue();
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "<script>alert(1)</script>",
+        "<p onclick=\"alert(1)\">a</p>",
+        "<a href=\"javascript:alert(1)\">a</a>",
+        "<a href=\" JavaScript:alert(1)\">a</a>",
+        "<img src=\"data:image/svg+xml;base64,AAAA\"/>",
+        "<iframe src=\"http://a.example\"/>",
+        "<form><input/></form>",
+        "<p style=\"background:url(http://a.example/x.png)\">a</p>",
+        "<p style=\"width:e\\78pression(alert(1))\">a</p>",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\"/>",
+        "<?php a ?>"
+      })
+  void refusesInANarrative(String inner) {
+    assertThat(refused(narrativeJson(inner), Format.JSON).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+    assertThat(refused(narrativeXml(inner), Format.XML).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+  }
+
+  @Test
+  void refusesNestingAndEntitiesInANarrative() {
+    String deep = "<div>".repeat(20_000) + "</div>".repeat(20_000);
+    for (String inner : new String[] {deep, "&nbsp;"}) {
+      assertThat(refused(narrativeJson(inner), Format.JSON).rule())
+          .isEqualTo(GuardRule.NARRATIVE.code());
+      assertThat(
+              Cost.ofRepeated(() -> GUARD.admit(narrativeJson(inner).getBytes(UTF_8), Format.JSON)))
+          .isLessThan(Cost.BOUND);
+    }
+    assertThat(refused(narrativeXml(deep), Format.XML).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+    assertThat(refused(narrativeJson("</div><div>"), Format.JSON).rule())
+        .isEqualTo(GuardRule.NARRATIVE.code());
+    String doctype =
+        "\"text\":{\"div\":\"<!DOCTYPE div [<!ENTITY a 'b'>]><div xmlns='http://www.w3.org/1999/xhtml'>&a;</div>\"}";
+    assertThat(refused(json(doctype), Format.JSON).rule()).isEqualTo(GuardRule.NARRATIVE.code());
+  }
+}
