@@ -48,6 +48,7 @@ class ConsentGateTest {
     assertThat(finding.code()).isEqualTo("consent-missing");
     assertThat(finding.severity()).isEqualTo(Severity.REFUSED);
     assertThat(finding.message()).contains(says);
+    assertThat(new Judged(finding, null).stops()).isTrue();
   }
 
   private static Optional<Finding> gate(String changes, ConsentScope scope) {

@@ -73,8 +73,7 @@ class RuleBranchesTest {
           """)
   void isFound(String code, String severity, String pointer, String changes) {
     assertThat(found(code, changes))
-        .extracting(
-            finding -> finding.severity().code(), finding -> finding.pointer().text())
+        .extracting(finding -> finding.severity().code(), finding -> finding.pointer().text())
         .contains(org.assertj.core.groups.Tuple.tuple(severity, pointer));
   }
 

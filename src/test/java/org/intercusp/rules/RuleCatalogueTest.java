@@ -3,7 +3,11 @@ package org.intercusp.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -18,6 +22,8 @@ import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 
 /** Every rule is described whole, and its samples do what they say. */
 class RuleCatalogueTest {
@@ -36,6 +42,17 @@ class RuleCatalogueTest {
         .extracting(RuleDescription::code)
         .doesNotHaveDuplicates()
         .allMatch(code -> code.matches("[a-z]+(-[a-z]+)+"));
+  }
+
+  @Test
+  void thePublishedCodeSystemHoldsTheSameCodes() throws IOException {
+    JsonNode system =
+        JsonMapper.shared().readTree(Files.readAllBytes(Path.of("profiles/CodeSystem-rule.json")));
+    List<String> published = new ArrayList<>();
+    system.get("concept").forEach(concept -> published.add(concept.get("code").stringValue()));
+    assertThat(published)
+        .containsExactlyInAnyOrderElementsOf(
+            RuleCatalogue.rules().stream().map(RuleDescription::code).toList());
   }
 
   @TestFactory
