@@ -16,10 +16,9 @@ public final class BiteDrawing {
   /** Paper height of the flat occlusal plane in both views. */
   private static final double PLANE = 34;
 
-  /** From the colour-blind-safe set of Nature Methods 2011;8:441. */
-  private static final String BEFORE = "#0072b2";
+  private static final String BEFORE = Ink.BLUE;
 
-  private static final String IN_BITE = "#d55e00";
+  private static final String IN_BITE = Ink.VERMILION;
 
   private BiteDrawing() {}
 
