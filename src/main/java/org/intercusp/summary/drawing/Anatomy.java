@@ -74,8 +74,7 @@ final class Anatomy {
   }
 
   /** A tooth with its cusp on a plane, its crown above it ({@code up} 1) or below it (-1). */
-  static void posterior(
-      Svg svg, JawFrame frame, double middle, double width, double plane, int up)
+  static void posterior(Svg svg, JawFrame frame, double middle, double width, double plane, int up)
       throws XMLStreamException {
     double front = middle - width / 2 + 0.2;
     double back = middle + width / 2 - 0.2;

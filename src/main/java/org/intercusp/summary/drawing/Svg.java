@@ -166,21 +166,35 @@ final class Svg {
   }
 
   void text(Spot at, String anchor, String words, double size) throws XMLStreamException {
+    write(at, anchor, words, size, Ink.LINE);
+  }
+
+  private void write(Spot at, String anchor, String words, double size, String fill)
+      throws XMLStreamException {
     extent.holdWords(at, anchor, words.codePointCount(0, words.length()), size);
     xml.writeStartElement("text");
     attribute("x", number(at.x()));
     attribute("y", number(at.y()));
     attribute("font-size", number(size));
     attribute("text-anchor", anchor);
-    attribute("fill", "currentColor");
+    attribute("fill", fill);
     attribute("stroke", "none");
     xml.writeCharacters(words);
     xml.writeEndElement();
   }
 
-  /** Ten millimetres of the drawing, so that it can be measured at any size. */
-  void scale(Spot left) throws XMLStreamException {
-    Spot right = left.plus(10, 0);
+  /** Words on a tooth, which is light on any page. */
+  void dark(Spot middle, String words, double size) throws XMLStreamException {
+    write(middle, "middle", words, size, Ink.ON_TOOTH);
+  }
+
+  /**
+   * Ten millimetres of the drawing, so that it can be measured at any size.
+   *
+   * @param paper mm on the paper for one of them
+   */
+  void scale(Spot left, double paper) throws XMLStreamException {
+    Spot right = left.plus(10 * paper, 0);
     line(left, right, "currentColor", 0.5);
     line(left.plus(0, -1), left.plus(0, 1), "currentColor", 0.5);
     line(right.plus(0, -1), right.plus(0, 1), "currentColor", 0.5);
