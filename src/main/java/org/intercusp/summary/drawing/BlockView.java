@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.block.BlockGeometry;
 import org.intercusp.analysis.block.JawShape;
+import org.intercusp.dentition.Arch;
 import org.intercusp.measure.Angle;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
@@ -44,8 +45,8 @@ public record BlockView(
 
   /** Empty where the appliance has no blocks on both arches, or no height is known of them. */
   public static Optional<BlockView> of(Treatment treatment, Appliance appliance, LocalDate on) {
-    Optional<Appliance.Block> upper = Blocks.first(appliance, org.intercusp.dentition.Arch.UPPER);
-    Optional<Appliance.Block> lower = Blocks.first(appliance, org.intercusp.dentition.Arch.LOWER);
+    Optional<Appliance.Block> upper = Blocks.first(appliance, Arch.UPPER);
+    Optional<Appliance.Block> lower = Blocks.first(appliance, Arch.LOWER);
     if (upper.isEmpty() || lower.isEmpty()) {
       return Optional.empty();
     }
@@ -106,5 +107,21 @@ public record BlockView(
         bite.overjetInBite(),
         bite.overbiteHabitual(),
         bite.incisalClearance());
+  }
+
+  /** The blocks as they are made. */
+  public BlockView withoutTrimming() {
+    return new BlockView(
+        id,
+        premolar,
+        molar,
+        origin,
+        incline,
+        upperMesial,
+        upperDistal,
+        lowerMesial,
+        lowerDistal,
+        overjet,
+        null);
   }
 }

@@ -6,6 +6,7 @@ import java.util.Locale;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
+import org.intercusp.summary.wording.Plain;
 
 /**
  * Writes one SVG drawing (W3C SVG 1.1) in millimetres, y down. Text is escaped by the XML writer,
@@ -99,7 +100,7 @@ final class Svg {
   private void words(String element, String id, String words) throws XMLStreamException {
     xml.writeStartElement(element);
     attribute("id", id);
-    xml.writeCharacters(words);
+    xml.writeCharacters(Plain.text(words));
     xml.writeEndElement();
   }
 
@@ -179,7 +180,7 @@ final class Svg {
     attribute("text-anchor", anchor);
     attribute("fill", fill);
     attribute("stroke", "none");
-    xml.writeCharacters(words);
+    xml.writeCharacters(Plain.text(words));
     xml.writeEndElement();
   }
 
