@@ -26,11 +26,7 @@ public final class Summaries {
 
   /** The document in English. */
   public byte[] render(
-      Treatment treatment,
-      Examination examination,
-      LocalDate on,
-      Audience audience,
-      Form form) {
+      Treatment treatment, Examination examination, LocalDate on, Audience audience, Form form) {
     return render(treatment, examination, on, audience, form, Locale.ENGLISH);
   }
 

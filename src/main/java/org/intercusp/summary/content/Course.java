@@ -68,9 +68,7 @@ record Course(Treatment treatment, LocalDate on) {
     return next()
         .map(
             due ->
-                due.from().equals(due.by())
-                    ? due.by().toString()
-                    : due.from() + " to " + due.by())
+                due.from().equals(due.by()) ? due.by().toString() : due.from() + " to " + due.by())
         .orElseGet(() -> NextReview.of(treatment).reason());
   }
 

@@ -22,6 +22,7 @@ import org.intercusp.treatment.Person;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
 
 /** The treatment summary for the referring dentist: one page. */
 public final class DentistSummary {
@@ -56,8 +57,7 @@ public final class DentistSummary {
     rows.add(
         List.of(
             Panel.half("Appliance", appliance()),
-            Panel.half(
-                "What to watch", new Part.Points(new Watch(course, examination).items()))));
+            Panel.half("What to watch", new Part.Points(new Watch(course, examination).items()))));
     rows.add(List.of(stages(), new Panel("Now and next", 2, List.of(now()))));
     rows.add(List.of(progress(), new Panel("Outcome indices", 2, List.of(outcomes()))));
     rows.add(
@@ -130,8 +130,10 @@ public final class DentistSummary {
     if (heights != null) {
       lines.add(
           "Block heights",
-          Numbers.of(heights.premolar()) + " at premolars, "
-              + Numbers.of(heights.molar()) + " at molars");
+          Numbers.of(heights.premolar())
+              + " at premolars, "
+              + Numbers.of(heights.molar())
+              + " at molars");
     }
     if (appliance.inclineAngle() != null) {
       lines.add("Incline", appliance.inclineAngle());
@@ -140,13 +142,20 @@ public final class DentistSummary {
   }
 
   private Panel stages() {
-    return new Panel("Stages", 4, List.of(picture(StageLine.svg(treatment, course.on()),
-        "No stage has a date yet.")));
+    return new Panel(
+        "Stages",
+        4,
+        List.of(picture(StageLine.svg(treatment, course.on()), "No stage has a date yet.")));
   }
 
   private Panel progress() {
-    return new Panel("Progress", 4, List.of(picture(OverjetChart.svg(treatment, course.on()),
-        "No review of the active stage yet, so no rate.")));
+    return new Panel(
+        "Progress",
+        4,
+        List.of(
+            picture(
+                OverjetChart.svg(treatment, course.on()),
+                "No review of the active stage yet, so no rate.")));
   }
 
   private static Part picture(Optional<String> svg, String otherwise) {
@@ -205,7 +214,7 @@ public final class DentistSummary {
         .part();
   }
 
-  private String known(Outcome outcome, String name) {
+  private @Nullable String known(Outcome outcome, String name) {
     String shown = figure(outcome, name);
     return shown.isEmpty() ? null : shown;
   }

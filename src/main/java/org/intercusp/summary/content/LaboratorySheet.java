@@ -65,7 +65,8 @@ public final class LaboratorySheet {
             Panel.half("Prescription", prescription(appliance)),
             Panel.half("Order", order(appliance))));
     rows.add(
-        List.of(Panel.half("Design", design(appliance)), Panel.half("Material", material(appliance))));
+        List.of(
+            Panel.half("Design", design(appliance)), Panel.half("Material", material(appliance))));
     List<Panel> pictures = new ArrayList<>();
     BlockView.of(treatment, appliance, course.on())
         .map(view -> new Part.Picture(Monochrome.of(BlockDrawing.svg(view.withoutTrimming()))))
@@ -76,7 +77,8 @@ public final class LaboratorySheet {
             pictures.isEmpty() ? 6 : 4,
             List.of(new Part.Picture(Monochrome.of(TeethChart.svg(teeth(appliance), appliance))))));
     rows.add(pictures);
-    rows.add(List.of(Panel.half("Clasps", clasps(appliance)), Panel.half("Blocks", blocks(appliance))));
+    rows.add(
+        List.of(Panel.half("Clasps", clasps(appliance)), Panel.half("Blocks", blocks(appliance))));
     rows.add(List.of(Panel.wide("Clearances of the bite", clearances(appliance))));
     rows.add(List.of(Panel.wide("Statement of the custom-made device", statement(appliance))));
     return rows;
@@ -130,8 +132,14 @@ public final class LaboratorySheet {
   }
 
   private static String screw(Appliance.Screw screw) {
-    return screw.arch().code() + " arch, " + Numbers.of(screw.turn()) + " a quarter turn, "
-        + screw.plannedTurns() + " turns, one every " + screw.daysPerTurn() + " days";
+    return screw.arch().code()
+        + " arch, "
+        + Numbers.of(screw.turn())
+        + " a quarter turn, "
+        + screw.plannedTurns()
+        + " turns, one every "
+        + screw.daysPerTurn()
+        + " days";
   }
 
   private Part material(Appliance appliance) {
@@ -150,9 +158,7 @@ public final class LaboratorySheet {
     return new Part.Grid(
         List.of("Tooth (ISO 3950)", "Clasp", "Wire"),
         appliance.clasps().stream()
-            .map(
-                each ->
-                    List.of(each.tooth().code(), each.kind().code(), Numbers.of(each.wire())))
+            .map(each -> List.of(each.tooth().code(), each.kind().code(), Numbers.of(each.wire())))
             .toList());
   }
 
@@ -201,11 +207,15 @@ public final class LaboratorySheet {
             .add(
                 "Exclusive use",
                 "This device is made for the sole use of the patient with the code "
-                    + treatment.patient().identifier().value() + ".")
+                    + treatment.patient().identifier().value()
+                    + ".")
             .add(
                 "Prescription",
                 "It has the characteristics above, as prescribed by "
-                    + Lines.name(treatment.clinician()) + " on " + appliance.orderedOn() + ".")
+                    + Lines.name(treatment.clinician())
+                    + " on "
+                    + appliance.orderedOn()
+                    + ".")
             .add(
                 "Conformity",
                 "It meets the general safety and performance requirements that apply to it, except,"
@@ -214,8 +224,6 @@ public final class LaboratorySheet {
                 "Kept for",
                 lab == null ? null : lab.retentionYears() + " years after the device is delivered")
             .where("Laboratory's own words", appliance.statement());
-    return lines
-        .add("Made by, date, signature", "______________________________")
-        .part();
+    return lines.add("Made by, date, signature", "______________________________").part();
   }
 }

@@ -53,8 +53,10 @@ public final class NextVisit {
             next ->
                 next.amount().value().signum() == 0
                     ? "nothing: " + next.why()
-                    : Numbers.of(next.amount()) + " off the occlusodistal face of each upper block, "
-                        + next.why() + "; never the incline")
+                    : Numbers.of(next.amount())
+                        + " off the occlusodistal face of each upper block, "
+                        + next.why()
+                        + "; never the incline")
         .orElse("no trimming planned");
   }
 
@@ -71,8 +73,14 @@ public final class NextVisit {
             .mapToInt(Integer::intValue)
             .sum();
     int left = Math.max(0, screw.plannedTurns() - done);
-    return left + " of " + screw.plannedTurns() + " quarter turns left, one every "
-        + screw.daysPerTurn() + " days, " + Numbers.of(screw.turn()) + " each";
+    return left
+        + " of "
+        + screw.plannedTurns()
+        + " quarter turns left, one every "
+        + screw.daysPerTurn()
+        + " days, "
+        + Numbers.of(screw.turn())
+        + " each";
   }
 
   private String expected() {

@@ -110,7 +110,11 @@ public final class PatientSheet {
   /** The day alone, which every language reads the same. */
   private String next() {
     Optional<NextReview> next = course.next();
-    return next.map(due -> due.from().equals(due.by()) ? due.by().toString() : due.from() + " \u2013 " + due.by())
+    return next.map(
+            due ->
+                due.from().equals(due.by())
+                    ? due.by().toString()
+                    : due.from() + " \u2013 " + due.by())
         .orElseGet(() -> texts.text("about.next.none"));
   }
 }

@@ -25,8 +25,7 @@ public final class PatientTexts {
         ResourceBundle.getBundle(
             "summary.patient",
             locale,
-            ResourceBundle.Control.getNoFallbackControl(
-                ResourceBundle.Control.FORMAT_PROPERTIES));
+            ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_PROPERTIES));
     Locale found = bundle.getLocale();
     return new PatientTexts(bundle, found.equals(Locale.ROOT) ? Locale.ENGLISH : found);
   }

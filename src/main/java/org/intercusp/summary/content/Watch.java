@@ -67,9 +67,7 @@ final class Watch {
     List<String> start = Lines.codes(treatment.diagnosis().jointSigns());
     String opening =
         last.map(Review::maximumOpening)
-            .map(
-                length ->
-                    ", opening " + org.intercusp.summary.wording.Numbers.of(length))
+            .map(length -> ", opening " + org.intercusp.summary.wording.Numbers.of(length))
             .orElse("");
     return (seen == null ? Lines.list(start) + " at the start" : Lines.list(seen)) + opening;
   }

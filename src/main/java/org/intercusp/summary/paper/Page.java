@@ -56,8 +56,14 @@ public final class Page {
   private String filled(String template, Document document, String style) {
     Map<String, Object> values =
         Map.of(
-            "document", document, "style", style, "policy", policy(style),
-            "picturesInWords", false);
+            "document",
+            document,
+            "style",
+            style,
+            "policy",
+            policy(style),
+            "picturesInWords",
+            false);
     return engine.process(template, new Context(Locale.ROOT, values)).strip();
   }
 
@@ -74,7 +80,8 @@ public final class Page {
   private static String sha256(String text) {
     try {
       MessageDigest digest = MessageDigest.getInstance("SHA-256");
-      return Base64.getEncoder().encodeToString(digest.digest(text.getBytes(StandardCharsets.UTF_8)));
+      return Base64.getEncoder()
+          .encodeToString(digest.digest(text.getBytes(StandardCharsets.UTF_8)));
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java has SHA-256", e);
     }
@@ -82,8 +89,7 @@ public final class Page {
 
   private static String resource(String name) {
     try (InputStream in = Page.class.getResourceAsStream("/summary/" + name)) {
-      return new String(
-          Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
+      return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -98,14 +98,18 @@ class DrawingsTest {
 
   @Test
   void namesNeverBecomeMarkup() throws Exception {
-    String id = "\\\"><script>alert(1)</script>";
-    Treatment treatment =
-        SampleTreatments.changed(
-            "{\"/bites/0/id\": \"" + id + "\", \"/appliances/0/id\": \"" + id + "\"}");
-    for (String svg : all(treatment)) {
-      assertThat(svg).doesNotContain("<script");
-      holds(svg);
-    }
+    String hostile = "\"><script>alert(1)</script>\u202E\u0001";
+    String svg =
+        Svg.drawing(
+            hostile,
+            50,
+            20,
+            hostile,
+            hostile,
+            each -> each.text(new Spot(1, 5), "start", hostile.repeat(10)));
+    assertThat(svg).doesNotContain("<script").doesNotContain("\u202E").doesNotContain("\u0001");
+    holds(svg);
+    assertThat(new Drawn(svg).first("text")).contains("\"><script>alert(1)</script>");
   }
 
   @Test
