@@ -18,10 +18,7 @@ final class Anatomy {
       List.of(new Crown(7, 6), new Crown(14, 7), new Crown(22, 7), new Crown(31, 10));
 
   /** Height of a posterior crown on the drawing, in mm. */
-  private static final double CROWN = 6;
-
-  private static final String TOOTH = "#f5f1e6";
-  private static final String LINE = "#5b5b5b";
+  static final double CROWN = 6;
 
   private Anatomy() {}
 
@@ -35,18 +32,16 @@ final class Anatomy {
   static void upper(Svg svg, JawFrame frame, double crown, double plane) throws XMLStreamException {
     double gum = plane + CROWN;
     svg.path(
-        "M%s Q%s %s Q%s %s L%s Z"
-            .formatted(
-                frame.at(1, crown).shown(),
-                frame.at(-1, crown + 5).shown(),
-                frame.at(4, crown + 9).shown(),
-                frame.at(30, crown + 9).shown(),
-                frame.at(40, crown + 6).shown(),
-                frame.at(40, gum - 0.5).shown()),
-        "none",
-        LINE);
-    svg.path(incisor(frame, crown, 1), TOOTH, LINE);
-    posterior(svg, frame, plane, 1);
+        Outline.from(frame.at(1, crown))
+            .bend(frame.at(-1, crown + 5), frame.at(4, crown + 9))
+            .bend(frame.at(30, crown + 9), frame.at(40, crown + 6))
+            .to(frame.at(40, gum - 0.5)),
+        Ink.NONE,
+        Ink.EDGE);
+    svg.path(incisor(frame, crown, 1), Ink.TOOTH, Ink.EDGE);
+    for (Crown each : BEHIND_THE_INCISOR) {
+      posterior(svg, frame, each.middle(), each.width(), plane, 1);
+    }
   }
 
   /**
@@ -57,48 +52,39 @@ final class Anatomy {
    */
   static void lower(Svg svg, JawFrame frame, double crown) throws XMLStreamException {
     svg.path(
-        "M%s Q%s %s Q%s %s L%s Z"
-            .formatted(
-                frame.at(1, -crown).shown(),
-                frame.at(-2, -crown - 5).shown(),
-                frame.at(4, -crown - 10).shown(),
-                frame.at(28, -crown - 9).shown(),
-                frame.at(36, -crown - 6).shown(),
-                frame.at(36, -CROWN + 0.5).shown()),
-        "none",
-        LINE);
-    svg.path(incisor(frame, crown, -1), TOOTH, LINE);
-    posterior(svg, frame, 0, -1);
+        Outline.from(frame.at(1, -crown))
+            .bend(frame.at(-2, -crown - 5), frame.at(4, -crown - 10))
+            .bend(frame.at(28, -crown - 9), frame.at(36, -crown - 6))
+            .to(frame.at(36, -CROWN + 0.5)),
+        Ink.NONE,
+        Ink.EDGE);
+    svg.path(incisor(frame, crown, -1), Ink.TOOTH, Ink.EDGE);
+    for (Crown each : BEHIND_THE_INCISOR) {
+      posterior(svg, frame, each.middle(), each.width(), 0, -1);
+    }
   }
 
   /** An incisor from the side: {@code up} is 1 for an upper and -1 for a lower one. */
-  private static String incisor(JawFrame frame, double crown, int up) {
-    return "M%s Q%s %s L%s Q%s %s Z"
-        .formatted(
-            frame.at(0, 0).shown(),
-            frame.at(-0.6, up * crown * 0.55).shown(),
-            frame.at(1.2, up * crown).shown(),
-            frame.at(6.2, up * crown).shown(),
-            frame.at(2.6, up * crown * 0.45).shown(),
-            frame.at(0.9, 0).shown());
+  private static Outline incisor(JawFrame frame, double crown, int up) {
+    return Outline.from(frame.at(0, 0))
+        .bend(frame.at(-0.6, up * crown * 0.55), frame.at(1.2, up * crown))
+        .to(frame.at(6.2, up * crown))
+        .bend(frame.at(2.6, up * crown * 0.45), frame.at(0.9, 0))
+        .close();
   }
 
-  private static void posterior(Svg svg, JawFrame frame, double plane, int up)
+  /** A tooth with its cusp on a plane, its crown above it ({@code up} 1) or below it (-1). */
+  static void posterior(Svg svg, JawFrame frame, double middle, double width, double plane, int up)
       throws XMLStreamException {
-    for (Crown crown : BEHIND_THE_INCISOR) {
-      double front = crown.middle() - crown.width() / 2 + 0.2;
-      double back = crown.middle() + crown.width() / 2 - 0.2;
-      svg.path(
-          "M%s L%s Q%s %s L%s L%s Z"
-              .formatted(
-                  frame.at(front, plane + up * CROWN).shown(),
-                  frame.at(front, plane + up * 0.8).shown(),
-                  frame.at(crown.middle(), plane - up * 0.5).shown(),
-                  frame.at(back, plane + up * 0.8).shown(),
-                  frame.at(back, plane + up * CROWN).shown(),
-                  frame.at(front, plane + up * CROWN).shown()),
-          TOOTH,
-          LINE);
-    }
+    double front = middle - width / 2 + 0.2;
+    double back = middle + width / 2 - 0.2;
+    svg.path(
+        Outline.from(frame.at(front, plane + up * CROWN))
+            .to(frame.at(front, plane + up * 0.8))
+            .bend(frame.at(middle, plane - up * 0.5), frame.at(back, plane + up * 0.8))
+            .to(frame.at(back, plane + up * CROWN))
+            .close(),
+        Ink.TOOTH,
+        Ink.EDGE);
   }
 }

@@ -16,10 +16,9 @@ public final class BiteDrawing {
   /** Paper height of the flat occlusal plane in both views. */
   private static final double PLANE = 34;
 
-  /** From the colour-blind-safe set of Nature Methods 2011;8:441. */
-  private static final String BEFORE = "#0072b2";
+  private static final String BEFORE = Ink.BLUE;
 
-  private static final String IN_BITE = "#d55e00";
+  private static final String IN_BITE = Ink.VERMILION;
 
   private BiteDrawing() {}
 
@@ -36,6 +35,7 @@ public final class BiteDrawing {
           habitual(svg, view);
           inBite(svg, view);
           PathBar.draw(svg, view.bite(), 80);
+          svg.scale(new Spot(4, 64), 1);
         });
   }
 
@@ -65,6 +65,7 @@ public final class BiteDrawing {
         BEFORE,
         60,
         "overjet " + mm(view.bite().overjetHabitual().value()));
+    svg.line(new Spot(53.5, PLANE), new Spot(53.5, PLANE + view.overbite()), BEFORE, 0.7);
     svg.text(
         new Spot(54.5, PLANE + view.overbite() / 2 + 1),
         "start",
@@ -90,6 +91,11 @@ public final class BiteDrawing {
                 + mm(BigDecimal.valueOf(Math.round(view.premolarGap() * 10) / 10.0))
                 + (view.predicted() ? " (computed)" : "");
     svg.text(new Spot(80, 11), "start", gap);
+    svg.line(
+        new Spot(125.5, PLANE + view.overbite()),
+        new Spot(125.5, PLANE + view.opening()),
+        IN_BITE,
+        0.7);
     svg.text(
         new Spot(126.5, PLANE + view.overbite() + view.clearance() / 2 + 1),
         "start",

@@ -14,7 +14,7 @@ final class PathBar {
   private static final double LEFT = 15;
   private static final double LENGTH = 120;
   private static final double LIMIT = 0.70;
-  private static final String MARK = "#d55e00";
+  private static final String MARK = Ink.VERMILION;
 
   private PathBar() {}
 

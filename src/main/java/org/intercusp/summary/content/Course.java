@@ -1,0 +1,79 @@
+package org.intercusp.summary.content;
+
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.stage.StageDates;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.Treatment;
+
+/** Where a treatment stands on a day: its last review, its stage, what is worn and what is next. */
+record Course(Treatment treatment, LocalDate on) {
+
+  Optional<Review> lastReview() {
+    return treatment.reviews().stream()
+        .filter(each -> !each.date().isAfter(on))
+        .max(Comparator.comparing(Review::date));
+  }
+
+  /** The stage that runs by its dates, else that of the last review. */
+  Optional<Stage> stage() {
+    return StageDates.on(treatment, on)
+        .map(StageDates::stage)
+        .or(() -> lastReview().flatMap(review -> stage(review.stageId())));
+  }
+
+  private Optional<Stage> stage(String id) {
+    return treatment.stages().stream().filter(each -> each.id().equals(id)).findFirst();
+  }
+
+  /** The appliance of the stage, else the last one ordered by the day. */
+  Optional<Appliance> appliance() {
+    return stage()
+        .flatMap(
+            stage ->
+                treatment.appliances().stream()
+                    .filter(each -> each.id().equals(stage.applianceId()))
+                    .findFirst())
+        .or(this::lastOrdered);
+  }
+
+  /** The last one ordered by the day; the last of the record where none has been. */
+  Optional<Appliance> lastOrdered() {
+    List<Appliance> all = treatment.appliances();
+    return all.stream()
+        .filter(each -> !each.orderedOn().isAfter(on))
+        .max(Comparator.comparing(Appliance::orderedOn))
+        .or(() -> all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1)));
+  }
+
+  Optional<Bite> bite(Appliance appliance) {
+    return treatment.bites().stream()
+        .filter(each -> each.id().equals(appliance.biteId()))
+        .findFirst();
+  }
+
+  Optional<NextReview> next() {
+    return NextReview.of(treatment).result();
+  }
+
+  /** The day or days of the next review, or why there is none. */
+  String nextShown() {
+    return next()
+        .map(
+            due ->
+                due.from().equals(due.by()) ? due.by().toString() : due.from() + " to " + due.by())
+        .orElseGet(() -> NextReview.of(treatment).reason());
+  }
+
+  boolean ended() {
+    Completion completion = treatment.completion();
+    return completion != null && completion.status() != Completion.Status.IN_TREATMENT;
+  }
+}

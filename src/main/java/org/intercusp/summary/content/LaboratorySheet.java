@@ -1,0 +1,229 @@
+package org.intercusp.summary.content;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.intercusp.measure.Length;
+import org.intercusp.summary.drawing.BlockDrawing;
+import org.intercusp.summary.drawing.BlockView;
+import org.intercusp.summary.drawing.Monochrome;
+import org.intercusp.summary.drawing.TeethChart;
+import org.intercusp.summary.wording.Numbers;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The sheet a dental laboratory works from, with what a prescription and a statement of a
+ * custom-made device carry (from memory of Regulation (EU) 2017/745, Annex XIII, section 1). The
+ * patient stands on it by code alone. Black and white.
+ */
+public final class LaboratorySheet {
+
+  private final Treatment treatment;
+  private final Course course;
+
+  private LaboratorySheet(Treatment treatment, LocalDate on) {
+    this.treatment = treatment;
+    this.course = new Course(treatment, on);
+  }
+
+  /** The sheet of the appliance ordered last. */
+  public static Document of(Treatment treatment, LocalDate on) {
+    return new LaboratorySheet(treatment, on).document();
+  }
+
+  private Document document() {
+    Optional<Appliance> ordered = course.lastOrdered();
+    List<List<Panel>> rows =
+        ordered
+            .map(this::rows)
+            .orElseGet(
+                () ->
+                    List.of(
+                        List.of(
+                            Panel.wide(
+                                "Prescription",
+                                new Part.Words(List.of("No appliance is ordered."))))));
+    return new Document(
+        "laboratory",
+        "en",
+        "ltr",
+        "Laboratory sheet: custom-made device",
+        ordered.map(each -> "Appliance " + each.id() + ", treatment ").orElse("Treatment ")
+            + treatment.id(),
+        rows,
+        Cautions.PROFESSIONAL);
+  }
+
+  private List<List<Panel>> rows(Appliance appliance) {
+    List<List<Panel>> rows = new ArrayList<>();
+    rows.add(
+        List.of(
+            Panel.half("Prescription", prescription(appliance)),
+            Panel.half("Order", order(appliance))));
+    rows.add(
+        List.of(
+            Panel.half("Design", design(appliance)), Panel.half("Material", material(appliance))));
+    List<Panel> pictures = new ArrayList<>();
+    BlockView.of(treatment, appliance, course.on())
+        .map(view -> new Part.Picture(Monochrome.of(BlockDrawing.svg(view.withoutTrimming()))))
+        .ifPresent(picture -> pictures.add(new Panel("Blocks from the side", 2, List.of(picture))));
+    pictures.add(
+        new Panel(
+            "Teeth and clasps",
+            pictures.isEmpty() ? 6 : 4,
+            List.of(new Part.Picture(Monochrome.of(TeethChart.svg(teeth(appliance), appliance))))));
+    rows.add(pictures);
+    rows.add(
+        List.of(Panel.half("Clasps", clasps(appliance)), Panel.half("Blocks", blocks(appliance))));
+    rows.add(List.of(Panel.wide("Clearances of the bite", clearances(appliance))));
+    rows.add(List.of(Panel.wide("Statement of the custom-made device", statement(appliance))));
+    return rows;
+  }
+
+  private List<org.intercusp.dentition.Tooth> teeth(Appliance appliance) {
+    return appliance.teethPresent() == null
+        ? treatment.diagnosis().teethPresent()
+        : appliance.teethPresent();
+  }
+
+  private Part prescription(Appliance appliance) {
+    return new Lines()
+        .add("Patient code", treatment.patient().identifier().value())
+        .add("Prescriber", Lines.name(treatment.clinician()))
+        .add("Prescriber's number", treatment.clinician().identifier().value())
+        .add("Clinic", Lines.name(treatment.clinic()))
+        .add(
+            "Laboratory",
+            treatment.laboratory() == null ? null : Lines.name(treatment.laboratory()))
+        .add("Device", appliance.type())
+        .part();
+  }
+
+  private static Part order(Appliance appliance) {
+    Appliance.LabOrder lab = appliance.lab();
+    return new Lines()
+        .add("Ordered", appliance.orderedOn())
+        .add("Required", lab == null ? null : lab.requiredOn())
+        .add("Records sent", lab == null ? null : lab.records())
+        .add("Disinfected", lab == null ? null : Lines.yesNo(lab.disinfected()))
+        .add("Colour", lab == null ? null : lab.colour())
+        .where("Remake of", lab == null ? null : lab.remakeOf())
+        .part();
+  }
+
+  private static Part design(Appliance appliance) {
+    Appliance.BlockHeights heights = appliance.blockHeights();
+    Appliance.LabialBow bow = appliance.labialBow();
+    Appliance.Screw screw = appliance.screw();
+    return new Lines()
+        .add("Incline to the occlusal plane", appliance.inclineAngle())
+        .add("Block height at premolars", heights == null ? null : heights.premolar())
+        .add("Block height at molars", heights == null ? null : heights.molar())
+        .add(
+            "Labial bow",
+            bow == null ? "none" : bow.arch().code() + " arch, wire " + Numbers.of(bow.wire()))
+        .add("Incisal capping", Lines.yesNo(appliance.incisalCapping()))
+        .add("Screw", screw == null ? "none" : screw(screw))
+        .part();
+  }
+
+  private static String screw(Appliance.Screw screw) {
+    return screw.arch().code()
+        + " arch, "
+        + Numbers.of(screw.turn())
+        + " a quarter turn, "
+        + screw.plannedTurns()
+        + " turns, one every "
+        + screw.daysPerTurn()
+        + " days";
+  }
+
+  private Part material(Appliance appliance) {
+    return new Lines()
+        .add("Material", appliance.material())
+        .add("Alloy", appliance.alloy())
+        .add("Batch", appliance.batch())
+        .add("Patient's allergies", Lines.list(treatment.patient().allergies()))
+        .part();
+  }
+
+  private static Part clasps(Appliance appliance) {
+    if (appliance.clasps().isEmpty()) {
+      return new Part.Words(List.of("No clasps."));
+    }
+    return new Part.Grid(
+        List.of("Tooth (ISO 3950)", "Clasp", "Wire"),
+        appliance.clasps().stream()
+            .map(each -> List.of(each.tooth().code(), each.kind().code(), Numbers.of(each.wire())))
+            .toList());
+  }
+
+  private static Part blocks(Appliance appliance) {
+    if (appliance.blocks().isEmpty()) {
+      return new Part.Words(List.of("No blocks."));
+    }
+    return new Part.Grid(
+        List.of("Block", "From tooth", "To tooth"),
+        appliance.blocks().stream()
+            .map(
+                each ->
+                    List.of(
+                        each.arch().code() + " " + each.side().code(),
+                        each.mesialTooth().code(),
+                        each.distalTooth().code()))
+            .toList());
+  }
+
+  private Part clearances(Appliance appliance) {
+    Optional<Bite> bite = course.bite(appliance);
+    if (bite.isEmpty()) {
+      return new Part.Words(List.of("This appliance is made without a construction bite."));
+    }
+    Bite from = bite.orElseThrow();
+    return new Part.Grid(
+        List.of(
+            "Vertical clearance",
+            "Registered " + from.recordedOn(),
+            "Measured on the articulated models before processing",
+            "Within 0.5 mm (yes or no)"),
+        List.of(
+            row("Incisors", from.incisalClearance()),
+            row("Premolars", from.premolarClearance()),
+            row("Molars", from.molarClearance())));
+  }
+
+  private static List<String> row(String name, @Nullable Length registered) {
+    return List.of(name, registered == null ? Lines.NOT_RECORDED : Numbers.of(registered), "", "");
+  }
+
+  private Part statement(Appliance appliance) {
+    Appliance.LabOrder lab = appliance.lab();
+    Lines lines =
+        new Lines()
+            .add(
+                "Exclusive use",
+                "This device is made for the sole use of the patient with the code "
+                    + treatment.patient().identifier().value()
+                    + ".")
+            .add(
+                "Prescription",
+                "It has the characteristics above, as prescribed by "
+                    + Lines.name(treatment.clinician())
+                    + " on "
+                    + appliance.orderedOn()
+                    + ".")
+            .add(
+                "Conformity",
+                "It meets the general safety and performance requirements that apply to it, except,"
+                    + " with reasons: ______________________________")
+            .add(
+                "Kept for",
+                lab == null ? null : lab.retentionYears() + " years after the device is delivered")
+            .where("Laboratory's own words", appliance.statement());
+    return lines.add("Made by, date, signature", "______________________________").part();
+  }
+}

@@ -1,0 +1,78 @@
+package org.intercusp.summary.content;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.intercusp.measure.Quantity;
+import org.intercusp.summary.content.Part.Field;
+import org.intercusp.summary.wording.Numbers;
+import org.intercusp.treatment.Coded;
+import org.intercusp.treatment.Organisation;
+import org.intercusp.treatment.Person;
+import org.jspecify.annotations.Nullable;
+
+/** Collects fields; what was not recorded says so and is never made up. */
+final class Lines {
+
+  static final String NOT_RECORDED = "not recorded";
+
+  private final List<Field> fields = new ArrayList<>();
+
+  Lines add(String label, @Nullable String value) {
+    fields.add(new Field(label, value == null || value.isBlank() ? NOT_RECORDED : value));
+    return this;
+  }
+
+  Lines add(String label, @Nullable Quantity value) {
+    return add(label, value == null ? null : Numbers.of(value));
+  }
+
+  Lines add(String label, @Nullable LocalDate value) {
+    return add(label, value == null ? null : value.toString());
+  }
+
+  Lines add(String label, @Nullable Coded value) {
+    return add(label, value == null ? null : value.code());
+  }
+
+  /** Only where there is something to say. */
+  Lines where(String label, @Nullable String value) {
+    return value == null ? this : add(label, value);
+  }
+
+  Part.Fields part() {
+    return new Part.Fields(fields);
+  }
+
+  static String name(List<String> given, String family) {
+    return (String.join(" ", given) + " " + family).strip();
+  }
+
+  static String name(Person person) {
+    String own = name(person.given(), person.family());
+    return person.organisation() == null ? own : own + ", " + person.organisation();
+  }
+
+  static String name(Organisation organisation) {
+    return organisation.contact() == null
+        ? organisation.name()
+        : organisation.name() + ", " + organisation.contact();
+  }
+
+  /** A list, nothing found, or not looked at. */
+  static String list(@Nullable List<String> items) {
+    if (items == null) {
+      return NOT_RECORDED;
+    }
+    return items.isEmpty() ? "none" : String.join(", ", items);
+  }
+
+  static @Nullable List<String> codes(@Nullable List<? extends Coded> codes) {
+    return codes == null ? null : codes.stream().map(Coded::code).collect(Collectors.toList());
+  }
+
+  static String yesNo(@Nullable Boolean flag) {
+    return flag == null ? NOT_RECORDED : flag ? "yes" : "no";
+  }
+}

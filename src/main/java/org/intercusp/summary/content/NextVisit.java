@@ -1,0 +1,108 @@
+package org.intercusp.summary.content;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.intercusp.analysis.progress.Expected;
+import org.intercusp.analysis.progress.OverjetCourse;
+import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.measure.HoursPerDay;
+import org.intercusp.summary.drawing.NextTrim;
+import org.intercusp.summary.wording.Numbers;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.Treatment;
+
+/**
+ * The card for the next visit: what to trim, how many turns, which overjet to expect, what to ask.
+ * Days and amounts are plans (common practice, no source); the expected overjet is the mean of a
+ * published group: {@link Expected}.
+ */
+public final class NextVisit {
+
+  private final Course course;
+
+  private NextVisit(Course course) {
+    this.course = course;
+  }
+
+  /** The card as labels and values; empty once treatment has ended. */
+  public static List<Part.Field> of(Treatment treatment, LocalDate on) {
+    Course course = new Course(treatment, on);
+    return course.ended() ? List.of() : new NextVisit(course).fields();
+  }
+
+  private List<Part.Field> fields() {
+    return new Lines()
+        .add("When", course.nextShown())
+        .add("Trim", trim())
+        .add("Screw", turns())
+        .add("Expected overjet", expected())
+        .add("Ask about", "hours worn, soreness, eating, sport, breakage, pain in front of the ear")
+        .add("Look for", lookFor())
+        .part()
+        .fields();
+  }
+
+  private String trim() {
+    return course
+        .appliance()
+        .flatMap(appliance -> NextTrim.of(course.treatment(), appliance, course.on()))
+        .map(
+            next ->
+                next.amount().value().signum() == 0
+                    ? "nothing: " + next.why()
+                    : Numbers.of(next.amount())
+                        + " off the occlusodistal face of each upper block, "
+                        + next.why()
+                        + "; never the incline")
+        .orElse("no trimming planned");
+  }
+
+  private String turns() {
+    Appliance.Screw screw = course.appliance().map(Appliance::screw).orElse(null);
+    if (screw == null) {
+      return "none";
+    }
+    int done =
+        course.treatment().reviews().stream()
+            .filter(each -> !each.date().isAfter(course.on()))
+            .map(Review::screwTurns)
+            .filter(java.util.Objects::nonNull)
+            .mapToInt(Integer::intValue)
+            .sum();
+    int left = Math.max(0, screw.plannedTurns() - done);
+    return left
+        + " of "
+        + screw.plannedTurns()
+        + " quarter turns left, one every "
+        + screw.daysPerTurn()
+        + " days, "
+        + Numbers.of(screw.turn())
+        + " each";
+  }
+
+  private String expected() {
+    HoursPerDay wear = course.stage().map(Stage::wearHours).orElse(null);
+    Optional<NextReview> next = course.next();
+    if (wear == null || next.isEmpty()) {
+      return Lines.NOT_RECORDED;
+    }
+    return OverjetCourse.of(course.treatment(), course.on())
+        .result()
+        .map(
+            so ->
+                "about "
+                    + Numbers.of(
+                        Expected.at(wear)
+                            .overjet(so.atFitting(), so.fitted(), next.orElseThrow().by()))
+                    + " (mean of a published group, not a promise)")
+        .orElse(Lines.NOT_RECORDED);
+  }
+
+  private static String lookFor() {
+    return "overjet with the jaw retruded too, tenderness on retracting, opening, posterior open"
+        + " bite, fit of clasps";
+  }
+}

@@ -1,0 +1,55 @@
+package org.intercusp.summary.content;
+
+import java.text.MessageFormat;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.ResourceBundle;
+
+/**
+ * The words of the sheet for patient and carer in one language: one resource bundle a language,
+ * English where a language lacks a text or is not there.
+ */
+public final class PatientTexts {
+
+  private final ResourceBundle bundle;
+  private final Locale locale;
+
+  private PatientTexts(ResourceBundle bundle, Locale locale) {
+    this.bundle = bundle;
+    this.locale = locale;
+  }
+
+  public static PatientTexts in(Locale locale) {
+    ResourceBundle bundle =
+        ResourceBundle.getBundle(
+            "summary.patient",
+            locale,
+            ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_PROPERTIES));
+    Locale found = bundle.getLocale();
+    return new PatientTexts(bundle, found.equals(Locale.ROOT) ? Locale.ENGLISH : found);
+  }
+
+  /** The language that was found, as BCP 47 writes it. */
+  public String language() {
+    return locale.toLanguageTag();
+  }
+
+  public String text(String key) {
+    return bundle.getString(key);
+  }
+
+  /** A text with its place filled in; the filling is never read as a pattern. */
+  public String text(String key, String filling) {
+    return new MessageFormat(text(key).replace("'", "''"), locale).format(new Object[] {filling});
+  }
+
+  /** All texts numbered below a key, in their order. */
+  public List<String> all(String key) {
+    List<String> all = new ArrayList<>();
+    for (int i = 1; bundle.containsKey(key + "." + i); i++) {
+      all.add(text(key + "." + i));
+    }
+    return all;
+  }
+}

@@ -1,0 +1,201 @@
+package org.intercusp.summary.drawing;
+
+import static org.intercusp.summary.drawing.BiteDrawing.mm;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import javax.xml.stream.XMLStreamException;
+import org.intercusp.analysis.progress.OverjetCourse;
+import org.intercusp.analysis.progress.Progress;
+import org.intercusp.measure.Length;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.StageKind;
+import org.intercusp.treatment.Treatment;
+
+/**
+ * Overjet over time in the active stage: what was measured, the fitted rate with its 95 % interval,
+ * the goal, and the day on which the line reaches it where the interval allows one to be projected.
+ */
+public final class OverjetChart {
+
+  private static final double WIDTH = 160;
+  private static final double HEIGHT = 74;
+  private static final double LEFT = 16;
+  private static final double RIGHT = 152;
+  private static final double TOP = 12;
+  private static final double BOTTOM = 58;
+
+  private final Progress progress;
+  private final Optional<Length> goal;
+  private final Optional<LocalDate> projected;
+  private final LocalDate on;
+  private final DateAxis axis;
+  private final double low;
+  private final double high;
+
+  private OverjetChart(Progress progress, Optional<Length> goal, LocalDate on) {
+    this.progress = progress;
+    this.goal = goal;
+    this.on = on;
+    projected = goal.flatMap(target -> progress.projected(target).result()).filter(on::isBefore);
+    List<Progress.Point> points = progress.points();
+    LocalDate last = points.get(points.size() - 1).day();
+    LocalDate end = projected.orElse(on.isAfter(last) ? on : last);
+    axis = new DateAxis(points.get(0).day(), end.plusDays(14), LEFT, RIGHT);
+    low = Math.floor(Math.min(0, least(points)));
+    high = Math.ceil(Math.max(4, most(points)) + 0.5);
+  }
+
+  /** The drawing as an SVG element; empty below two points. */
+  public static Optional<String> svg(Treatment treatment, LocalDate on) {
+    Optional<Progress> progress =
+        OverjetCourse.of(treatment, on).flatMap(OverjetCourse::progress).result();
+    return progress.map(
+        known -> {
+          OverjetChart chart = new OverjetChart(known, goal(treatment), on);
+          return Svg.drawing(
+              "overjet-" + treatment.id(),
+              WIDTH,
+              HEIGHT,
+              "Overjet over time",
+              chart.description(),
+              chart::draw);
+        });
+  }
+
+  private static Optional<Length> goal(Treatment treatment) {
+    return treatment.stages().stream()
+        .filter(stage -> stage.kind() == StageKind.ACTIVE)
+        .flatMap(stage -> stage.goals().stream())
+        .filter(each -> each.measure() == Stage.Goal.Measure.OVERJET)
+        .map(Stage.Goal::target)
+        .filter(Objects::nonNull)
+        .findFirst();
+  }
+
+  private static double least(List<Progress.Point> points) {
+    return points.stream().mapToDouble(each -> each.overjet().asDouble()).min().orElse(0);
+  }
+
+  private static double most(List<Progress.Point> points) {
+    return points.stream().mapToDouble(each -> each.overjet().asDouble()).max().orElse(0);
+  }
+
+  private String description() {
+    Progress.Point first = progress.points().get(0);
+    Progress.Point last = progress.points().get(progress.points().size() - 1);
+    return "Overjet "
+        + mm(first.overjet().value())
+        + " on "
+        + first.day()
+        + ", "
+        + mm(last.overjet().value())
+        + " on "
+        + last.day()
+        + ". "
+        + rateInWords()
+        + ". "
+        + projectionInWords()
+        + ".";
+  }
+
+  private String rateInWords() {
+    return ProgressWords.rate(progress);
+  }
+
+  private String projectionInWords() {
+    return goal.map(target -> ProgressWords.projection(progress, target))
+        .orElse("No overjet goal is set");
+  }
+
+  private double y(double overjet) {
+    return BOTTOM - (overjet - low) / (high - low) * (BOTTOM - TOP);
+  }
+
+  private void draw(Svg svg) throws XMLStreamException {
+    axes(svg);
+    svg.text(new Spot(LEFT, 5), "start", rateInWords());
+    svg.text(new Spot(LEFT, HEIGHT - 2), "start", projectionInWords());
+    if (goal.isPresent()) {
+      double y = y(goal.orElseThrow().asDouble());
+      svg.dashed(new Spot(LEFT, y), new Spot(RIGHT, y), Ink.GREEN, 0.5);
+      svg.text(
+          new Spot(LEFT + 1, y - 0.8),
+          "start",
+          "goal " + mm(goal.orElseThrow().value()),
+          Svg.SMALL);
+    }
+    fitted(svg);
+    points(svg);
+  }
+
+  private void axes(Svg svg) throws XMLStreamException {
+    axis.ticks(svg, BOTTOM);
+    svg.line(new Spot(LEFT, TOP - 2), new Spot(LEFT, BOTTOM), Ink.LINE, 0.35);
+    int step = high - low > 12 ? 4 : 2;
+    for (int each = (int) low; each <= high; each += step) {
+      svg.line(new Spot(LEFT - 1, y(each)), new Spot(LEFT, y(each)), Ink.LINE, 0.35);
+      svg.text(new Spot(LEFT - 2, y(each) + 1), "end", String.valueOf(each), Svg.SMALL);
+    }
+    svg.text(new Spot(2, 9), "start", "overjet, mm", Svg.SMALL);
+    double x = axis.at(on);
+    svg.dashed(new Spot(x, TOP), new Spot(x, BOTTOM), Ink.LINE, 0.35);
+    svg.text(new Spot(x, BOTTOM + 7.5), "middle", "today", Svg.SMALL);
+  }
+
+  private void fitted(Svg svg) throws XMLStreamException {
+    line(svg, progress.rate().doubleValue(), false);
+    Optional<Progress.Interval> interval = progress.interval().result();
+    if (interval.isPresent()) {
+      line(svg, interval.orElseThrow().low().doubleValue(), true);
+      line(svg, interval.orElseThrow().high().doubleValue(), true);
+    }
+    if (projected.isPresent() && goal.isPresent()) {
+      Spot at = new Spot(axis.at(projected.orElseThrow()), y(goal.orElseThrow().asDouble()));
+      svg.circle(at, 1.6, Ink.NONE, Ink.VERMILION);
+    }
+  }
+
+  /** Every rate turns about the middle of the points, through which a fitted line goes. */
+  private void line(Svg svg, double rate, boolean bound) throws XMLStreamException {
+    List<Progress.Point> points = progress.points();
+    LocalDate start = axis.from();
+    double months =
+        points.stream().mapToDouble(p -> Progress.months(start, p.day())).average().orElse(0);
+    double middle = points.stream().mapToDouble(p -> p.overjet().asDouble()).average().orElse(0);
+    double span = Progress.months(start, axis.to());
+    double from = 0;
+    double to = span;
+    if (rate != 0) {
+      double atTop = months + (middle - high) / rate;
+      double atBottom = months + (middle - low) / rate;
+      from = Math.max(from, Math.min(atTop, atBottom));
+      to = Math.min(to, Math.max(atTop, atBottom));
+    }
+    Spot left = spot(from, span, middle - rate * (from - months));
+    Spot right = spot(to, span, middle - rate * (to - months));
+    if (bound) {
+      svg.dashed(left, right, Ink.BLUE, 0.35);
+    } else {
+      svg.line(left, right, Ink.BLUE, 0.8);
+    }
+  }
+
+  private Spot spot(double months, double span, double overjet) {
+    return new Spot(LEFT + months / span * (RIGHT - LEFT), y(overjet));
+  }
+
+  private void points(Svg svg) throws XMLStreamException {
+    boolean few = progress.points().size() <= 12;
+    for (Progress.Point each : progress.points()) {
+      Spot at = new Spot(axis.at(each.day()), y(each.overjet().asDouble()));
+      svg.dot(at, few ? 1.1 : 0.7, Ink.LINE);
+      if (few) {
+        String words = each.overjet().value().stripTrailingZeros().toPlainString();
+        svg.text(at.plus(1.2, -1.4), "start", words, Svg.SMALL);
+      }
+    }
+  }
+}
