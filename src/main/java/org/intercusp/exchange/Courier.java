@@ -23,7 +23,7 @@ import org.springframework.transaction.support.TransactionTemplate;
 final class Courier {
 
   /** How long until a busy lane or recipient is looked at again; common practice, no source. */
-  private static final Duration SOON = Duration.ofSeconds(1);
+  private static final Duration SOON = Duration.ofMillis(250);
 
   /** The longest pause after a recipient did not answer; common practice, no source. */
   private static final Duration LONGEST_PAUSE = Duration.ofMinutes(1);

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.Snapshot.Name;
@@ -129,9 +128,8 @@ final class Survey {
 
   /** The name of a resource that is one of ours. */
   static Optional<Name> own(Resource resource) {
-    for (Base base : resource.listChildrenByName("identifier", false)) {
-      if (base instanceof Identifier one
-          && one.hasSystem()
+    for (Identifier one : Token.identifiers(resource)) {
+      if (one.hasSystem()
           && one.hasValue()
           && Identity.parse(one.getSystem(), one.getValue()).isPresent()) {
         String type = resource.fhirType();

@@ -2,10 +2,13 @@ package org.intercusp.exchange;
 
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.Property;
 import org.hl7.fhir.r4.model.Resource;
 
 /**
@@ -44,14 +47,26 @@ record Token(String parameter, String system, String value) implements Comparabl
       }
       return false;
     }
-    for (Base base : resource.listChildrenByName(IDENTIFIER, false)) {
-      if (base instanceof Identifier identifier
-          && system.equals(identifier.getSystem())
-          && value.equals(identifier.getValue())) {
+    for (Identifier identifier : identifiers(resource)) {
+      if (system.equals(identifier.getSystem()) && value.equals(identifier.getValue())) {
         return true;
       }
     }
     return false;
+  }
+
+  /** The business identifiers of a resource; none where its type has none. */
+  static List<Identifier> identifiers(Resource resource) {
+    List<Identifier> identifiers = new ArrayList<>();
+    Property property = resource.getChildByName(IDENTIFIER);
+    if (property != null) {
+      for (Base base : property.getValues()) {
+        if (base instanceof Identifier identifier) {
+          identifiers.add(identifier);
+        }
+      }
+    }
+    return identifiers;
   }
 
   /** The search for it alone, percent-encoded. */

@@ -1,0 +1,203 @@
+package org.intercusp.exchange;
+
+import java.net.URLDecoder;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
+import org.hl7.fhir.r4.model.Bundle.BundleType;
+import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.FaultyServer.Asked;
+import org.intercusp.exchange.FaultyServer.Said;
+
+/**
+ * As much of a records server as the tests of queueing need, fast and without checks of its own: it
+ * makes duplicates where it is let, and a version of every update. What deliveries do to real
+ * servers is for the contract suite.
+ */
+final class FakeRecords {
+
+  private static final String STATEMENT =
+      "{\"resourceType\":\"CapabilityStatement\",\"status\":\"active\",\"kind\":\"instance\","
+          + "\"fhirVersion\":\"4.0.1\",\"format\":[\"json\"],\"rest\":[{\"mode\":\"server\","
+          + "\"interaction\":[{\"code\":\"transaction\"}]}]}";
+
+  private final Map<String, Resource> stored = new LinkedHashMap<>();
+  private final Map<String, AtomicInteger> atOnce = new ConcurrentHashMap<>();
+  private final AtomicInteger mostAtOnce = new AtomicInteger();
+  private volatile long lastAsked;
+  private int ids;
+
+  FakeRecords(FaultyServer door) {
+    this(door, 0, false, () -> {});
+  }
+
+  /**
+   * One whose first writes are never answered.
+   *
+   * @param silent how many
+   * @param keeps whether it stores them all the same
+   * @param told is run when one of them is there
+   */
+  FakeRecords(FaultyServer door, int silent, boolean keeps, Runnable told) {
+    door.fault(
+        silent,
+        Asked::isWrite,
+        (one, real) -> {
+          if (keeps) {
+            transaction(one);
+          }
+          told.run();
+          Thread.sleep(60_000);
+          return Said.nothing();
+        });
+    door.always(
+        one -> {
+          lastAsked = System.nanoTime();
+          return false;
+        },
+        (one, real) -> real.ask());
+    door.always(Asked::isMetadata, (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT));
+    door.always(one -> !one.isWrite(), (one, real) -> json(search(one)));
+    door.always(Asked::isWrite, (one, real) -> json(transaction(one)));
+  }
+
+  private static Said json(Bundle bundle) {
+    return Said.of(
+        200, FaultyServer.FHIR, Clients.R4.newJsonParser().encodeResourceToString(bundle));
+  }
+
+  private synchronized Bundle search(Asked asked) {
+    String type = asked.path().substring(asked.path().lastIndexOf('/') + 1);
+    String[] sides = asked.query().split("&", 2)[0].split("=", 2);
+    Bundle found = new Bundle().setType(BundleType.SEARCHSET);
+    for (Map.Entry<String, Resource> one : stored.entrySet()) {
+      if (one.getKey().startsWith(type + "/") && matches(one.getValue(), sides[0], sides[1])) {
+        found.addEntry().setFullUrl("http://x/" + one.getKey()).setResource(one.getValue());
+      }
+    }
+    return found;
+  }
+
+  private static boolean matches(Resource resource, String parameter, String value) {
+    if (parameter.equals("subject") || parameter.equals("patient")) {
+      var property = resource.getChildByName(parameter);
+      return property != null
+          && property.getValues().stream()
+              .anyMatch(
+                  one ->
+                      one instanceof org.hl7.fhir.r4.model.Reference reference
+                          && value.equals(reference.getReference()));
+    }
+    for (String token : value.split("%2C|,")) {
+      String[] parts = URLDecoder.decode(token, StandardCharsets.UTF_8).split("\\|", 2);
+      if (new Token(parameter, parts[0], parts[1]).isOn(resource)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private Bundle transaction(Asked asked) throws InterruptedException {
+    Bundle bundle = Clients.R4.newJsonParser().parseResource(Bundle.class, asked.body());
+    Set<String> patients = patients(bundle);
+    patients.forEach(this::enter);
+    try {
+      Thread.sleep(15);
+      return taken(bundle);
+    } finally {
+      patients.forEach(one -> atOnce.get(one).decrementAndGet());
+    }
+  }
+
+  private void enter(String patient) {
+    int now = atOnce.computeIfAbsent(patient, key -> new AtomicInteger()).incrementAndGet();
+    mostAtOnce.accumulateAndGet(now, Math::max);
+  }
+
+  private synchronized Set<String> patients(Bundle bundle) {
+    Set<String> patients = new TreeSet<>();
+    for (BundleEntryComponent entry : bundle.getEntry()) {
+      java.util.Optional.ofNullable(entry.getResource().getChildByName("subject")).stream()
+          .flatMap(property -> property.getValues().stream())
+          .map(base -> (org.hl7.fhir.r4.model.Reference) base)
+          .map(reference -> String.valueOf(reference.getReference()))
+          .map(one -> stored.containsKey(one) ? urn(stored.get(one)) : one)
+          .forEach(patients::add);
+    }
+    return patients;
+  }
+
+  private static String urn(Resource patient) {
+    var identifier = ((org.hl7.fhir.r4.model.Patient) patient).getIdentifierFirstRep();
+    return org.intercusp.fhir.Identity.urn(
+        "Patient",
+        new org.intercusp.treatment.Identifier(identifier.getSystem(), identifier.getValue()));
+  }
+
+  private synchronized Bundle taken(Bundle bundle) {
+    Map<String, String> where = new HashMap<>();
+    for (BundleEntryComponent entry : bundle.getEntry()) {
+      String url = entry.getRequest().getUrl();
+      String type = entry.getResource().fhirType();
+      where.put(entry.getFullUrl(), url.contains("/") ? url : type + "/" + ++ids);
+    }
+    Bundle answer = new Bundle().setType(BundleType.TRANSACTIONRESPONSE);
+    for (BundleEntryComponent entry : bundle.getEntry()) {
+      String address = where.get(entry.getFullUrl());
+      Clients.R4.newTerser().getAllResourceReferences(entry.getResource()).stream()
+          .map(info -> (org.hl7.fhir.r4.model.Reference) info.getResourceReference())
+          .filter(reference -> where.containsKey(String.valueOf(reference.getReference())))
+          .forEach(
+              reference -> {
+                reference.setReference(where.get(reference.getReference()));
+                reference.setResource(null);
+              });
+      Resource before = stored.get(address);
+      int version = before == null ? 1 : Integer.parseInt(before.getMeta().getVersionId()) + 1;
+      entry.getResource().setId(address);
+      entry.getResource().getMeta().setVersionId(Integer.toString(version));
+      stored.put(address, entry.getResource());
+      answer.addEntry().getResponse().setStatus(before == null ? "201 Created" : "200 (OK)");
+    }
+    return answer;
+  }
+
+  /** Whether nobody asked anything for so long. */
+  boolean isQuietSince(long millis) {
+    return System.nanoTime() - lastAsked > millis * 1_000_000;
+  }
+
+  synchronized int stored() {
+    return stored.size();
+  }
+
+  synchronized int mostVersions() {
+    return stored.values().stream()
+        .mapToInt(one -> Integer.parseInt(one.getMeta().getVersionId()))
+        .max()
+        .orElse(0);
+  }
+
+  /** How many resources have a business identifier that another one has too. */
+  synchronized int duplicates() {
+    List<String> names = new ArrayList<>();
+    for (Resource resource : stored.values()) {
+      Token.identifiers(resource).stream()
+          .forEach(one -> names.add(resource.fhirType() + one.getSystem() + "|" + one.getValue()));
+    }
+    return names.size() - new TreeSet<>(names).size();
+  }
+
+  int mostAtOnceForAPatient() {
+    return mostAtOnce.get();
+  }
+}
