@@ -18,6 +18,7 @@ import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.fhir.TreatmentText;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.rule.Limits;
+import org.intercusp.summary.Summaries;
 import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
@@ -92,6 +93,11 @@ class RoomWiring {
   @Bean
   OutcomeText outcomeText(FhirContext context, Outcomes outcomes) {
     return new OutcomeText(context, outcomes);
+  }
+
+  @Bean
+  Summaries summaries() {
+    return new Summaries();
   }
 
   @Bean

@@ -1,5 +1,6 @@
 package org.intercusp.cli;
 
+import java.util.Locale;
 import org.intercusp.conformance.NotConformant;
 import org.springframework.beans.factory.BeanFactory;
 import org.springframework.beans.factory.NoSuchBeanDefinitionException;
@@ -26,6 +27,7 @@ public class CommandLineDoor {
     CommandLine line =
         new CommandLine(new IntercuspCommand(), factory())
             .registerConverter(Input.class, Input::new)
+            .registerConverter(Locale.class, Locale::forLanguageTag)
             .setCaseInsensitiveEnumValuesAllowed(true)
             .setExecutionExceptionHandler((fault, command, parsed) -> failed(fault));
     try {

@@ -25,6 +25,7 @@ import picocli.CommandLine.Command;
       ValidateCommand.class,
       SendCommand.class,
       FetchCommand.class,
+      SummaryCommand.class,
       GenerateCommand.class,
       ServeCommand.class
     })

@@ -1,0 +1,100 @@
+package org.intercusp.cli;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.TreatmentText;
+import org.intercusp.finding.Finding;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
+import org.intercusp.summary.Audience;
+import org.intercusp.summary.Form;
+import org.intercusp.summary.Summaries;
+import org.intercusp.treatment.Treatment;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.stereotype.Component;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Writes the document that dentist, laboratory or patient read. */
+@Component
+@Command(
+    name = "summary",
+    mixinStandardHelpOptions = true,
+    description = "writes the document for dentist, laboratory or patient")
+final class SummaryCommand implements Callable<Integer> {
+
+  /** The form it takes. */
+  enum Format {
+    html,
+    pdf,
+    fhir
+  }
+
+  @Parameters(paramLabel = "FILE", description = "a treatment file; - is stdin")
+  Input file = new Input("-");
+
+  @Option(names = "--for", required = true, description = "${COMPLETION-CANDIDATES}")
+  Audience audience = Audience.DENTIST;
+
+  @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "html")
+  Format format = Format.html;
+
+  @Option(names = "--language", description = "of the patient's sheet: en", defaultValue = "en")
+  Locale language = Locale.ENGLISH;
+
+  @Mixin Day day = new Day();
+
+  private final TreatmentFile reader;
+  private final Examiner examiner;
+  private final ObjectProvider<Summaries> summaries;
+  private final ObjectProvider<TreatmentText> mapper;
+  private final Clock clock;
+  private final Console console;
+
+  SummaryCommand(
+      TreatmentFile reader,
+      Examiner examiner,
+      ObjectProvider<Summaries> summaries,
+      ObjectProvider<TreatmentText> mapper,
+      Clock clock,
+      Console console) {
+    this.reader = reader;
+    this.examiner = examiner;
+    this.summaries = summaries;
+    this.mapper = mapper;
+    this.clock = clock;
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() {
+    Optional<Treatment> read = reader.read(file);
+    if (read.isEmpty()) {
+      return ExitCode.UNREADABLE.code();
+    }
+    Treatment treatment = read.get();
+    LocalDate on = day.of(treatment, clock);
+    Examination examination = examiner.examine(treatment, on);
+    console.bytes(document(treatment, on, examination));
+    return (examination.mayGo() ? ExitCode.CLEAN : ExitCode.FINDINGS).code();
+  }
+
+  private byte[] document(Treatment treatment, LocalDate on, Examination examination) {
+    if (format == Format.fhir) {
+      List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
+      return mapper
+          .getObject()
+          .write(treatment, on, findings, BundleForm.DOCUMENT, TreatmentText.Format.JSON);
+    }
+    Form form = format == Format.pdf ? Form.PDF : Form.HTML;
+    return summaries.getObject().render(treatment, examination, on, audience, form, language);
+  }
+}

@@ -1,0 +1,139 @@
+package org.intercusp.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import org.intercusp.cli.CommandLineDoor;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.springframework.boot.WebApplicationType;
+import org.springframework.boot.builder.SpringApplicationBuilder;
+import org.springframework.context.ConfigurableApplicationContext;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The commands with the exit codes that other people's scripts rely on. */
+class CommandLineTest {
+
+  private static final String SAFE = "sample-bundles/deep-bite-one-step.treatment.json";
+  private static final String UNSAFE = "sample-bundles/unsafe-bite-refused.treatment.json";
+
+  @TempDir Path folder;
+
+  /** How a command ended and what it printed. */
+  private record Ended(int code, String out, String error) {}
+
+  @Test
+  void checkTellsCleanFromFindingsFromUnreadable() throws Exception {
+    assertThat(run("check", SAFE).code()).isZero();
+    Ended unsafe = run("check", UNSAFE);
+    assertThat(unsafe.code()).isEqualTo(1);
+    assertThat(unsafe.out()).contains("bite-share-exceeded").contains("Decision support");
+    Path broken = Files.writeString(folder.resolve("broken.json"), "{\"id\": }");
+    Ended unreadable = run("check", broken.toString());
+    assertThat(unreadable.code()).isEqualTo(2);
+    assertThat(unreadable.error()).contains("not-json");
+    assertThat(run("check", SAFE, UNSAFE, broken.toString()).code()).isEqualTo(2);
+    assertThat(run("check", folder.resolve("nowhere.json").toString()).code()).isEqualTo(2);
+  }
+
+  @Test
+  void checkPrintsForMachinesToo() throws Exception {
+    JsonNode json = new JsonMapper().readTree(run("check", "--format", "json", UNSAFE).out());
+    assertThat(json.propertyNames()).containsExactly("treatment", "figures", "findings");
+    String outcome = run("check", "--format", "fhir", UNSAFE).out();
+    assertThat(outcome).contains("OperationOutcome").contains("bite-share-exceeded");
+    assertThat(outcome).doesNotContain("\"location\"");
+  }
+
+  @Test
+  void mapPrintsTheSameBytesTwiceAndTheSampleBundle() throws Exception {
+    Ended first = run("map", SAFE);
+    assertThat(first.code()).isZero();
+    assertThat(run("map", SAFE).out()).isEqualTo(first.out());
+    String golden = Files.readString(Path.of("sample-bundles/deep-bite-one-step.bundle.json"));
+    assertThat(new JsonMapper().readTree(first.out())).isEqualTo(new JsonMapper().readTree(golden));
+    assertThat(run("map", "--format", "xml", UNSAFE).code()).isEqualTo(1);
+  }
+
+  @Test
+  void validateJudgesWhatMapPrints() throws Exception {
+    assertThat(run("validate", "sample-bundles/deep-bite-one-step.bundle.json").code()).isZero();
+    Path wrong =
+        Files.writeString(
+            folder.resolve("wrong.json"),
+            "{\"resourceType\":\"Patient\",\"birthDate\":\"2013-02-30\"}");
+    Ended refused = run("validate", wrong.toString());
+    assertThat(refused.code()).isEqualTo(1);
+    assertThat(refused.out()).contains("birthDate");
+    Path ring = Files.writeString(folder.resolve("deep.json"), "[".repeat(9_000));
+    assertThat(run("validate", ring.toString()).code()).isEqualTo(2);
+  }
+
+  @Test
+  void sendSendsNothingThatMayNotGoAndSaysWhenNobodyAnswers() {
+    String nobody = "http://127.0.0.1:9/fhir";
+    Ended stopped = run("send", UNSAFE, "--to", nobody);
+    assertThat(stopped.code()).isEqualTo(1);
+    assertThat(stopped.error()).contains("Nothing was sent").contains("bite-share-exceeded");
+    assertThat(run("send", SAFE, "--to", nobody, "--dry-run").code()).isZero();
+    assertThat(run("send", SAFE, "--to", "nowhere").code()).isEqualTo(2);
+    Ended fetched = run("fetch", "--from", nobody, "--patient", "urn:x|1");
+    assertThat(fetched.code()).isEqualTo(4);
+    assertThat(fetched.error()).contains("Not reached").doesNotContain("Exception");
+  }
+
+  @Test
+  void generateIsTheSameForTheSameSeed() {
+    Ended first = run("generate", "--treatments", "3", "--seed", "5");
+    assertThat(first.out().lines()).hasSize(3);
+    assertThat(run("generate", "--treatments", "3", "--seed", "5").out()).isEqualTo(first.out());
+    assertThat(run("generate", "--treatments", "3", "--seed", "6").out()).isNotEqualTo(first.out());
+  }
+
+  @Test
+  void summaryWritesADocumentForEachReader() {
+    for (String reader : new String[] {"dentist", "laboratory", "patient"}) {
+      assertThat(run("summary", SAFE, "--for", reader).out()).contains("<html");
+      assertThat(run("summary", SAFE, "--for", reader, "--format", "pdf").out()).contains("%PDF");
+    }
+    assertThat(run("summary", SAFE, "--for", "dentist", "--format", "fhir").out())
+        .contains("Composition");
+  }
+
+  @Test
+  void badUsageIsTwo() {
+    assertThat(run("check").code()).isEqualTo(2);
+    assertThat(run("frobnicate").code()).isEqualTo(2);
+    assertThat(run("check", "--on", "yesterday", SAFE).code()).isEqualTo(2);
+    assertThat(run("--help").code()).isZero();
+  }
+
+  private static Ended run(String... words) {
+    PrintStream out = System.out;
+    PrintStream error = System.err;
+    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    ByteArrayOutputStream complained = new ByteArrayOutputStream();
+    System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+    System.setErr(new PrintStream(complained, true, StandardCharsets.UTF_8));
+    try (ConfigurableApplicationContext rooms =
+        new SpringApplicationBuilder(RoomWiring.class, CommandLineDoor.class)
+            .web(WebApplicationType.NONE)
+            .lazyInitialization(true)
+            .registerShutdownHook(false)
+            .properties(Map.of("logging.threshold.console", "OFF"))
+            .run()) {
+      int code = rooms.getBean(CommandLineDoor.class).run(words);
+      return new Ended(
+          code, said.toString(StandardCharsets.UTF_8), complained.toString(StandardCharsets.UTF_8));
+    } finally {
+      System.setOut(out);
+      System.setErr(error);
+    }
+  }
+}
