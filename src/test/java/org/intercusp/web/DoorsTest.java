@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import org.intercusp.app.Intercusp;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,7 +30,9 @@ class DoorsTest {
 
   private static final Path SAMPLES = Path.of("sample-bundles");
 
-  @TempDir static Path data;
+  @TempDir static Path temporary;
+
+  static Path data;
 
   @LocalServerPort int port;
 
@@ -37,6 +40,7 @@ class DoorsTest {
 
   @DynamicPropertySource
   static void settings(DynamicPropertyRegistry registry) {
+    data = temporary.resolve("data");
     registry.add("intercusp.data", () -> data.toAbsolutePath().toString());
   }
 
@@ -101,6 +105,13 @@ class DoorsTest {
   @ValueSource(strings = {"/actuator/health", "/actuator/prometheus", "/openapi", "/rules"})
   void whatOperatorsExpectIsThere(String path) throws IOException {
     assertThat(knock("GET", path).with("Accept", "*/*").reply().status()).isEqualTo(200);
+  }
+
+  @Test
+  void theDataDirectoryIsItsOwnersAlone() throws IOException {
+    assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(data)))
+        .isEqualTo("rwx------");
+    assertThat(data).isNotEmptyDirectory();
   }
 
   @Test
