@@ -206,6 +206,16 @@ class SummariesTest {
   }
 
   @Test
+  void theDentistReadsTheLastHygieneAndOpeningThatWereRecorded() {
+    Treatment treatment =
+        SampleTreatments.changed(
+            "{\"/reviews/1/hygiene\": \"poor\", \"/reviews/2/maximumOpening\": 33,"
+                + " \"/reviews/3/maximumOpening\": null}");
+    assertThat(Written.text(Written.html(treatment, Audience.DENTIST)))
+        .contains("Hygiene: poor", "opening 33 mm");
+  }
+
+  @Test
   void aSignOfHarmComesFirst() {
     String html = Written.html(sixtyReviews(), Audience.DENTIST);
     assertThat(html.indexOf("Sign of harm")).isBetween(0, html.indexOf(">Patient<"));

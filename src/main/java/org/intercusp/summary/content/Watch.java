@@ -1,43 +1,48 @@
 package org.intercusp.summary.content;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Function;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
 import org.intercusp.rules.Examination;
+import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.Hygiene;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
 
 /** What a dentist should watch between the orthodontist's visits, with what is known of each. */
 final class Watch {
 
   private final Treatment treatment;
-  private final Optional<Review> last;
+  private final LocalDate on;
   private final Examination examination;
 
   Watch(Course course, Examination examination) {
     this.treatment = course.treatment();
-    this.last = course.lastReview();
+    this.on = course.on();
     this.examination = examination;
   }
 
   List<String> items() {
     List<String> items = new ArrayList<>();
-    items.add("Hygiene: " + hygiene() + ". Plaque about clasps and bow; gum margins.");
-    items.add("Caries: " + caries() + ". White spots on clasped teeth.");
-    items.add("Lower incisors: " + incisors() + ". Tipping, mobility, recession.");
-    items.add("Jaw joint: " + joint() + ". Opening below 35 mm, pain or locking.");
+    items.add("Hygiene: " + hygiene() + ". Look for plaque about clasps and bow.");
+    items.add("Caries: " + caries() + ". Look for white spots on clasped teeth.");
+    items.add("Lower incisors: " + incisors() + ". Look for tipping, mobility, recession.");
+    items.add("Jaw joint: " + joint() + ". Look for pain, locking, opening below 35 mm.");
     items.add("Allergy: " + Lines.list(treatment.patient().allergies()) + ".");
     events().ifPresent(items::add);
     return items;
   }
 
   private String hygiene() {
-    Hygiene seen = last.map(Review::hygiene).orElse(null);
-    Hygiene known = seen == null ? treatment.diagnosis().hygiene() : seen;
+    Hygiene known = latest(Review::hygiene).orElse(treatment.diagnosis().hygiene());
     return known == null ? Lines.NOT_RECORDED : known.code();
   }
 
@@ -63,13 +68,26 @@ final class Watch {
   }
 
   private String joint() {
-    List<String> seen = last.map(Review::jointSigns).map(Lines::codes).orElse(null);
     List<String> start = Lines.codes(treatment.diagnosis().jointSigns());
-    String opening =
-        last.map(Review::maximumOpening)
-            .map(length -> ", opening " + org.intercusp.summary.wording.Numbers.of(length))
+    String signs =
+        latest(Review::jointSigns)
+            .map(seen -> Lines.list(Lines.codes(seen)))
+            .orElseGet(() -> Lines.list(start) + " at the start");
+    return signs
+        + latest(Review::maximumOpening)
+            .map(length -> ", opening " + Numbers.of(length))
             .orElse("");
-    return (seen == null ? Lines.list(start) + " at the start" : Lines.list(seen)) + opening;
+  }
+
+  /** What the last review says that says it at all. */
+  private <T> Optional<T> latest(Function<Review, @Nullable T> part) {
+    return treatment.reviews().stream()
+        .filter(review -> !review.date().isAfter(on))
+        .sorted(Comparator.comparing(Review::date).reversed())
+        .map(part)
+        .filter(Objects::nonNull)
+        .map(Objects::requireNonNull)
+        .findFirst();
   }
 
   private Optional<String> events() {
