@@ -6,6 +6,7 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.conformance.NotConformant;
 import org.intercusp.finding.Finding;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -41,6 +42,9 @@ final class Errand {
               ((Clearance.Answer.Ready) answer).transaction(),
               ledger,
               mayWrite));
+    } catch (NotConformant e) {
+      // No later try makes it conform; the message names places and could hold what is there.
+      return Ending.held("What would be sent does not conform: validate it to see why");
     } catch (RuntimeException e) {
       return ours(e);
     }

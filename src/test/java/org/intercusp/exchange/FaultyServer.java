@@ -150,7 +150,6 @@ final class FaultyServer implements AutoCloseable {
           said.status(), said.body().length == 0 ? -1 : said.body().length);
       exchange.getResponseBody().write(said.body());
     } catch (Exception e) {
-      e.printStackTrace();
       throw new IOException(e);
     }
   }

@@ -1,0 +1,152 @@
+package org.intercusp.exchange;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BooleanSupplier;
+import javax.sql.DataSource;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.finding.Finding;
+import org.intercusp.finding.Pointer;
+import org.intercusp.finding.Severity;
+import org.intercusp.finding.Source;
+import org.intercusp.treatment.ConsentScope;
+import org.intercusp.treatment.Treatment;
+import org.junit.jupiter.api.AfterEach;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Deliveries to servers that misbehave to order, by as many instances as a test wants. */
+abstract class DeliveryRig {
+
+  static final String DATABASES = "org.intercusp.archive.Databases#all";
+
+  static final DeliverySettings QUICK =
+      new DeliverySettings(
+          4,
+          2,
+          Duration.ofMillis(50),
+          Duration.ofSeconds(2),
+          Duration.ofMillis(60),
+          Duration.ofMillis(200),
+          Duration.ofMinutes(5),
+          3);
+
+  final List<AutoCloseable> open = new ArrayList<>();
+  final FaultyServer hospital = new FaultyServer(null);
+  final FaultyServer referrer = new FaultyServer(null);
+  final AtomicBoolean consent = new AtomicBoolean(true);
+  final Recipients recipients =
+      new Recipients(
+          List.of(
+              new Recipient("hospital", "Hospital", hospital.target(), ConsentScope.HOSPITAL),
+              new Recipient("referrer", "Referrer", referrer.target(), ConsentScope.REFERRER)));
+
+  @AfterEach
+  void end() throws Exception {
+    for (AutoCloseable one : open) {
+      one.close();
+    }
+    hospital.close();
+    referrer.close();
+  }
+
+  /** An instance of the service on a database. */
+  final class Rig {
+    final TreatmentArchive archive;
+    final Deliveries deliveries;
+    final DataSource database;
+
+    Rig(DataSource database) {
+      this.database = database;
+      this.archive = new TreatmentArchive(database, Clock.systemUTC());
+      this.deliveries =
+          new Deliveries(database, archive, recipients, this::clear, Clock.systemUTC());
+    }
+
+    void start() {
+      Clockwork clockwork =
+          new Clockwork(
+              database,
+              archive,
+              recipients,
+              this::clear,
+              Clients.within(Duration.ofSeconds(30)),
+              QUICK,
+              Clock.systemUTC());
+      open.add(clockwork);
+      clockwork.start();
+    }
+
+    private Clearance.Answer clear(StoredTreatment stored, ConsentScope scope) {
+      if (!consent.get()) {
+        return new Clearance.Answer.Stopped(List.of(missing()));
+      }
+      ObjectNode file = (ObjectNode) new JsonMapper().readTree(stored.bytes());
+      return new Clearance.Answer.Ready(Parcels.bundle(file));
+    }
+
+    TreatmentKey store(ObjectNode file) {
+      Treatment treatment = Parcels.read(file);
+      TreatmentKey key = TreatmentKey.of(treatment);
+      archive.store(key, Parcels.canonical(treatment).getBytes(StandardCharsets.UTF_8));
+      return key;
+    }
+
+    String queued(TreatmentKey key, int version, String recipient) {
+      return ((Queueing.Queued) deliveries.queue(key, version, recipient)).delivery().id();
+    }
+
+    long count(String table) {
+      return JdbcClient.create(database)
+          .sql("select count(*) from " + table)
+          .query(Long.class)
+          .single();
+    }
+
+    Delivery await(String id, DeliveryState state) {
+      eventually(() -> deliveries.find(id).orElseThrow().state() == state);
+      return deliveries.find(id).orElseThrow();
+    }
+
+    void eventually(BooleanSupplier what) {
+      long end = System.nanoTime() + Duration.ofSeconds(20).toNanos();
+      while (!what.getAsBoolean()) {
+        if (System.nanoTime() > end) {
+          throw new AssertionError("not in time; deliveries: " + deliveries.newest(0, 50));
+        }
+        pause(20);
+      }
+    }
+
+    void pause(long millis) {
+      try {
+        Thread.sleep(millis);
+      } catch (InterruptedException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+  }
+
+  private static Finding missing() {
+    return new Finding(
+        "consent-missing",
+        Severity.REFUSED,
+        Pointer.ROOT,
+        "T1",
+        null,
+        null,
+        null,
+        "No consent.",
+        "Ask.",
+        Source.COMMON_PRACTICE,
+        Map.of());
+  }
+}
