@@ -243,6 +243,19 @@ class DoorsTest {
     assertThat(broken.status()).isEqualTo(400);
   }
 
+  @Test
+  void aNameLongerThanTheArchiveTakesIsTheCallersFault() throws IOException {
+    String file =
+        sample("mixed-dentition")
+            .replaceFirst(
+                "(?s)(\"clinic\".*?\"value\"\\s*:\\s*)\"[^\"]+\"", "$1\"" + "x".repeat(300) + "\"");
+    Knock.Reply reply = knock("POST", "/treatments").json(file).reply();
+    assertThat(reply.status()).isEqualTo(422);
+    assertThat(reply.body()).contains("300 characters");
+    String clinic = "?clinic=urn:x%7C" + "y".repeat(300);
+    assertThat(knock("GET", "/treatments/T1" + clinic).reply().status()).isEqualTo(422);
+  }
+
   private long total() throws IOException {
     return json.readTree(knock("GET", "/treatments").reply().body()).path("total").asLong();
   }

@@ -105,7 +105,8 @@ public final class Intake {
       return new Taken.Unreadable(refused.faults());
     }
     Treatment treatment = ((ReadResult.Accepted) result).treatment();
-    Storing storing = filing.file(TreatmentKey.of(treatment), writer.write(treatment));
+    TreatmentKey key = Lookup.key(treatment.clinic().identifier(), treatment.id());
+    Storing storing = filing.file(key, writer.write(treatment));
     return new Taken.Filed(treatment, storing);
   }
 

@@ -23,7 +23,7 @@ public final class Lookup {
 
   TreatmentKey key(String id, @Nullable String clinic) {
     if (clinic != null) {
-      return new TreatmentKey(identifier(clinic), id);
+      return key(identifier(clinic), id);
     }
     List<TreatmentKey> keys = archive.withId(id);
     if (keys.isEmpty()) {
@@ -69,6 +69,15 @@ public final class Lookup {
       throw Problem.of(HttpStatus.BAD_REQUEST, "A clinic is written SYSTEM|VALUE.");
     }
     return new Identifier(systemAndValue.substring(0, bar), systemAndValue.substring(bar + 1));
+  }
+
+  /** A key within the archive's bounds; one beyond them is the caller's fault. */
+  static TreatmentKey key(Identifier clinic, String id) {
+    try {
+      return new TreatmentKey(clinic, id);
+    } catch (IllegalArgumentException e) {
+      throw Problem.of(HttpStatus.UNPROCESSABLE_CONTENT, String.valueOf(e.getMessage()) + ".");
+    }
   }
 
   private static Problem absent() {
