@@ -7,6 +7,7 @@ import java.net.ServerSocket;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
@@ -27,6 +28,7 @@ public final class Demo {
 
   private final PrintStream out;
   private final boolean once;
+  private final long begin = System.nanoTime();
 
   private Demo(PrintStream out, boolean once) {
     this.out = out;
@@ -64,13 +66,15 @@ public final class Demo {
       submitted.add(one);
       say("%-44s %s", one.treatment(), one.shown());
     }
-    phase(4, "delivering those that may go");
+    phase(
+        4,
+        "delivering those that may go; what the hospital may not have is offered to the referrer");
     List<DemoClient.Sent> sent = new ArrayList<>();
     for (DemoClient.Submitted one : submitted) {
-      for (String recipient : List.of("hospital", "referrer")) {
-        DemoClient.Sent result = client.send(one.treatment(), recipient);
-        sent.add(result);
-        say("%-44s -> %-9s %s", one.treatment(), recipient, result.state());
+      DemoClient.Sent toHospital = deliver(client, one, "hospital");
+      sent.add(toHospital);
+      if (toHospital.stopped()) {
+        sent.add(deliver(client, one, "referrer"));
       }
     }
     phase(5, "what happened");
@@ -90,6 +94,13 @@ public final class Demo {
         "--intercusp.recipients.referrer.title=Quay Street Dental Practice",
         "--intercusp.recipients.referrer.url=" + records,
         "--intercusp.recipients.referrer.scope=referrer");
+  }
+
+  private DemoClient.Sent deliver(DemoClient client, DemoClient.Submitted one, String to)
+      throws IOException, InterruptedException {
+    DemoClient.Sent result = client.send(one.treatment(), to);
+    say("%-44s -> %-9s %s", one.treatment(), to, result.state());
+    return result;
   }
 
   private static RecordsServer records(int port) {
@@ -138,7 +149,8 @@ public final class Demo {
   }
 
   private void phase(int number, String what) {
-    out.printf("%n[%d/5] %s%n", number, what);
+    long seconds = Duration.ofNanos(System.nanoTime() - begin).toSeconds();
+    out.printf("%n[%d/5] %s (%d s)%n", number, what, seconds);
   }
 
   private void say(String format, Object... values) {
