@@ -8,10 +8,14 @@ import org.springframework.boot.SpringApplication;
 import org.springframework.boot.WebApplicationType;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.boot.builder.SpringApplicationBuilder;
+import org.springframework.boot.security.autoconfigure.UserDetailsServiceAutoConfiguration;
 import org.springframework.context.ConfigurableApplicationContext;
 
 /** The way in: one jar whose words on the command line choose the door. */
-@SpringBootApplication(scanBasePackages = {"org.intercusp.app", "org.intercusp.web"})
+@SpringBootApplication(
+    scanBasePackages = {"org.intercusp.app", "org.intercusp.web"},
+    // There are no users and passwords here, so none is made up at the start.
+    exclude = UserDetailsServiceAutoConfiguration.class)
 public class Intercusp {
 
   /** Runs the service, or one command and exits with its code. */
