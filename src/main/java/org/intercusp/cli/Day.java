@@ -15,6 +15,11 @@ final class Day {
       description = "the day it is (else the record's asOf, else today)")
   @Nullable LocalDate on;
 
+  /** The day a consent is judged at: a withdrawal counts whatever day the record speaks of. */
+  LocalDate ofSending(Clock clock) {
+    return on != null ? on : LocalDate.now(clock);
+  }
+
   LocalDate of(Treatment treatment, Clock clock) {
     if (on != null) {
       return on;

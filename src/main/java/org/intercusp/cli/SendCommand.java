@@ -83,7 +83,7 @@ final class SendCommand implements Callable<Integer> {
   private ExitCode send(Treatment treatment, Address address) {
     LocalDate on = day.of(treatment, clock);
     Examination examination = examiner.examine(treatment, on);
-    Optional<Finding> withheld = consent.check(treatment, address.scope(), on);
+    Optional<Finding> withheld = consent.check(treatment, address.scope(), day.ofSending(clock));
     List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
     if (withheld.isPresent() || !examination.mayGo()) {
       console.say("Nothing was sent.");

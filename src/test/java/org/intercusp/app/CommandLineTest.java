@@ -89,6 +89,21 @@ class CommandLineTest {
   }
 
   @Test
+  void aWithdrawalAfterTheRecordsDayStopsSending() throws Exception {
+    String file = Files.readString(Path.of(SAFE));
+    String withdrawn =
+        file.replaceFirst(
+            "(\"recordedOn\"\\s*:\\s*\"[^\"]+\",?)(?=[^{}]*\"scope\")",
+            "\"withdrawnOn\": \"2026-09-01\", $1");
+    assertThat(withdrawn).isNotEqualTo(file);
+    Path path = Files.writeString(folder.resolve("withdrawn.json"), withdrawn);
+    String[] send = {"send", path.toString(), "--to", "http://127.0.0.1:9/fhir", "--dry-run"};
+    Ended stopped = run(send);
+    assertThat(stopped.code()).as(stopped.error()).isEqualTo(1);
+    assertThat(stopped.error()).contains("consent-missing");
+  }
+
+  @Test
   void generateIsTheSameForTheSameSeed() {
     Ended first = run("generate", "--treatments", "3", "--seed", "5");
     assertThat(first.out().lines()).hasSize(3);

@@ -32,6 +32,11 @@ public record FigureView(Figure figure) {
     return unit == null ? value.shown() : (value.shown() + " " + unit.shown()).strip();
   }
 
+  /** Whether the value is a number, which is set in a column of numbers and never broken. */
+  public boolean numeric() {
+    return figure.value() instanceof Value.Numeric;
+  }
+
   public String usual() {
     String usual = figure.usual();
     return usual == null ? "" : usual;
