@@ -21,6 +21,9 @@ import org.intercusp.rules.rule.Limits;
 import org.intercusp.summary.Summaries;
 import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
+import org.intercusp.treatment.sheet.SheetColumns;
+import org.intercusp.treatment.sheet.SheetMerge;
+import org.intercusp.treatment.sheet.SheetReader;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -43,6 +46,16 @@ class RoomWiring {
   @Bean
   TreatmentWriter treatmentWriter() {
     return new TreatmentWriter();
+  }
+
+  @Bean
+  SheetReader sheetReader() {
+    return new SheetReader(new SheetColumns());
+  }
+
+  @Bean
+  SheetMerge sheetMerge(TreatmentReader reader, TreatmentWriter writer) {
+    return new SheetMerge(reader, writer);
   }
 
   @Bean

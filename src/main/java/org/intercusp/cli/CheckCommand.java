@@ -18,6 +18,7 @@ import org.intercusp.treatment.ReadLine;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
+import org.intercusp.treatment.sheet.SheetFault;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
@@ -40,7 +41,10 @@ final class CheckCommand implements Callable<Integer> {
     fhir
   }
 
-  @Parameters(arity = "1..*", paramLabel = "FILE", description = "treatment files; - is stdin")
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "FILE",
+      description = "treatment files, or records as CSV; - is stdin")
   List<Input> files = List.of();
 
   @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "text")
@@ -48,7 +52,10 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin Day day = new Day();
 
+  @Mixin Sheets.Told told = new Sheets.Told();
+
   private final TreatmentReader reader;
+  private final Sheets sheets;
   private final Examiner examiner;
   private final Clock clock;
   private final Console console;
@@ -59,11 +66,13 @@ final class CheckCommand implements Callable<Integer> {
 
   CheckCommand(
       TreatmentReader reader,
+      Sheets sheets,
       Examiner examiner,
       ObjectProvider<OutcomeText> fhir,
       Clock clock,
       Console console) {
     this.reader = reader;
+    this.sheets = sheets;
     this.examiner = examiner;
     this.fhir = fhir;
     this.clock = clock;
@@ -74,7 +83,7 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call() {
     ExitCode worst = ExitCode.CLEAN;
     for (Input file : files) {
-      worst = worst.or(check(file));
+      worst = worst.or(told.isSheet(file) ? checkSheet(file) : check(file));
     }
     return worst.code();
   }
@@ -102,7 +111,40 @@ final class CheckCommand implements Callable<Integer> {
       refuse(line.line() > 1 ? file + ", line " + line.line() : file.toString(), refused.faults());
       return ExitCode.UNREADABLE;
     }
-    Treatment treatment = ((ReadResult.Accepted) line.result()).treatment();
+    return check(((ReadResult.Accepted) line.result()).treatment());
+  }
+
+  private ExitCode checkSheet(Input file) {
+    try {
+      Sheets.Read read = sheets.read(file, told.into);
+      ExitCode worst = read.faults().isEmpty() ? ExitCode.CLEAN : ExitCode.UNREADABLE;
+      for (Treatment treatment : read.treatments()) {
+        worst = worst.or(check(treatment));
+      }
+      refuseRows(Sheets.shown(file.toString(), read), read.faults());
+      return worst;
+    } catch (IOException | UncheckedIOException e) {
+      console.say(Sheets.unopened(file, told, e));
+      return ExitCode.UNREADABLE;
+    }
+  }
+
+  /** Rows refused are said where findings are, and counted on standard error. */
+  private void refuseRows(String shown, List<SheetFault> faults) {
+    console.say(shown);
+    if (faults.isEmpty()) {
+      return;
+    }
+    switch (format) {
+      case text -> {}
+      case json -> console.result(lines.write(json.refusedRows(faults)));
+      case fhir ->
+          console.result(
+              fhir.getObject().ofFindings(faults.stream().map(SheetFault::finding).toList()));
+    }
+  }
+
+  private ExitCode check(Treatment treatment) {
     Examination examination = examiner.examine(treatment, day.of(treatment, clock));
     switch (format) {
       case text -> console.result(text.write(examination));

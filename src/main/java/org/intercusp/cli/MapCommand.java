@@ -39,7 +39,7 @@ final class MapCommand implements Callable<Integer> {
     collection
   }
 
-  @Parameters(paramLabel = "FILE", description = "a treatment file; - is stdin")
+  @Parameters(paramLabel = "FILE", description = "a treatment file, or records as CSV; - is stdin")
   Input file = new Input("-");
 
   @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "json")
@@ -53,7 +53,10 @@ final class MapCommand implements Callable<Integer> {
 
   @Mixin Day day = new Day();
 
+  @Mixin Sheets.Told told = new Sheets.Told();
+
   private final TreatmentFile reader;
+  private final Sheets sheets;
   private final Examiner examiner;
   private final ObjectProvider<TreatmentText> mapper;
   private final Clock clock;
@@ -61,11 +64,13 @@ final class MapCommand implements Callable<Integer> {
 
   MapCommand(
       TreatmentFile reader,
+      Sheets sheets,
       Examiner examiner,
       ObjectProvider<TreatmentText> mapper,
       Clock clock,
       Console console) {
     this.reader = reader;
+    this.sheets = sheets;
     this.examiner = examiner;
     this.mapper = mapper;
     this.clock = clock;
@@ -78,7 +83,7 @@ final class MapCommand implements Callable<Integer> {
       console.say("--fhir " + version + ": only 4.0 is written by this version");
       return ExitCode.UNREADABLE.code();
     }
-    Optional<Treatment> read = reader.read(file);
+    Optional<Treatment> read = told.isSheet(file) ? sheets.one(file, told) : reader.read(file);
     if (read.isEmpty()) {
       return ExitCode.UNREADABLE.code();
     }

@@ -7,6 +7,7 @@ import org.intercusp.finding.Finding;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Acceptance;
+import org.intercusp.treatment.sheet.SheetFault;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.databind.JsonNode;
@@ -53,6 +54,13 @@ public final class ExaminationWriter {
     return root;
   }
 
+  /** The same root for the rows of a sheet that were refused. */
+  public ObjectNode refusedRows(List<SheetFault> faults) {
+    ObjectNode root = refusal(List.of());
+    root.set("findings", rows(faults));
+    return root;
+  }
+
   /** The figures alone. */
   public ArrayNode figures(Examination examination) {
     ArrayNode list = NODES.arrayNode();
@@ -78,6 +86,20 @@ public final class ExaminationWriter {
   public ArrayNode faults(List<Finding> faults) {
     ArrayNode list = NODES.arrayNode();
     faults.forEach(fault -> list.add(finding(fault)));
+    return list;
+  }
+
+  /** Rows of a sheet that were refused: findings with the place of their cell. */
+  public ArrayNode rows(List<SheetFault> faults) {
+    ArrayNode list = NODES.arrayNode();
+    for (SheetFault fault : faults) {
+      ObjectNode node = finding(fault.finding());
+      node.putObject("cell")
+          .put("line", fault.line())
+          .put("column", fault.column())
+          .put("name", fault.name());
+      list.add(node);
+    }
     return list;
   }
 

@@ -27,6 +27,11 @@ public final class TreatmentReader {
     } catch (NotJson e) {
       return new ReadResult.Refused(List.of(Refusals.of(e)));
     }
+    return read(root);
+  }
+
+  /** Reads what was put together as a tree, by the same rules as a file. */
+  public ReadResult read(Node root) {
     Reading reading = new Reading(TreatmentFormat.SOURCE);
     Treatment treatment = TreatmentFormat.TREATMENT.read(root, Pointer.ROOT, reading);
     List<Fault> faults = reading.finish();

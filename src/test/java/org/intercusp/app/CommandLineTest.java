@@ -62,6 +62,26 @@ class CommandLineTest {
   }
 
   @Test
+  void aSheetOfRecordsIsReadIntoItsTreatment() throws Exception {
+    String sheet = "sample-bundles/records-template.csv";
+    String into = "sample-bundles/stage-change.treatment.json";
+    String golden = Files.readString(Path.of("sample-bundles/stage-change.bundle.json"));
+    Ended mapped = run("map", sheet, "--into", into);
+    assertThat(mapped.code()).isZero();
+    assertThat(new JsonMapper().readTree(mapped.out()))
+        .isEqualTo(new JsonMapper().readTree(golden));
+    Path wrong =
+        Files.writeString(
+            folder.resolve("wrong.csv"),
+            Files.readString(Path.of(sheet)).replace("8.5,13.5", "85,13.5"));
+    Ended checked = run("check", wrong.toString(), "--into", into);
+    assertThat(checked.code()).isEqualTo(2);
+    assertThat(checked.error())
+        .contains("9 rows read, 8 taken, 1 refused", "line 2, column 10 (registeredReading)");
+    assertThat(run("map", wrong.toString(), "--into", into).code()).isEqualTo(2);
+  }
+
+  @Test
   void validateJudgesWhatMapPrints() throws Exception {
     assertThat(run("validate", "sample-bundles/deep-bite-one-step.bundle.json").code()).isZero();
     Path wrong =

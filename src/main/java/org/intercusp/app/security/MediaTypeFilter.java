@@ -14,14 +14,16 @@ import org.springframework.stereotype.Component;
 import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
- * Takes only JSON and FHIR content types where JSON and FHIR are expected; a form of another site
- * can send neither without asking the browser first.
+ * Takes only JSON and FHIR content types where JSON and FHIR are expected (CSV too where sheets are
+ * taken); a form of another site can send neither without asking the browser first.
  */
 @Component
 @Order(Ordered.HIGHEST_PRECEDENCE + 2)
 class MediaTypeFilter extends OncePerRequestFilter {
 
   private static final List<MediaType> JSON = List.of(MediaType.APPLICATION_JSON);
+  private static final List<MediaType> JSON_OR_SHEET =
+      List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("text/csv"));
   private static final List<MediaType> FHIR =
       List.of(
           MediaType.APPLICATION_JSON,
@@ -51,8 +53,16 @@ class MediaTypeFilter extends OncePerRequestFilter {
     return request.getRequestURI().startsWith("/pages/");
   }
 
+  /** A page of another site cannot send CSV unasked either: it is no simple content type. */
+  private static List<MediaType> expected(String path) {
+    if (path.startsWith("/fhir")) {
+      return FHIR;
+    }
+    return path.equals("/check") || path.equals("/treatments") ? JSON_OR_SHEET : JSON;
+  }
+
   private static boolean isExpected(HttpServletRequest request) {
-    List<MediaType> expected = request.getRequestURI().startsWith("/fhir") ? FHIR : JSON;
+    List<MediaType> expected = expected(request.getRequestURI());
     String sent = request.getContentType();
     try {
       return sent != null

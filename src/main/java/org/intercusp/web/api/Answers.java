@@ -36,6 +36,10 @@ class Answers {
   }
 
   byte[] problem(Problem problem) {
+    return bytes(node(problem));
+  }
+
+  ObjectNode node(Problem problem) {
     ObjectNode node = json.createObjectNode();
     node.put("type", "about:blank");
     node.put("title", problem.title());
@@ -45,7 +49,7 @@ class Answers {
     if (!findings.isEmpty()) {
       node.set("findings", writer.faults(findings));
     }
-    return bytes(node);
+    return node;
   }
 
   byte[] list(Page page) {
