@@ -12,6 +12,7 @@ import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.ResourceRows.Newest;
 import org.intercusp.archive.ResourceRows.Ref;
 import org.intercusp.archive.ResourceRows.Written;
+import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -52,13 +53,26 @@ final class ResourceFiling {
         });
   }
 
-  /** Files what was stored before there was an index. Each treatment is a transaction of its own. */
-  void fileAll() {
-    List<TreatmentKey> keys = rows.unfiledTreatments(AT_ONCE);
+  /**
+   * Files what was stored before there was an index. Each treatment is a transaction of its own, and
+   * one that fails does not keep the others.
+   *
+   * @return how many treatments failed
+   */
+  int fileAll() {
+    int failed = 0;
+    List<TreatmentKey> keys = rows.unfiledTreatments(null, AT_ONCE);
     while (!keys.isEmpty()) {
-      keys.forEach(this::file);
-      keys = rows.unfiledTreatments(AT_ONCE);
+      for (TreatmentKey key : keys) {
+        try {
+          file(key);
+        } catch (IllegalStateException | DataAccessException e) {
+          failed++;
+        }
+      }
+      keys = rows.unfiledTreatments(keys.get(keys.size() - 1), AT_ONCE);
     }
+    return failed;
   }
 
   private void file(StoredTreatment stored, Instant at) {

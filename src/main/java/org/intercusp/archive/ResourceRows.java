@@ -117,18 +117,26 @@ final class ResourceRows {
         .list();
   }
 
-  /** Some treatments that have versions to file. */
-  List<TreatmentKey> unfiledTreatments(int length) {
-    return jdbc.sql(
+  /** Some treatments that have versions to file, in the order of their keys. */
+  List<TreatmentKey> unfiledTreatments(@Nullable TreatmentKey after, int length) {
+    String behind = " and (v.clinic_system, v.clinic_value, v.treatment_id) > (:system, :clinic, :id)";
+    JdbcClient.StatementSpec asked = jdbc.sql(
             "select distinct v.clinic_system, v.clinic_value, v.treatment_id from"
                 + " treatment_version v where not exists (select 1 from resource_filing f where"
                 + " f.clinic_system = v.clinic_system and f.clinic_value = v.clinic_value and"
                 + " f.treatment_id = v.treatment_id and f.version = v.version)"
+                + (after == null ? "" : behind)
                 + " order by v.clinic_system, v.clinic_value, v.treatment_id"
                 + " fetch first :length rows only")
-        .param("length", length)
-        .query((row, number) -> VersionRows.key(row))
-        .list();
+        .param("length", length);
+    if (after != null) {
+      asked =
+          asked
+              .param("system", after.clinic().system())
+              .param("clinic", after.clinic().value())
+              .param("id", after.treatment());
+    }
+    return asked.query((row, number) -> VersionRows.key(row)).list();
   }
 
   /** Notes that the resources of a version are being filed, and tells its sequence. */

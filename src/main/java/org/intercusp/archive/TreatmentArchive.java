@@ -76,11 +76,13 @@ public final class TreatmentArchive {
     return new Storing.Stored(first);
   }
 
-  /** Files the resources of every treatment that was stored without them. */
-  public void fileAll() {
-    if (filing != null) {
-      filing.fileAll();
-    }
+  /**
+   * Files the resources of every treatment that was stored without them.
+   *
+   * @return how many treatments could not be filed
+   */
+  public int fileAll() {
+    return filing == null ? 0 : filing.fileAll();
   }
 
   private void file(TreatmentKey key) {

@@ -1,6 +1,8 @@
 package org.intercusp.fhir;
 
+import java.util.List;
 import org.hl7.fhir.r4.model.DomainResource;
+import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
 
@@ -18,4 +20,16 @@ public record Standing(
     String id,
     Identifier identifier,
     boolean shared,
-    @Nullable String patient) {}
+    @Nullable String patient) {
+
+  /** The logical ids a resource of a clinic may have here: one for each of its identifiers. */
+  public static List<String> possibleIds(Identifier clinic, @Nullable Resource resource) {
+    return resource == null
+        ? List.of()
+        : BundleIndex.identifiers(resource).stream()
+            .filter(one -> one.hasSystem() && one.hasValue())
+            .map(one -> new Identifier(one.getSystem(), one.getValue()))
+            .map(one -> Identity.logicalId(clinic, resource.fhirType(), one))
+            .toList();
+  }
+}
