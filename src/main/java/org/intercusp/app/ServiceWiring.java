@@ -2,6 +2,7 @@ package org.intercusp.app;
 
 import java.time.Clock;
 import javax.sql.DataSource;
+import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.exchange.Clockwork;
@@ -24,8 +25,8 @@ import org.springframework.context.annotation.Configuration;
 class ServiceWiring {
 
   @Bean
-  TreatmentArchive treatmentArchive(DataSource database, Clock clock) {
-    return new TreatmentArchive(database, clock);
+  TreatmentArchive treatmentArchive(DataSource database, Clock clock, Expression expression) {
+    return TreatmentArchive.filing(database, clock, expression);
   }
 
   @Bean
@@ -38,9 +39,9 @@ class ServiceWiring {
       TreatmentReader reader,
       TreatmentWriter writer,
       Examiner examiner,
-      TreatmentArchive archive,
+      org.intercusp.exchange.Intake treatmentsWithDeliveries,
       Clock clock) {
-    return new Intake(reader, writer, examiner, archive, clock);
+    return new Intake(reader, writer, examiner, treatmentsWithDeliveries, clock);
   }
 
   @Bean

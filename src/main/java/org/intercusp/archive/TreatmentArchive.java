@@ -1,12 +1,9 @@
 package org.intercusp.archive;
 
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -35,8 +32,20 @@ public final class TreatmentArchive {
   private final TransactionTemplate transaction;
   private final TransactionTemplate savepoint;
   private final Clock clock;
+  private final @Nullable ResourceFiling filing;
 
+  /** An archive of treatments alone, whose resources are filed when another one is opened. */
   public TreatmentArchive(DataSource database, Clock clock) {
+    this(database, clock, null);
+  }
+
+  /** An archive that files the resources of each treatment in the transaction that stores it. */
+  public static TreatmentArchive filing(DataSource database, Clock clock, Expression expression) {
+    return new TreatmentArchive(database, clock, new ResourceFiling(database, expression));
+  }
+
+  private TreatmentArchive(DataSource database, Clock clock, @Nullable ResourceFiling filing) {
+    this.filing = filing;
     this.rows = new VersionRows(database);
     JdbcTransactionManager manager = new JdbcTransactionManager(database);
     this.transaction = new TransactionTemplate(manager);
@@ -54,11 +63,31 @@ public final class TreatmentArchive {
    */
   public Storing store(TreatmentKey key, byte[] canonical) {
     StoredTreatment first = version(key, 1, canonical);
+    return Objects.requireNonNull(transaction.execute(status -> stored(first)));
+  }
+
+  private Storing stored(StoredTreatment first) {
     try {
       savepoint.executeWithoutResult(status -> rows.first(first));
-      return new Storing.Stored(first);
     } catch (DuplicateKeyException e) {
-      return new Storing.Exists(newest(key));
+      return new Storing.Exists(newest(first.key()));
+    }
+    file(first.key());
+    return new Storing.Stored(first);
+  }
+
+  /**
+   * Files the resources of every treatment that was stored without them.
+   *
+   * @return how many treatments could not be filed
+   */
+  public int fileAll() {
+    return filing == null ? 0 : filing.fileAll();
+  }
+
+  private void file(TreatmentKey key) {
+    if (filing != null) {
+      filing.file(key);
     }
   }
 
@@ -88,7 +117,11 @@ public final class TreatmentArchive {
     if (next.digest().equals(newest.digest())) {
       return new Storing.Same(newest);
     }
-    return rows.next(next) ? new Storing.Stored(next) : new Storing.Stale(newest(key));
+    if (!rows.next(next)) {
+      return new Storing.Stale(newest(key));
+    }
+    file(key);
+    return new Storing.Stored(next);
   }
 
   /** The newest version. */
@@ -135,14 +168,6 @@ public final class TreatmentArchive {
     String content = new String(canonical, StandardCharsets.UTF_8);
     // PostgreSQL keeps microseconds: what is returned now must equal what is read later.
     Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
-    return new StoredTreatment(key, version, now, digest(canonical), content);
-  }
-
-  private static String digest(byte[] content) {
-    try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(content));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return new StoredTreatment(key, version, now, Digest.of(canonical), content);
   }
 }

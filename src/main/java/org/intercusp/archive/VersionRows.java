@@ -134,7 +134,7 @@ final class VersionRows {
         row.getString("content"));
   }
 
-  private static TreatmentKey key(ResultSet row) throws SQLException {
+  static TreatmentKey key(ResultSet row) throws SQLException {
     return new TreatmentKey(
         new Identifier(row.getString("clinic_system"), row.getString("clinic_value")),
         row.getString("treatment_id"));

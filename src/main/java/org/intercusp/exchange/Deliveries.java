@@ -75,7 +75,7 @@ public final class Deliveries {
     }
     Clearance.Answer answer = clearance.clear(stored.get(), to.get().scope());
     if (answer instanceof Clearance.Answer.Stopped stopped) {
-      return new Queueing.Stopped(stopped.findings());
+      return new Queueing.Stopped(recipient, stopped.findings());
     }
     String patient = Parcel.patientDigest(((Clearance.Answer.Ready) answer).transaction());
     Delivery delivery = fresh(key, version, recipient);

@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Objects;
 import java.util.function.Supplier;
 import javax.sql.DataSource;
+import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -27,7 +29,7 @@ public final class Intake {
   /**
    * What became of it.
    *
-   * @param deliveries one answer for each recipient asked for, empty when nothing was stored
+   * @param deliveries one answer for each recipient asked for, empty when it was refused
    */
   public record Taken(Storing storing, List<Queueing> deliveries) {
     public Taken {
@@ -45,15 +47,23 @@ public final class Intake {
     return taken(key, recipients, () -> archive.replace(key, expected, canonical));
   }
 
+  // Whoever sends the same again, since no answer came, wants it delivered all the same.
+  private static @Nullable StoredTreatment newest(Storing end) {
+    if (end instanceof Storing.Stored stored) {
+      return stored.version();
+    }
+    return end instanceof Storing.Same same ? same.version() : null;
+  }
+
   private Taken taken(TreatmentKey key, List<String> recipients, Supplier<Storing> storing) {
     return Objects.requireNonNull(
         transaction.execute(
             status -> {
               Storing end = storing.get();
               List<Queueing> queued = new ArrayList<>();
-              if (end instanceof Storing.Stored stored) {
-                int version = stored.version().version();
-                recipients.forEach(to -> queued.add(deliveries.queue(key, version, to)));
+              StoredTreatment newest = newest(end);
+              if (newest != null) {
+                recipients.forEach(to -> queued.add(deliveries.queue(key, newest.version(), to)));
               }
               return new Taken(end, queued);
             }));

@@ -12,8 +12,8 @@ public sealed interface Queueing {
   /** It was asked for before, for this version and recipient: there is one already. */
   record Existing(Delivery delivery) implements Queueing {}
 
-  /** It may not go. */
-  record Stopped(List<Finding> findings) implements Queueing {
+  /** It may not go to this recipient. */
+  record Stopped(String recipient, List<Finding> findings) implements Queueing {
     public Stopped {
       findings = List.copyOf(findings);
     }

@@ -43,6 +43,22 @@ public record Identity(String system, String treatment) {
     return "urn:uuid:" + uuid(resourceType, identifier.system(), identifier.value());
   }
 
+  /**
+   * The logical id of a resource where this service is the server: name-based too, and from the
+   * clinic as well, so that two clinics that know the same patient have each their own. 36
+   * characters.
+   */
+  public static String logicalId(Identifier clinic, String resourceType, Identifier identifier) {
+    return uuid(
+            "resource",
+            clinic.system(),
+            clinic.value(),
+            resourceType,
+            identifier.system(),
+            identifier.value())
+        .toString();
+  }
+
   /** What one of our business identifiers says, or nothing when it is not one of ours. */
   public static Optional<Name> parse(String system, String value) {
     String[] parts = value.split("/", -1);

@@ -37,6 +37,17 @@ public final class TreatmentMapper {
   }
 
   /**
+   * Writes a treatment as resources that stand by themselves, as a server keeps them.
+   *
+   * @param findings of the rules, each a DetectedIssue
+   */
+  public List<Standing> toResources(Treatment treatment, List<Finding> findings) {
+    Writing writing = new Writing(treatment, canonicals);
+    resources.toFhir(writing, findings);
+    return new Unbundling(writing).all();
+  }
+
+  /**
    * Reads the one treatment of a Bundle of type transaction, collection, document or searchset.
    * Faults are collected, never thrown.
    */

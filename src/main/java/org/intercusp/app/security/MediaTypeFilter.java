@@ -30,6 +30,7 @@ class MediaTypeFilter extends OncePerRequestFilter {
           MediaType.APPLICATION_XML,
           MediaType.valueOf("application/fhir+json"),
           MediaType.valueOf("application/fhir+xml"));
+  private static final List<MediaType> SEARCH = List.of(MediaType.APPLICATION_FORM_URLENCODED);
 
   @Override
   protected void doFilterInternal(
@@ -56,7 +57,8 @@ class MediaTypeFilter extends OncePerRequestFilter {
   /** A page of another site cannot send CSV unasked either: it is no simple content type. */
   private static List<MediaType> expected(String path) {
     if (path.startsWith("/fhir")) {
-      return FHIR;
+      // A search posted as a form (FHIR R4, 3.1.1.1) changes nothing.
+      return path.endsWith("/_search") ? SEARCH : FHIR;
     }
     return path.equals("/check") || path.equals("/treatments") ? JSON_OR_SHEET : JSON;
   }

@@ -13,6 +13,7 @@ enum Refusal {
   MISDIRECTED(421, "Misdirected request", "This host name is not one this service answers to."),
   FOREIGN(403, "Forbidden", "A state change must come from this service's own pages or a program."),
   TOKEN(401, "Unauthorized", "Open the link that was printed at the start, or send its token."),
+  MALFORMED(400, "Bad request", "This address is not one that is served."),
   MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
 
   private final int status;
@@ -41,7 +42,9 @@ enum Refusal {
 
   private String outcome() {
     return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
-            + "\"code\":\"security\",\"details\":{\"text\":\"%s\"}}]}")
+            + "\"code\":\"security\",\"details\":{\"coding\":[{\"system\":"
+            + "\"https://intercusp.example/fhir/CodeSystem/conformance-issue\","
+            + "\"code\":\"fhir-refused\"}],\"text\":\"%s\"}}]}")
         .formatted(detail);
   }
 }

@@ -8,6 +8,7 @@ import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.csrf.CookieCsrfTokenRepository;
+import org.springframework.security.web.firewall.RequestRejectedHandler;
 
 /**
  * No login on the loopback address; a token on every form; a content policy under which nothing but
@@ -20,6 +21,12 @@ class WebSecurity {
   private static final String CONTENT_POLICY =
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
           + "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+  /** An address the firewall does not let pass is answered like every other fault. */
+  @Bean
+  RequestRejectedHandler malformedAddresses() {
+    return (request, response, fault) -> Refusal.MALFORMED.write(request, response);
+  }
 
   @Bean
   SecurityFilterChain doors(HttpSecurity http) throws Exception {

@@ -4,6 +4,8 @@ import java.util.List;
 import org.intercusp.archive.Page;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.Delivery;
+import org.intercusp.exchange.Queueing;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.ExaminationWriter;
@@ -25,6 +27,33 @@ class Answers {
 
   byte[] examination(Examination examination) {
     return bytes(writer.write(examination));
+  }
+
+  /** What was taken: figures and findings, and what became of each delivery asked for. */
+  byte[] filed(Examination examination, List<Queueing> deliveries) {
+    ObjectNode root = writer.write(examination);
+    if (!deliveries.isEmpty()) {
+      ArrayNode all = root.putArray("deliveries");
+      deliveries.forEach(one -> queueing(one, all.addObject()));
+    }
+    return bytes(root);
+  }
+
+  private void queueing(Queueing queueing, ObjectNode node) {
+    if (queueing instanceof Queueing.Queued queued) {
+      delivery(queued.delivery(), node);
+    } else if (queueing instanceof Queueing.Existing existing) {
+      delivery(existing.delivery(), node);
+    } else if (queueing instanceof Queueing.Stopped stopped) {
+      node.put("to", stopped.recipient()).put("state", "stopped");
+      node.set("findings", writer.faults(stopped.findings()));
+    }
+  }
+
+  private static void delivery(Delivery delivery, ObjectNode node) {
+    node.put("to", delivery.recipient())
+        .put("state", delivery.state().code())
+        .put("delivery", "/deliveries/" + delivery.id());
   }
 
   byte[] figures(Examination examination) {

@@ -2,6 +2,8 @@ package org.intercusp.web.api;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import org.intercusp.conformance.NotConformant;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
@@ -42,6 +44,21 @@ class Faults {
         Problem.of(
             HttpStatus.CONFLICT,
             "The file is of another treatment or clinic than the path names."));
+  }
+
+  /** What would have been sent is not what FHIR and the profiles ask for; nothing was kept. */
+  @ExceptionHandler(NotConformant.class)
+  ResponseEntity<byte[]> notConformant(NotConformant fault) {
+    String reasons =
+        fault.issues().stream()
+            .filter(issue -> issue.weight().stops())
+            .map(issue -> issue.rule() + " at " + issue.expression() + ": " + issue.text())
+            .collect(Collectors.joining(" "));
+    return problem(
+        Problem.of(
+            HttpStatus.UNPROCESSABLE_CONTENT,
+            "The treatment makes no Bundle that conforms, so it may not go; nothing was kept. "
+                + reasons));
   }
 
   @ExceptionHandler(HttpMediaTypeNotAcceptableException.class)

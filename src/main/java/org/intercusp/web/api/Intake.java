@@ -5,8 +5,8 @@ import java.time.LocalDate;
 import java.util.List;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
-import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.Queueing;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
@@ -21,19 +21,19 @@ public final class Intake {
   private final TreatmentReader reader;
   private final TreatmentWriter writer;
   private final Examiner examiner;
-  private final TreatmentArchive archive;
+  private final org.intercusp.exchange.Intake treatments;
   private final Clock clock;
 
   public Intake(
       TreatmentReader reader,
       TreatmentWriter writer,
       Examiner examiner,
-      TreatmentArchive archive,
+      org.intercusp.exchange.Intake treatments,
       Clock clock) {
     this.reader = reader;
     this.writer = writer;
     this.examiner = examiner;
-    this.archive = archive;
+    this.treatments = treatments;
     this.clock = clock;
   }
 
@@ -44,23 +44,31 @@ public final class Intake {
     record Unreadable(List<Finding> faults) implements Taken {}
 
     /** It was read and put to the archive; examined only where it is now what the archive holds. */
-    record Filed(Treatment treatment, Storing storing) implements Taken {}
+    record Filed(Treatment treatment, Storing storing, List<Queueing> deliveries)
+        implements Taken {
+      public Filed {
+        deliveries = List.copyOf(deliveries);
+      }
+    }
   }
 
-  /** Stores a new treatment. */
-  public Taken store(byte[] utf8) {
-    return filed(utf8, (key, content) -> archive.store(key, content));
+  /** Stores a new treatment and queues it for these recipients, both or neither. */
+  public Taken store(byte[] utf8, List<String> to) {
+    return filed(utf8, (key, content) -> treatments.store(key, content, to));
   }
 
-  /** Replaces the version the caller last saw of the treatment at {@code key}. */
-  Taken replace(TreatmentKey key, int expected, byte[] utf8) {
+  /**
+   * Replaces the version the caller last saw of the treatment at {@code key}, and queues the newest
+   * for these recipients, both or neither.
+   */
+  Taken replace(TreatmentKey key, int expected, byte[] utf8, List<String> to) {
     return filed(
         utf8,
         (own, content) -> {
           if (!own.equals(key)) {
             throw new OtherTreatment();
           }
-          return archive.replace(key, expected, content);
+          return treatments.replace(key, expected, content, to);
         });
   }
 
@@ -96,7 +104,7 @@ public final class Intake {
   }
 
   private interface Filing {
-    Storing file(TreatmentKey key, byte[] content);
+    org.intercusp.exchange.Intake.Taken file(TreatmentKey key, byte[] content);
   }
 
   private Taken filed(byte[] utf8, Filing filing) {
@@ -106,8 +114,8 @@ public final class Intake {
     }
     Treatment treatment = ((ReadResult.Accepted) result).treatment();
     TreatmentKey key = Lookup.key(treatment.clinic().identifier(), treatment.id());
-    Storing storing = filing.file(key, writer.write(treatment));
-    return new Taken.Filed(treatment, storing);
+    org.intercusp.exchange.Intake.Taken taken = filing.file(key, writer.write(treatment));
+    return new Taken.Filed(treatment, taken.storing(), taken.deliveries());
   }
 
   /** A file was sent to the path of another treatment. */

@@ -1,11 +1,13 @@
 package org.intercusp.web.api;
 
+import io.swagger.v3.oas.annotations.Operation;
 import java.net.URI;
 import java.util.List;
 import java.util.Objects;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.exchange.Recipients;
 import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.TreatmentText;
 import org.intercusp.finding.Finding;
@@ -32,23 +34,30 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 class TreatmentDoor {
 
+  private static final String TO =
+      "Takes a treatment file; to=NAME, repeated, queues its delivery to these recipients in the"
+          + " same transaction. The answer then has deliveries[] {to, state, delivery, findings}.";
+
   private final Intake intake;
   private final TreatmentArchive archive;
   private final Lookup lookup;
   private final Answers answers;
   private final TreatmentText mapper;
+  private final Recipients recipients;
 
   TreatmentDoor(
       Intake intake,
       TreatmentArchive archive,
       Lookup lookup,
       Answers answers,
-      TreatmentText mapper) {
+      TreatmentText mapper,
+      Recipients recipients) {
     this.intake = intake;
     this.archive = archive;
     this.lookup = lookup;
     this.answers = answers;
     this.mapper = mapper;
+    this.recipients = recipients;
   }
 
   /** Figures and findings of a file; nothing is kept. */
@@ -63,12 +72,14 @@ class TreatmentDoor {
   }
 
   @PostMapping(path = "/treatments", produces = MediaType.APPLICATION_JSON_VALUE)
-  ResponseEntity<byte[]> submit(@RequestBody byte[] file) {
-    Intake.Taken.Filed filed = readable(intake.store(file));
+  @Operation(summary = TO)
+  ResponseEntity<byte[]> submit(
+      @RequestBody byte[] file, @RequestParam(required = false) @Nullable List<String> to) {
+    Intake.Taken.Filed filed = readable(intake.store(file, known(to)));
     if (filed.storing() instanceof Storing.Stored stored) {
       return ResponseEntity.created(place(stored.version()))
           .eTag(Answers.tag(stored.version()))
-          .body(answers.examination(intake.examine(filed.treatment())));
+          .body(answers.filed(intake.examine(filed.treatment()), filed.deliveries()));
     }
     throw Problem.of(
         HttpStatus.CONFLICT,
@@ -91,9 +102,11 @@ class TreatmentDoor {
   }
 
   @PutMapping(path = "/treatments/{id}", produces = MediaType.APPLICATION_JSON_VALUE)
+  @Operation(summary = TO)
   ResponseEntity<byte[]> replace(
       @PathVariable String id,
       @RequestParam @Nullable String clinic,
+      @RequestParam(required = false) @Nullable List<String> to,
       @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch,
       @RequestBody byte[] file) {
     StoredTreatment current = lookup.current(id, clinic);
@@ -102,11 +115,22 @@ class TreatmentDoor {
           HttpStatus.PRECONDITION_REQUIRED, "Say with If-Match which version is replaced.");
     }
     int expected = Answers.version(ifMatch);
-    Intake.Taken.Filed filed = readable(intake.replace(current.key(), expected, file));
+    Intake.Taken.Filed filed = readable(intake.replace(current.key(), expected, file, known(to)));
     StoredTreatment newest = replaced(filed.storing());
     return ResponseEntity.ok()
         .eTag(Answers.tag(newest))
-        .body(answers.examination(intake.examine(filed.treatment())));
+        .body(answers.filed(intake.examine(filed.treatment()), filed.deliveries()));
+  }
+
+  /** Names of recipients, each known; nothing is stored where one is not. */
+  private List<String> known(@Nullable List<String> to) {
+    List<String> names = to == null ? List.of() : to.stream().distinct().toList();
+    if (!names.stream().allMatch(name -> recipients.named(name).isPresent())) {
+      throw Problem.of(
+          HttpStatus.UNPROCESSABLE_CONTENT,
+          "There is no recipient with a name in to; see /recipients. Nothing was kept.");
+    }
+    return names;
   }
 
   private static StoredTreatment replaced(Storing storing) {

@@ -1,101 +1,150 @@
 package org.intercusp.web.fhir;
 
-import ca.uhn.fhir.context.FhirContext;
-import java.nio.charset.StandardCharsets;
+import jakarta.servlet.http.HttpServletRequest;
+import java.io.IOException;
 import java.util.List;
-import org.hl7.fhir.instance.model.api.IBaseResource;
-import org.intercusp.conformance.Conformance;
-import org.intercusp.conformance.Format;
+import java.util.Set;
+import java.util.UUID;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
-import org.intercusp.fhir.Canonicals;
-import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.dao.TransientDataAccessException;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
-import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
-import org.springframework.web.bind.annotation.GetMapping;
-import org.springframework.web.bind.annotation.PostMapping;
-import org.springframework.web.bind.annotation.RequestBody;
-import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import org.springframework.web.util.UriUtils;
 
-/** FHIR R4 over HTTP: the statement of what it does, and {@code $validate}. */
+/**
+ * FHIR R4 over HTTP. Every answer, and every fault, is written here: a caller's fault with its
+ * words, a fault of ours behind an incident id, under which its kind and place, never its data, are
+ * logged.
+ */
 @RestController
-@RequestMapping("/fhir")
 class FhirDoor {
 
-  private static final MediaType JSON = MediaType.valueOf("application/fhir+json;charset=UTF-8");
-  private static final MediaType XML = MediaType.valueOf("application/fhir+xml;charset=UTF-8");
+  private static final Logger LOG = LoggerFactory.getLogger(FhirDoor.class);
+  private static final String ROOT = "/fhir";
 
-  private final FhirContext context;
-  private final Conformance conformance;
+  private final Rendering rendering;
   private final Outcomes outcomes;
   private final Statement statement;
+  private final Reading reading;
+  private final Searching searching;
+  private final BundleIntake intake;
+  private final ValidateOperation validate;
+  private final SummaryOperation summary;
 
-  FhirDoor(FhirContext context, Conformance conformance, Outcomes outcomes, Canonicals canonicals) {
-    this.context = context;
-    this.conformance = conformance;
+  FhirDoor(
+      Rendering rendering,
+      Outcomes outcomes,
+      Statement statement,
+      Reading reading,
+      Searching searching,
+      BundleIntake intake,
+      ValidateOperation validate,
+      SummaryOperation summary) {
+    this.rendering = rendering;
     this.outcomes = outcomes;
-    this.statement = new Statement(canonicals);
+    this.statement = statement;
+    this.reading = reading;
+    this.searching = searching;
+    this.intake = intake;
+    this.validate = validate;
+    this.summary = summary;
   }
 
-  @GetMapping("/metadata")
-  ResponseEntity<byte[]> metadata(
-      @RequestHeader(name = "Accept", required = false) @Nullable String accept,
-      @RequestParam(name = "_format", required = false) @Nullable String format) {
-    return answer(HttpStatus.OK, statement.write(), wantsXml(accept, format));
-  }
-
-  /** Judges a resource or Bundle; 200 with what was found, 400 when it cannot be read at all. */
-  @PostMapping({"/$validate", "/{type:[A-Z][A-Za-z]+}/$validate"})
-  ResponseEntity<byte[]> validate(
-      @RequestBody byte[] document,
-      @RequestHeader("Content-Type") String type,
-      @RequestHeader(name = "Accept", required = false) @Nullable String accept,
-      @RequestParam(name = "_format", required = false) @Nullable String format) {
-    List<Issue> issues =
-        conformance.validate(document, type.contains("xml") ? Format.XML : Format.JSON);
-    boolean unreadable = issues.stream().anyMatch(issue -> issue.weight() == Weight.FATAL);
-    return answer(
-        unreadable ? HttpStatus.BAD_REQUEST : HttpStatus.OK,
-        outcomes.of(issues),
-        wantsXml(accept, format));
-  }
-
-  /** Everything else is said not to be here, and where it is. */
-  @RequestMapping({"", "/**"})
-  ResponseEntity<byte[]> other(
-      @RequestHeader(name = "Accept", required = false) @Nullable String accept,
-      @RequestParam(name = "_format", required = false) @Nullable String format) {
-    Issue issue =
-        new Issue(
-            Weight.ERROR,
-            "not-supported",
-            "fhir-not-here",
-            "This FHIR path does not exist: see /fhir/metadata. Treatment files are submitted to"
-                + " /treatments, resources are judged at /fhir/$validate.",
-            null,
-            null,
-            null,
-            null);
-    return answer(HttpStatus.NOT_FOUND, outcomes.of(List.of(issue)), wantsXml(accept, format));
-  }
-
-  private ResponseEntity<byte[]> answer(HttpStatus status, IBaseResource resource, boolean xml) {
-    String text =
-        (xml ? context.newXmlParser() : context.newJsonParser()).encodeResourceToString(resource);
-    return ResponseEntity.status(status)
-        .contentType(xml ? XML : JSON)
-        .body(text.getBytes(StandardCharsets.UTF_8));
-  }
-
-  private static boolean wantsXml(@Nullable String accept, @Nullable String format) {
-    if (format != null) {
-      return format.contains("xml");
+  @RequestMapping({ROOT, ROOT + "/", ROOT + "/**"})
+  ResponseEntity<byte[]> answer(HttpServletRequest request) {
+    String base = base(request);
+    Asked asked = Asked.plainly(base);
+    try {
+      asked = Asked.of(request, base);
+      return answer(Route.of(request.getMethod(), path(request)), asked, request);
+    } catch (Fault fault) {
+      return rendering.fault(asked, fault);
+    } catch (TransientDataAccessException e) {
+      Fault busy = Fault.of(Reason.BUSY, "Others are at work here; try again.");
+      return rendering.fault(asked, busy.with(HttpHeaders.RETRY_AFTER, "1"));
+    } catch (RuntimeException | IOException e) {
+      return rendering.fault(asked, hidden(e));
     }
-    return accept != null && accept.contains("fhir+xml") && !accept.contains("fhir+json");
+  }
+
+  private ResponseEntity<byte[]> answer(
+      Route.Call call, Asked asked, HttpServletRequest request) throws IOException {
+    return switch (call.route()) {
+      case METADATA -> rendering.answer(statement.instance(asked.base()), asked);
+      case READ -> reading.read(call, asked, request);
+      case VREAD -> reading.vread(call, asked, request);
+      case SYSTEM_HISTORY -> rendering.answer(reading.history(null, null, asked), asked);
+      case TYPE_HISTORY -> rendering.answer(reading.history(call.type(), null, asked), asked);
+      case INSTANCE_HISTORY ->
+          rendering.answer(reading.history(call.type(), call.id(), asked), asked);
+      case SEARCH -> rendering.answer(searching.search(call.type(), asked), asked);
+      case SEARCH_BY_FORM -> searchByForm(call, asked, request);
+      case TRANSACTION -> transaction(asked, request);
+      case VALIDATE -> judged(validate.judge(Incoming.of(request), null, asked), asked);
+      case VALIDATE_TYPE ->
+          judged(validate.judge(Incoming.of(request), call.type(), asked), asked);
+      case SUMMARY -> rendering.answer(summary.summary(call.id(), asked, null), asked);
+      case SUMMARY_BY_POST ->
+          rendering.answer(summary.summary(call.id(), asked, Incoming.of(request)), asked);
+    };
+  }
+
+  private ResponseEntity<byte[]> searchByForm(
+      Route.Call call, Asked asked, HttpServletRequest request) {
+    String type = String.valueOf(request.getContentType());
+    if (!type.startsWith("application/x-www-form-urlencoded")) {
+      throw Fault.of(
+          Reason.MEDIA_TYPE, "A posted search is sent as application/x-www-form-urlencoded.");
+    }
+    return rendering.answer(searching.search(call.type(), asked), asked);
+  }
+
+  private ResponseEntity<byte[]> transaction(Asked asked, HttpServletRequest request)
+      throws IOException {
+    Reading.mustKnow(asked, Set.of());
+    return rendering.answer(intake.take(Incoming.of(request), asked), asked);
+  }
+
+  /** 200 with what was found, 400 when the document cannot be read at all. */
+  private ResponseEntity<byte[]> judged(List<Issue> issues, Asked asked) {
+    boolean unreadable = issues.stream().anyMatch(issue -> issue.weight() == Weight.FATAL);
+    HttpStatus status = unreadable ? HttpStatus.BAD_REQUEST : HttpStatus.OK;
+    return rendering.answer(status, new HttpHeaders(), outcomes.of(issues), asked);
+  }
+
+  private static Fault hidden(Exception fault) {
+    String incident = UUID.randomUUID().toString();
+    StackTraceElement[] trace = fault.getStackTrace();
+    LOG.error(
+        "incident {}: {} at {}",
+        incident,
+        fault.getClass().getName(),
+        trace.length == 0 ? "an unknown place" : trace[0]);
+    return Fault.of(
+        Reason.FAILED, "The service failed; nothing was kept. Incident " + incident + ".");
+  }
+
+  private static String base(HttpServletRequest request) {
+    String url = request.getRequestURL().toString();
+    return url.substring(0, url.length() - request.getRequestURI().length()) + ROOT;
+  }
+
+  /** Below the base, without a slash at either end. */
+  private static String path(HttpServletRequest request) {
+    String raw = request.getRequestURI().substring(ROOT.length());
+    try {
+      return UriUtils.decode(raw, java.nio.charset.StandardCharsets.UTF_8)
+          .replaceFirst("^/", "")
+          .replaceFirst("/$", "");
+    } catch (IllegalArgumentException e) {
+      throw Fault.of(Reason.NOT_HERE, "This path is not written as a URL writes one.");
+    }
   }
 }

@@ -3,15 +3,29 @@ package org.intercusp.web.fhir;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Date;
-import org.hl7.fhir.r4.model.CapabilityStatement;
+import java.util.Objects;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementKind;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.ConditionalReadStatus;
+import org.hl7.fhir.r4.model.CapabilityStatement.ReferenceHandlingPolicy;
+import org.hl7.fhir.r4.model.CapabilityStatement.ResourceVersionPolicy;
 import org.hl7.fhir.r4.model.CapabilityStatement.RestfulCapabilityMode;
+import org.hl7.fhir.r4.model.CapabilityStatement.SystemRestfulInteraction;
+import org.hl7.fhir.r4.model.CapabilityStatement.TypeRestfulInteraction;
+import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.Enumerations.FHIRVersion;
 import org.hl7.fhir.r4.model.Enumerations.PublicationStatus;
 import org.intercusp.fhir.Canonicals;
+import org.intercusp.fhir.Profile;
+import org.springframework.stereotype.Component;
 
-/** The CapabilityStatement: it claims what this door does and nothing else. */
-final class Statement {
+/**
+ * The CapabilityStatement, written from the {@link Route}s this door answers at and the {@link
+ * Offers} it has: it claims what the door does and nothing else.
+ */
+@Component
+class Statement {
 
   /** The day what is claimed last changed. */
   private static final LocalDate SINCE = LocalDate.of(2026, 11, 25);
@@ -22,27 +36,88 @@ final class Statement {
     this.canonicals = canonicals;
   }
 
-  CapabilityStatement write() {
-    CapabilityStatement statement = new CapabilityStatement();
+  /** What this running service does. */
+  CapabilityStatement instance(String base) {
+    CapabilityStatement statement = common();
+    statement.setKind(CapabilityStatementKind.INSTANCE);
+    statement.setDescription("What this service does at its FHIR door.");
+    statement.addInstantiates(canonicals.base() + "/CapabilityStatement/service");
+    statement.getSoftware().setName("Intercusp").setVersion("0.1.0");
+    statement.getImplementation().setDescription("Intercusp service").setUrl(base);
+    return statement;
+  }
+
+  /** What every service of this version does, as the profiles publish it. */
+  CapabilityStatement published() {
+    CapabilityStatement statement = common();
+    statement.setId("service");
     statement.setUrl(canonicals.base() + "/CapabilityStatement/service");
+    statement.setVersion("0.1.0");
     statement.setName("IntercuspService");
-    statement.setTitle("Intercusp service");
+    statement.setTitle("What the service does");
+    statement.setExperimental(false);
+    statement.setPublisher("The Intercusp project");
+    statement.setKind(CapabilityStatementKind.REQUIREMENTS);
+    statement.setDescription(
+        "Read, version, history and search of the resources that stored treatments say, intake of"
+            + " whole treatments, validation, and the summary of a patient's treatment.");
+    return statement;
+  }
+
+  private CapabilityStatement common() {
+    CapabilityStatement statement = new CapabilityStatement();
     statement.setStatus(PublicationStatus.ACTIVE);
     statement.setDate(Date.from(SINCE.atStartOfDay(ZoneOffset.UTC).toInstant()));
-    statement.setKind(CapabilityStatementKind.INSTANCE);
-    statement.setDescription(
-        "Validates resources and Bundles. Treatments are submitted to /treatments as treatment"
-            + " files, and delivered from there to records servers.");
-    statement.getSoftware().setName("Intercusp").setVersion("0.1.0");
-    statement.getImplementation().setDescription("Intercusp service");
+    statement.getDateElement().setPrecision(ca.uhn.fhir.model.api.TemporalPrecisionEnum.DAY);
     statement.setFhirVersion(FHIRVersion._4_0_1);
     statement.addFormat("application/fhir+json").addFormat("application/fhir+xml");
-    statement
-        .addRest()
-        .setMode(RestfulCapabilityMode.SERVER)
-        .addOperation()
-        .setName("validate")
-        .setDefinition(canonicals.base() + "/OperationDefinition/validate");
+    CapabilityStatementRestComponent rest = statement.addRest();
+    rest.setMode(RestfulCapabilityMode.SERVER);
+    rest.setDocumentation(
+        "A Bundle posted to the base is a whole treatment, told by its meta.profile; single"
+            + " resources are not written. Parameters that are not known are left aside and named"
+            + " in the answer, or refused with Prefer: handling=strict.");
+    Offers.types().forEach(type -> resource(rest.addResource(), type));
+    Route.interactions(false).stream()
+        .filter(Objects::nonNull)
+        .forEach(
+            code -> rest.addInteraction().setCode(SystemRestfulInteraction.fromCode(code)));
+    rest.addOperation().setName("validate").setDefinition(operation("validate"));
     return statement;
+  }
+
+  private void resource(CapabilityStatementRestResourceComponent resource, String type) {
+    resource.setType(type);
+    for (Profile profile : Offers.profiles(type)) {
+      resource.addSupportedProfile(canonicals.of(profile));
+    }
+    Route.interactions(true)
+        .forEach(
+            code -> resource.addInteraction().setCode(TypeRestfulInteraction.fromCode(code)));
+    resource.setVersioning(ResourceVersionPolicy.VERSIONED);
+    resource.setReadHistory(true);
+    resource.setUpdateCreate(false);
+    resource.setConditionalCreate(false);
+    resource.setConditionalRead(ConditionalReadStatus.FULLSUPPORT);
+    resource.setConditionalUpdate(false);
+    resource.addReferencePolicy(ReferenceHandlingPolicy.LITERAL);
+    for (Offers.Search search : Offers.searches(type)) {
+      resource
+          .addSearchParam()
+          .setName(search.code())
+          .setType(search.type())
+          .setDocumentation(search.meaning());
+    }
+    resource.addOperation().setName("validate").setDefinition(operation("validate"));
+    if (type.equals("Patient")) {
+      resource
+          .addOperation()
+          .setName("treatment-summary")
+          .setDefinition(operation("treatment-summary"));
+    }
+  }
+
+  private String operation(String name) {
+    return canonicals.base() + "/OperationDefinition/" + name;
   }
 }

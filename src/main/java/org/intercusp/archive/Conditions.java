@@ -1,0 +1,98 @@
+package org.intercusp.archive;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.StringJoiner;
+import java.util.function.Function;
+import org.intercusp.archive.ResourceQuery.Span;
+import org.intercusp.archive.ResourceQuery.Token;
+import org.jspecify.annotations.Nullable;
+
+/** Conditions on resources {@code r} and their versions {@code v}, and what stands in them. */
+final class Conditions {
+
+  private final StringJoiner text = new StringJoiner(" and ").setEmptyValue("1 = 1");
+  private final Map<String, @Nullable Object> params = new LinkedHashMap<>();
+  private int drawn;
+
+  static Conditions of(ResourceQuery query, long moment) {
+    Conditions where =
+        new Conditions()
+            .and("v.resource_type = :type", "type", query.type())
+            .and("v.sequence <= :moment", "moment", moment)
+            .and("v.superseded > :moment");
+    query.ids().forEach(any -> where.in("v.logical_id", any));
+    query.patients().forEach(any -> where.in("v.patient", any));
+    query.identifiers().forEach(any -> where.anyOf(any, where::token));
+    query.updated().forEach(any -> where.anyOf(any, where::span));
+    return where;
+  }
+
+  Conditions and(String condition) {
+    text.add(condition);
+    return this;
+  }
+
+  Conditions and(String condition, String name, Object value) {
+    return and(condition).with(name, value);
+  }
+
+  Conditions with(String name, Object value) {
+    params.put(name, value);
+    return this;
+  }
+
+  Conditions in(String column, Collection<String> values) {
+    return values.isEmpty() ? and("1 = 0") : and(column + " in (" + drawn(values) + ")");
+  }
+
+  String text() {
+    return text.toString();
+  }
+
+  Map<String, @Nullable Object> params() {
+    return params;
+  }
+
+  private <T> void anyOf(List<T> alternatives, Function<T, String> condition) {
+    StringJoiner any = new StringJoiner(" or ", "(", ")").setEmptyValue("1 = 0");
+    alternatives.forEach(one -> any.add(condition.apply(one)));
+    and(any.toString());
+  }
+
+  private String token(Token token) {
+    StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
+    if (token.value() != null) {
+      both.add("r.identifier_key = " + drawn(Digest.of(token.value())));
+    }
+    if (token.system() != null) {
+      both.add("r.identifier_system = " + drawn(token.system()));
+    }
+    return both.toString();
+  }
+
+  private String span(Span span) {
+    StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
+    if (span.from() != null) {
+      both.add("v.updated_at >= " + drawn(time(span.from())));
+    }
+    if (span.until() != null) {
+      both.add("v.updated_at < " + drawn(time(span.until())));
+    }
+    return span.inside() ? both.toString() : "not " + both;
+  }
+
+  private static Object time(Instant instant) {
+    return instant.atOffset(ZoneOffset.UTC);
+  }
+
+  private String drawn(Object value) {
+    String name = "p" + drawn++;
+    params.put(name, value);
+    return ":" + name;
+  }
+}

@@ -1,0 +1,72 @@
+package org.intercusp.web.fhir;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
+import org.intercusp.fhir.Profile;
+
+/** What this door has: the resource types, their profiles, and what each is searched by. */
+final class Offers {
+
+  /** Not of one patient, so not found by one. */
+  private static final Set<String> WITHOUT_PATIENT =
+      Set.of("Patient", "Organization", "Practitioner", "PractitionerRole");
+
+  /** These are the wrapping of treatments, not kept by themselves. */
+  private static final Set<String> WRAPPINGS = Set.of("Bundle", "Composition");
+
+  private Offers() {}
+
+  /** A search parameter. */
+  enum Search {
+    ID("_id", SearchParamType.TOKEN, "Logical ids."),
+    LAST_UPDATED("_lastUpdated", SearchParamType.DATE, "When the version was taken."),
+    IDENTIFIER("identifier", SearchParamType.TOKEN, "Business identifiers, exactly as written."),
+    PATIENT(
+        "patient",
+        SearchParamType.REFERENCE,
+        "The patient it speaks of; patient.identifier finds the patient by business identifier.");
+
+    private final String code;
+    private final SearchParamType type;
+    private final String meaning;
+
+    Search(String code, SearchParamType type, String meaning) {
+      this.code = code;
+      this.type = type;
+      this.meaning = meaning;
+    }
+
+    String code() {
+      return code;
+    }
+
+    SearchParamType type() {
+      return type;
+    }
+
+    String meaning() {
+      return meaning;
+    }
+  }
+
+  /** Every type that treatments are kept as, sorted. */
+  static Set<String> types() {
+    Set<String> types = new TreeSet<>();
+    Arrays.stream(Profile.values()).map(Profile::type).forEach(types::add);
+    types.removeAll(WRAPPINGS);
+    return types;
+  }
+
+  static List<Profile> profiles(String type) {
+    return Arrays.stream(Profile.values()).filter(one -> one.type().equals(type)).toList();
+  }
+
+  static List<Search> searches(String type) {
+    return Arrays.stream(Search.values())
+        .filter(one -> one != Search.PATIENT || !WITHOUT_PATIENT.contains(type))
+        .toList();
+  }
+}

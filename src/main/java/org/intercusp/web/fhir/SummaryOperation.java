@@ -1,0 +1,102 @@
+package org.intercusp.web.fhir;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Parameters;
+import org.intercusp.archive.ResourceIndex;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** {@code $treatment-summary}: a patient's treatment as a document. */
+@Component
+class SummaryOperation {
+
+  /** The one parameter: which treatment of the patient, by its id in the clinic. */
+  static final String TREATMENT = "treatment";
+
+  private final ResourceIndex index;
+  private final TreatmentArchive archive;
+  private final Documents documents;
+  private final TreatmentMapper mapper;
+  private final Examiner examiner;
+  private final TreatmentReader reader;
+  private final Clock clock;
+
+  SummaryOperation(
+      ResourceIndex index,
+      TreatmentArchive archive,
+      Documents documents,
+      TreatmentMapper mapper,
+      Examiner examiner,
+      TreatmentReader reader,
+      Clock clock) {
+    this.index = index;
+    this.archive = archive;
+    this.documents = documents;
+    this.mapper = mapper;
+    this.examiner = examiner;
+    this.reader = reader;
+    this.clock = clock;
+  }
+
+  /** Of the treatment named, else of the one that was changed last. */
+  Bundle summary(String patient, Asked asked, @Nullable Incoming body) {
+    Reading.mustKnow(asked, java.util.Set.of(TREATMENT));
+    if (index.current("Patient", patient).isEmpty()) {
+      throw Fault.of(Reason.NOT_FOUND, "There is no such Patient.");
+    }
+    List<String> named = asked.params().getOrDefault(TREATMENT, List.of());
+    @Nullable String wanted = named.isEmpty() ? inBody(body) : named.get(0);
+    StoredTreatment stored =
+        index.treatments(patient).stream()
+            .filter(key -> wanted == null || key.treatment().equals(wanted))
+            .flatMap(key -> archive.current(key).stream())
+            .max(Comparator.comparing(StoredTreatment::receivedAt))
+            .orElseThrow(
+                () -> Fault.of(Reason.NOT_FOUND, "The patient has no such treatment here."));
+    return document(treatment(stored));
+  }
+
+  private Bundle document(Treatment treatment) {
+    LocalDate asOf = treatment.asOf();
+    LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
+    return mapper.toBundle(
+        treatment,
+        on,
+        examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList(),
+        BundleForm.DOCUMENT);
+  }
+
+  private Treatment treatment(StoredTreatment stored) {
+    if (reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted) {
+      return accepted.treatment();
+    }
+    throw new IllegalStateException("a stored treatment is no longer readable");
+  }
+
+  private @Nullable String inBody(@Nullable Incoming body) {
+    if (body == null || body.bytes().length == 0) {
+      return null;
+    }
+    if (!(documents.read(body) instanceof Parameters parameters)) {
+      throw Fault.of(Reason.NOT_TAKEN, "The operation takes Parameters, or nothing.");
+    }
+    return parameters.getParameter().stream()
+        .filter(one -> TREATMENT.equals(one.getName()) && one.hasValue())
+        .map(one -> one.getValue().primitiveValue())
+        .findFirst()
+        .orElse(null);
+  }
+}

@@ -1,0 +1,132 @@
+package org.intercusp.web.fhir;
+
+import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.parser.DataFormatException;
+import ca.uhn.fhir.rest.api.QualifiedParamList;
+import ca.uhn.fhir.rest.param.DateParam;
+import ca.uhn.fhir.rest.param.ParamPrefixEnum;
+import ca.uhn.fhir.rest.param.TokenParam;
+import ca.uhn.fhir.rest.server.exceptions.InvalidRequestException;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import org.intercusp.archive.ResourceQuery.Span;
+import org.intercusp.archive.ResourceQuery.Token;
+
+/** Reads the values of search parameters (FHIR R4, 3.1.1): alternatives are divided by commas. */
+final class Terms {
+
+  private static final int MOST = 200;
+
+  private final FhirContext context;
+  private final Clock clock;
+  private final String base;
+
+  Terms(FhirContext context, Clock clock, String base) {
+    this.context = context;
+    this.clock = clock;
+    this.base = base;
+  }
+
+  List<String> ids(String name, String text) {
+    return values(name, text);
+  }
+
+  List<Token> tokens(String name, String text) {
+    List<Token> tokens = new ArrayList<>();
+    for (String value : values(name, text)) {
+      TokenParam token = new TokenParam();
+      token.setValueAsQueryToken(context, name, null, value);
+      boolean any = token.getValue() == null || token.getValue().isEmpty();
+      if (any && (token.getSystem() == null || token.getSystem().isEmpty())) {
+        throw Fault.of(Reason.PARAMETER, name + " is VALUE, SYSTEM|VALUE or SYSTEM|.");
+      }
+      tokens.add(new Token(token.getSystem(), any ? null : token.getValue()));
+    }
+    return tokens;
+  }
+
+  /** Logical ids of patients; a reference to anything else, or elsewhere, finds nothing. */
+  List<String> patients(String name, String text) {
+    List<String> ids = new ArrayList<>();
+    for (String value : values(name, text)) {
+      String own = value.startsWith(base + "/") ? value.substring(base.length() + 1) : value;
+      String named = own.startsWith("Patient/") ? own.substring("Patient/".length()) : own;
+      // Clients hand back the version they were given; a search is for the resource.
+      String id = named.replaceFirst("/_history/[^/]*$", "");
+      if (id.matches("[A-Za-z0-9\\-.]{1,64}")) {
+        ids.add(id);
+      }
+    }
+    return ids;
+  }
+
+  List<Span> spans(String name, String text) {
+    List<Span> spans = new ArrayList<>();
+    for (String value : values(name, text)) {
+      try {
+        DateParam date = new DateParam();
+        date.setValueAsQueryToken(context, name, null, value);
+        spans.add(span(date));
+      } catch (DataFormatException | InvalidRequestException | IllegalArgumentException e) {
+        throw Fault.of(
+            Reason.PARAMETER,
+            name + " is a date or time of FHIR, such as ge2026-03-01 or lt2026-03-01T08:30:00Z.");
+      }
+    }
+    return spans;
+  }
+
+  /** An instant of {@code _since}. */
+  static Instant instant(String name, String text) {
+    try {
+      return new org.hl7.fhir.r4.model.InstantType(text.replace(' ', '+')).getValue().toInstant();
+    } catch (DataFormatException | IllegalArgumentException | NullPointerException e) {
+      throw Fault.of(Reason.PARAMETER, name + " is an instant, such as 2026-03-01T08:30:00Z.");
+    }
+  }
+
+  private Span span(DateParam date) {
+    Instant from = date.getValue().toInstant();
+    ZonedDateTime begin = from.atZone(clock.getZone());
+    Instant until =
+        switch (date.getPrecision()) {
+          case YEAR -> begin.plusYears(1).toInstant();
+          case MONTH -> begin.plusMonths(1).toInstant();
+          case DAY -> begin.plusDays(1).toInstant();
+          case MINUTE -> from.plus(Duration.ofMinutes(1));
+          case SECOND -> from.plusSeconds(1);
+          case MILLI -> from.plusMillis(1);
+        };
+    ParamPrefixEnum prefix = date.getPrefix() == null ? ParamPrefixEnum.EQUAL : date.getPrefix();
+    return switch (prefix) {
+      case EQUAL -> new Span(from, until, true);
+      case NOT_EQUAL -> new Span(from, until, false);
+      case GREATERTHAN, STARTS_AFTER -> new Span(until, null, true);
+      case LESSTHAN, ENDS_BEFORE -> new Span(null, from, true);
+      case GREATERTHAN_OR_EQUALS -> new Span(from, null, true);
+      case LESSTHAN_OR_EQUALS -> new Span(null, until, true);
+      case APPROXIMATE -> approximately(from, until);
+    };
+  }
+
+  // FHIR R4, 3.1.1.4.3, recommends a tenth of the distance from now.
+  private Span approximately(Instant from, Instant until) {
+    Duration tenth = Duration.between(from, clock.instant()).abs().dividedBy(10);
+    return new Span(from.minus(tenth), until.plus(tenth), true);
+  }
+
+  private static List<String> values(String name, String text) {
+    List<String> values =
+        QualifiedParamList.splitQueryStringByCommasIgnoreEscape(null, text).stream()
+            .filter(value -> !value.isBlank())
+            .toList();
+    if (values.isEmpty() || values.size() > MOST) {
+      throw Fault.of(Reason.PARAMETER, name + " has 1 to " + MOST + " values.");
+    }
+    return values;
+  }
+}

@@ -1,0 +1,203 @@
+package org.intercusp.web.fhir;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleType;
+import org.hl7.fhir.r4.model.CapabilityStatement;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceSearchParamComponent;
+import org.hl7.fhir.r4.model.Composition;
+import org.hl7.fhir.r4.model.OperationOutcome;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Resource;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Walks the CapabilityStatement the service gives and calls everything it claims, in each format it
+ * claims; and calls what it does not claim, which must be refused in FHIR's way.
+ */
+class FhirStatementTest extends FhirService {
+
+  @ParameterizedTest
+  @ValueSource(strings = {"application/fhir+json", "application/fhir+xml"})
+  void everythingClaimedIsDone(String format) throws Exception {
+    CapabilityStatement statement =
+        read(get("/metadata", "Accept", format), CapabilityStatement.class);
+    assertThat(statement.getFormat()).extracting(Object::toString).contains(format);
+    assertThat(statement.getImplementation().getUrl()).isEqualTo(base());
+    CapabilityStatementRestComponent rest = statement.getRestFirstRep();
+    assertThat(rest.getInteraction())
+        .extracting(one -> one.getCode().toCode())
+        .containsExactlyInAnyOrder("history-system", "transaction");
+    Bundle all = bundle(get("/_history?_count=3", "Accept", format));
+    assertThat(all.getType()).isEqualTo(BundleType.HISTORY);
+    assertThat(all.getEntry()).hasSize(3);
+    Bundle older = bundle(get(all.getLink("next").getUrl(), "Accept", format));
+    assertThat(older.getEntryFirstRep().getFullUrl()).isNotEqualTo(all.getEntry().get(2).getFullUrl());
+    HttpResponse<String> taken = post("", format, treatment(format), "Accept", format);
+    assertThat(bundle(taken).getType()).isEqualTo(BundleType.TRANSACTIONRESPONSE);
+    for (CapabilityStatementRestResourceComponent resource : rest.getResource()) {
+      claimed(resource, format);
+    }
+    assertThat(rest.getOperation()).extracting(one -> one.getName()).containsExactly("validate");
+  }
+
+  private void claimed(CapabilityStatementRestResourceComponent claim, String format)
+      throws Exception {
+    String type = claim.getType();
+    assertThat(claim.getInteraction())
+        .as(type)
+        .extracting(one -> one.getCode().toCode())
+        .containsExactlyInAnyOrder(
+            "read", "vread", "history-instance", "history-type", "search-type");
+    Bundle found = bundle(get("/" + type + "?_count=1", "Accept", format));
+    assertThat(found.getType()).isEqualTo(BundleType.SEARCHSET);
+    Bundle history = bundle(get("/" + type + "/_history?_count=5", "Accept", format));
+    assertThat(history.getType()).isEqualTo(BundleType.HISTORY);
+    HttpResponse<String> judged =
+        post("/" + type + "/$validate", format, text(empty(type), format), "Accept", format);
+    assertThat(judged.statusCode()).as(type).isEqualTo(200);
+    assertThat(type(judged)).startsWith(format);
+    assertThat(read(judged, OperationOutcome.class).getIssue()).isNotEmpty();
+    assertThat(found.getTotal()).as(type).isPositive();
+    Resource one = found.getEntryFirstRep().getResource();
+    String id = one.getIdElement().getIdPart();
+    HttpResponse<String> read = get("/" + type + "/" + id, "Accept", format);
+    assertThat(type(read)).startsWith(format);
+    assertThat(read(read, Resource.class).equalsDeep(one)).as(type).isTrue();
+    HttpResponse<String> version = get("/" + type + "/" + id + "/_history/1", "Accept", format);
+    assertThat(version.statusCode()).as(version.body()).isEqualTo(200);
+    assertThat(bundle(get("/" + type + "/" + id + "/_history", "Accept", format)).getEntry())
+        .isNotEmpty();
+    for (CapabilityStatementRestResourceSearchParamComponent param : claim.getSearchParam()) {
+      String query = "/" + type + "?" + param.getName() + "=" + value(param.getName(), one);
+      Bundle byIt = bundle(get(query + "&_count=200", "Accept", format, "Prefer", "handling=strict"));
+      assertThat(byIt.getEntry())
+          .as(query)
+          .anyMatch(entry -> entry.getResource().getIdElement().getIdPart().equals(id));
+    }
+    if (type.equals("Patient")) {
+      assertThat(claim.getOperation())
+          .extracting(operation -> operation.getName())
+          .containsExactly("validate", "treatment-summary");
+      summary(get("/Patient/" + id + "/$treatment-summary", "Accept", format));
+      String parameters = text(new org.hl7.fhir.r4.model.Parameters(), format);
+      summary(
+          post("/Patient/" + id + "/$treatment-summary", format, parameters, "Accept", format));
+    }
+  }
+
+  private static void summary(HttpResponse<String> answer) {
+    Bundle document = bundle(answer);
+    assertThat(document.getType()).isEqualTo(BundleType.DOCUMENT);
+    Composition composition = (Composition) document.getEntryFirstRep().getResource();
+    assertThat(composition.getSection())
+        .isNotEmpty()
+        .allMatch(section -> section.getText().getDiv().allText().length() > 3);
+  }
+
+  private static String value(String parameter, Resource one) {
+    return switch (parameter) {
+      case "_id" -> one.getIdElement().getIdPart();
+      case "_lastUpdated" -> one.getMeta().getLastUpdatedElement().getValueAsString().substring(0, 10);
+      case "identifier" -> FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.system")
+          + "%7C"
+          + FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.value");
+      case "patient" ->
+          FHIR.newTerser().getAllPopulatedChildElementsOfType(one, Reference.class).stream()
+              .map(Reference::getReference)
+              .filter(text -> text != null && text.startsWith("Patient/"))
+              .findFirst()
+              .orElseThrow();
+      default -> throw new AssertionError("claimed, and not called here: " + parameter);
+    };
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "GET /Binary/1 404",
+        "GET /Medication 404",
+        "GET /Nonsense 404",
+        "GET /patient 404",
+        "GET /Patient/nobody 404",
+        "GET /Patient/nobody/_history 404",
+        "GET /Patient/a_b 404",
+        "GET /Patient/nobody/$everything 404",
+        "GET /Patient/nobody/$treatment-summary 404",
+        "GET /$export 404",
+        "GET /Patient/1/2/3/4 404",
+        "GET / 405",
+        "GET /$validate 405",
+        "GET /Patient/$validate 405",
+        "PUT /Patient/1 405",
+        "PATCH /Patient/1 405",
+        "DELETE /Patient/1 405",
+        "POST /Patient 405",
+        "DELETE / 405",
+        "POST /metadata 405",
+        "GET //Patient 400",
+        "GET /Patient;a=b 400"
+      })
+  void whatIsNotClaimedIsRefused(String words) throws Exception {
+    String[] parts = words.split(" ");
+    String body = "{\"resourceType\": \"Patient\"}";
+    HttpResponse<String> answer =
+        parts[0].equals("GET")
+            ? get(parts[1])
+            : send(parts[0], parts[1], "application/fhir+json", body);
+    fault(answer, Integer.parseInt(parts[2]));
+    if (parts[2].equals("405")) {
+      assertThat(header(answer, "Allow")).isNotBlank();
+    }
+  }
+
+  @Test
+  void itIsWhatTheProfilesPublish() throws Exception {
+    Path file = Path.of("profiles", "CapabilityStatement-service.json");
+    assertThat(Files.readString(file).strip())
+        .as("java -cp ... " + PublishedStatement.class.getName() + " prints it")
+        .isEqualTo(PublishedStatement.text().strip());
+    CapabilityStatement published =
+        (CapabilityStatement) FHIR.newJsonParser().parseResource(Files.readString(file));
+    CapabilityStatement live = read(get("/metadata"), CapabilityStatement.class);
+    assertThat(live.getInstantiates())
+        .extracting(canonical -> canonical.getValue())
+        .containsExactly(published.getUrl());
+    assertThat(live.getRestFirstRep().equalsDeep(published.getRestFirstRep())).isTrue();
+  }
+
+  @Test
+  void theStatementItselfIsValid() throws Exception {
+    HttpResponse<String> judged =
+        post("/$validate", "application/fhir+json", get("/metadata").body());
+    assertThat(read(judged, OperationOutcome.class).getIssue())
+        .extracting(issue -> issue.getSeverity().toCode())
+        .doesNotContain("error", "fatal");
+  }
+
+  static String treatment(String format) throws Exception {
+    String bundle = Files.readString(Path.of("sample-bundles", "overjet-11-staged.bundle.json"));
+    return format.contains("xml")
+        ? text((Resource) FHIR.newJsonParser().parseResource(bundle), format)
+        : bundle;
+  }
+
+  private static Resource empty(String type) throws Exception {
+    return (Resource) FHIR.getResourceDefinition(type).newInstance();
+  }
+
+  private static String text(Resource resource, String format) {
+    return (format.contains("xml") ? FHIR.newXmlParser() : FHIR.newJsonParser())
+        .encodeResourceToString(resource);
+  }
+
+}
