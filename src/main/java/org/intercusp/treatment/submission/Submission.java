@@ -11,7 +11,8 @@ import org.jspecify.annotations.Nullable;
  * name, address or free text has a place in it.
  *
  * @param submitter who sends it, for whom {@code submission} is unique
- * @param revision counts the corrections; 1 where absent. A lower one never replaces a higher one
+ * @param revision counts the corrections; 1 where absent. A lower one changes nothing where a
+ *     higher one is
  * @param clinic where the treatment is; with {@code treatment} it names the treatment
  * @param treatment the clinic's id of the treatment
  * @param patient the clinic's or the country's identifier of the patient, kept as a pseudonym only
