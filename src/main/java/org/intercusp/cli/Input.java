@@ -28,12 +28,21 @@ record Input(String name) {
     }
   }
 
-  private boolean isStandardInput() {
+  boolean isStandardInput() {
     return name.equals("-");
   }
 
   @Override
   public String toString() {
     return isStandardInput() ? "standard input" : name;
+  }
+
+  /** How many bytes there are; 0 where that is not known. */
+  long size() {
+    try {
+      return isStandardInput() ? 0 : Files.size(Path.of(name));
+    } catch (IOException e) {
+      return 0;
+    }
   }
 }

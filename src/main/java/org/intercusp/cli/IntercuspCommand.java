@@ -27,6 +27,7 @@ import picocli.CommandLine.Command;
       FetchCommand.class,
       SummaryCommand.class,
       GenerateCommand.class,
+      OutcomesCommand.class,
       ServeCommand.class
     })
 final class IntercuspCommand {}

@@ -21,10 +21,10 @@ import org.intercusp.treatment.shape.Words;
  * What the members of the treatment file are made of. Ranges keep slips of the pen out and are no
  * clinical limits: common practice, no source.
  */
-final class Measures {
+public final class Measures {
 
   /** A distance in the mouth that may be on either side of zero. */
-  static final Shape<Length> MOUTH = length("-20", "20");
+  public static final Shape<Length> MOUTH = length("-20", "20");
 
   /** A height, an amount, a gap: never below zero. */
   static final Shape<Length> AMOUNT = length("0", "20");
@@ -43,12 +43,12 @@ final class Measures {
 
   static final Shape<Angle> ANGLE =
       Numbers.between("0", "180", Unit.DEGREE, Angle::new, Angle::value);
-  static final Shape<HoursPerDay> WEAR =
+  public static final Shape<HoursPerDay> WEAR =
       Numbers.between("0", "24", Unit.HOURS_PER_DAY, HoursPerDay::new, HoursPerDay::value);
   static final Shape<Share> SHARE = share("1");
 
   static final Shape<Boolean> FLAG = new Flag();
-  static final Shape<LocalDate> DATE = Words.date();
+  public static final Shape<LocalDate> DATE = Words.date();
   static final Words<Tooth> TOOTH = Words.tooth();
   static final Shape<String> TEXT = Words.text(500);
 
@@ -68,7 +68,8 @@ final class Measures {
     return Numbers.between("0", most, Unit.SHARE, Share::new, Share::value);
   }
 
-  static <E extends Coded> Words<E> code(E[] values) {
+  /** A code of a closed list. */
+  public static <E extends Coded> Words<E> code(E[] values) {
     Function<E, String> code = Coded::code;
     return Words.oneOf(values, code);
   }

@@ -23,7 +23,7 @@ import org.intercusp.treatment.shape.Shape;
 import org.intercusp.treatment.shape.Words;
 
 /** Outcome scorings as the treatment file writes them. */
-final class OutcomeFormat {
+public final class OutcomeFormat {
 
   private static final Source PAR_SOURCE =
       Source.published("Eur J Orthod 1992;14:125-139, 180-187");
@@ -81,7 +81,7 @@ final class OutcomeFormat {
           .defined()
           .build();
 
-  private static final Shape<Par> PAR =
+  public static final Shape<Par> PAR =
       Fields.of(Par.class)
           .required("upperAnterior", Numbers.score(0, 25, PAR_SOURCE))
           .required("lowerAnterior", Numbers.score(0, 25, PAR_SOURCE))
@@ -93,7 +93,13 @@ final class OutcomeFormat {
           .defined()
           .build();
 
-  private static final Shape<Icon> ICON =
+  /** Grade of the dental health component. */
+  public static final Shape<String> DHC = Words.grade(GRADES, IOTN_SOURCE);
+
+  /** The aesthetic component. */
+  public static final Shape<Integer> AESTHETIC = Numbers.score(1, 10, IOTN_SOURCE);
+
+  public static final Shape<Icon> ICON =
       Fields.of(Icon.class)
           .required("aesthetic", Numbers.score(1, 10, ICON_SOURCE))
           .required("crowdingSpacing", Numbers.score(0, 5, ICON_SOURCE))
@@ -107,7 +113,7 @@ final class OutcomeFormat {
   private static final Shape<OutcomeScores> SCORES =
       Fields.of(OutcomeScores.class)
           .optional("par", PAR)
-          .optional("dhc", Words.grade(GRADES, IOTN_SOURCE))
+          .optional("dhc", DHC)
           .optional("icon", ICON)
           .atLeastOne("par", "dhc", "icon")
           .build();

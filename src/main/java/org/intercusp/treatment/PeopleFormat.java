@@ -17,9 +17,9 @@ import org.intercusp.treatment.shape.Shape;
 import org.intercusp.treatment.shape.Words;
 
 /** Clinic, people and diagnosis as the treatment file writes them. */
-final class PeopleFormat {
+public final class PeopleFormat {
 
-  static final Shape<Identifier> IDENTIFIER =
+  public static final Shape<Identifier> IDENTIFIER =
       Fields.of(Identifier.class)
           .required("system", Words.uri())
           .required("value", TEXT)

@@ -10,7 +10,7 @@ import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Changes a file somewhere at random, for better or worse; the same for the same seed. */
-final class Mutator {
+public final class Mutator {
 
   private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
 
@@ -149,12 +149,12 @@ final class Mutator {
 
   private final Random random;
 
-  Mutator(long seed) {
+  public Mutator(long seed) {
     this.random = new Random(seed);
   }
 
   /** A changed copy. */
-  JsonNode change(JsonNode file) {
+  public JsonNode change(JsonNode file) {
     JsonNode copy = file.deepCopy();
     int changes = 1 + random.nextInt(10) / 8;
     for (int i = 0; i < changes; i++) {

@@ -1,0 +1,11 @@
+package org.intercusp.cli;
+
+import picocli.CommandLine.Command;
+
+/** Registry work on files. */
+@Command(
+    name = "outcomes",
+    mixinStandardHelpOptions = true,
+    description = "registry work on files",
+    subcommands = {OutcomesLoadCommand.class, OutcomesKeysCommand.class})
+final class OutcomesCommand {}

@@ -1,0 +1,106 @@
+package org.intercusp.registry.intake;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.Locale;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * Where one load stands; its journal, written together with what it loaded.
+ *
+ * @param source what is loaded, recognised when it comes again: no name of a file stands in it
+ * @param lines lines behind it
+ * @param bytes bytes behind it
+ */
+public record LoadStatus(
+    String id,
+    String source,
+    State state,
+    LoadCounts counts,
+    long lines,
+    long bytes,
+    Instant startedAt,
+    @Nullable Instant endedAt) {
+
+  private static final JsonMapper JSON = new JsonMapper();
+
+  /** How far it is. */
+  public enum State {
+    WAITING,
+    RUNNING,
+    DONE,
+    FAILED
+  }
+
+  /** Whether nothing more will happen to it. */
+  public boolean ended() {
+    return state == State.DONE || state == State.FAILED;
+  }
+
+  LoadStatus at(State now, @Nullable Instant end) {
+    return new LoadStatus(id, source, now, counts, lines, bytes, startedAt, end);
+  }
+
+  LoadStatus after(LoadCounts more, long line, long offset) {
+    return new LoadStatus(
+        id, source, State.RUNNING, counts.plus(more), line, offset, startedAt, null);
+  }
+
+  static Path file(Path loads, String id) {
+    return loads.resolve(id + ".json");
+  }
+
+  /** As JSON, which is also what a client is told. */
+  public ObjectNode json() {
+    ObjectNode node = JSON.createObjectNode();
+    node.put("id", id).put("source", source);
+    node.put("state", state.name().toLowerCase(Locale.ROOT));
+    node.putObject("counts")
+        .put("read", counts.read())
+        .put("new", counts.fresh())
+        .put("same", counts.same())
+        .put("replaced", counts.replaced())
+        .put("refused", counts.refused())
+        .put("withdrawals", counts.withdrawn());
+    node.put("lines", lines).put("bytes", bytes).put("startedAt", startedAt.toString());
+    if (endedAt != null) {
+      node.put("endedAt", endedAt.toString());
+    }
+    return node;
+  }
+
+  String text() {
+    return JSON.writeValueAsString(json()) + "\n";
+  }
+
+  static Optional<LoadStatus> read(Path file) throws IOException {
+    if (Files.notExists(file)) {
+      return Optional.empty();
+    }
+    JsonNode node = JSON.readTree(Files.readString(file));
+    JsonNode counts = node.get("counts");
+    JsonNode end = node.get("endedAt");
+    return Optional.of(
+        new LoadStatus(
+            node.get("id").asString(),
+            node.get("source").asString(),
+            State.valueOf(node.get("state").asString().toUpperCase(Locale.ROOT)),
+            new LoadCounts(
+                counts.get("read").asLong(),
+                counts.get("new").asLong(),
+                counts.get("same").asLong(),
+                counts.get("replaced").asLong(),
+                counts.get("refused").asLong(),
+                counts.get("withdrawals").asLong()),
+            node.get("lines").asLong(),
+            node.get("bytes").asLong(),
+            Instant.parse(node.get("startedAt").asString()),
+            end == null ? null : Instant.parse(end.asString())));
+  }
+}

@@ -1,0 +1,136 @@
+package org.intercusp.registry.intake;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.time.Clock;
+import java.util.UUID;
+import java.util.function.BooleanSupplier;
+import org.intercusp.registry.privacy.KeyRing;
+import org.intercusp.registry.store.CaseStore;
+import org.intercusp.registry.store.OwnerAlone;
+import org.intercusp.registry.store.RefusedLine;
+import org.intercusp.treatment.submission.Submission;
+import org.intercusp.treatment.submission.SubmissionWriter;
+
+/**
+ * Takes outcomes into the registry, one load after the other. A file that was interrupted goes on
+ * where it stopped when the same file is loaded again, and nothing is counted twice; a file that
+ * was loaded to its end is loaded again from its beginning, where all is the same. The service
+ * fetches nothing that a submission names.
+ */
+public final class OutcomeIntake {
+
+  private final RegistryPlace place;
+  private final Clock clock;
+
+  public OutcomeIntake(RegistryPlace place, Clock clock) {
+    this.place = place;
+    this.clock = clock;
+  }
+
+  /** Loads a file of NDJSON. */
+  public LoadStatus load(Path file, LoadListener listener, BooleanSupplier stop)
+      throws IOException {
+    KeyRing keys = KeyRing.open(place.keys());
+    BasicFileAttributes now = Files.readAttributes(file, BasicFileAttributes.class);
+    String known =
+        file.toRealPath() + "\n" + now.size() + "\n" + now.lastModifiedTime().toMillis();
+    String id = "f-" + keys.pseudonyms().content(known.getBytes(StandardCharsets.UTF_8));
+    try (InputStream in = Files.newInputStream(file)) {
+      return load(in, id, "file", keys, listener, stop);
+    }
+  }
+
+  /** Loads NDJSON from a stream, which has no beginning to go back to. */
+  public LoadStatus load(InputStream in, LoadListener listener, BooleanSupplier stop)
+      throws IOException {
+    return load(
+        in, "s-" + UUID.randomUUID(), "stream", KeyRing.open(place.keys()), listener, stop);
+  }
+
+  /** Takes one submission, such as an outcome Bundle holds, and says what became of it. */
+  public LoadStatus take(Submission submission) throws IOException {
+    byte[] line = new SubmissionWriter().write(submission);
+    return load(
+        new ByteArrayInputStream(line),
+        "b-" + UUID.randomUUID(),
+        "bundle",
+        KeyRing.open(place.keys()),
+        (status, refusals) -> {},
+        () -> false);
+  }
+
+  /** Loads what lies in the inbox under this id, and deletes it there. */
+  LoadStatus loadInbox(String id) throws IOException {
+    Path file = place.inbox().resolve(id);
+    LoadStatus done;
+    try (InputStream in = Files.newInputStream(file)) {
+      KeyRing keys = KeyRing.open(place.keys());
+      done = load(in, id, "http", keys, (status, refusals) -> {}, () -> false);
+    }
+    Files.delete(file);
+    return done;
+  }
+
+  // One writer at a time: the store refuses a second one.
+  private synchronized LoadStatus load(
+      InputStream in,
+      String id,
+      String source,
+      KeyRing keys,
+      LoadListener listener,
+      BooleanSupplier stop)
+      throws IOException {
+    try (CaseStore store = CaseStore.open(place.root(), keys)) {
+      OwnerAlone.directory(place.loads());
+      LoadStatus status = begun(id, source);
+      in.skipNBytes(status.bytes());
+      return new OutcomeLoad(
+              store, keys, place.reduction(), place.loads(), clock, listener, status)
+          .run(in, stop);
+    }
+  }
+
+  private LoadStatus begun(String id, String source) throws IOException {
+    LoadStatus there = LoadStatus.read(LoadStatus.file(place.loads(), id)).orElse(null);
+    if (there != null && !there.ended()) {
+      return there;
+    }
+    if (there != null) {
+      forget(id);
+    }
+    return new LoadStatus(
+        id, source, LoadStatus.State.RUNNING, LoadCounts.NONE, 0, 0, clock.instant(), null);
+  }
+
+  private void forget(String id) throws IOException {
+    try (DirectoryStream<Path> files =
+        Files.newDirectoryStream(place.loads(), id + "-*" + RefusedLine.SUFFIX)) {
+      for (Path file : files) {
+        Files.delete(file);
+      }
+    }
+    Files.delete(LoadStatus.file(place.loads(), id));
+  }
+
+  /** Adds a key and lays it over what is stored; the name of the key. */
+  public synchronized String rotateKey() {
+    KeyRing keys = KeyRing.rotate(place.keys());
+    CaseStore.open(place.root(), keys).close();
+    return keys.current();
+  }
+
+  RegistryPlace place() {
+    return place;
+  }
+
+  Clock clock() {
+    return clock;
+  }
+}

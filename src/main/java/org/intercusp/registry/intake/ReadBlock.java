@@ -1,0 +1,85 @@
+package org.intercusp.registry.intake;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.intercusp.registry.privacy.KeyRing;
+import org.intercusp.registry.privacy.Pseudonyms;
+import org.intercusp.registry.privacy.Reduction;
+import org.intercusp.registry.store.Entry;
+import org.intercusp.treatment.Identifier;
+import org.intercusp.treatment.submission.ReadSubmission;
+import org.intercusp.treatment.submission.Refusal;
+import org.intercusp.treatment.submission.SubmissionReader;
+import org.intercusp.treatment.submission.SubmissionWriter;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a block of lines came to, in the order of the lines. From here on nothing in memory names
+ * anybody.
+ */
+record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Block block) {
+
+  /** A line that was refused, and whom it is about as far as that could be read. */
+  record RefusedRecord(long line, List<Refusal> reasons, @Nullable String person) {}
+
+  /** Reads blocks; one for each thread. */
+  static final class Reader {
+    private final SubmissionReader reader = new SubmissionReader();
+    private final SubmissionWriter writer = new SubmissionWriter();
+    private final Pseudonyms pseudonyms;
+    private final String keyId;
+    private final Reduction reduction;
+    private final LocalDate today;
+
+    Reader(KeyRing keys, Reduction reduction, LocalDate today) {
+      this.pseudonyms = keys.pseudonyms();
+      this.keyId = keys.current();
+      this.reduction = reduction;
+      this.today = today;
+    }
+
+    ReadBlock read(LineBlocks.Block block) {
+      ReadBlock into = new ReadBlock(new ArrayList<>(), new ArrayList<>(), block);
+      int from = 0;
+      long line = block.firstLine();
+      while (from < block.length()) {
+        int to = from;
+        while (to < block.length() && block.bytes()[to] != '\n') {
+          to++;
+        }
+        byte[] text = Arrays.copyOfRange(block.bytes(), from, to);
+        if (!isBlank(text)) {
+          read(line, text, into);
+        }
+        from = to + 1;
+        line++;
+      }
+      return into;
+    }
+
+    private void read(long line, byte[] text, ReadBlock into) {
+      ReadSubmission read = reader.read(text, today);
+      if (read instanceof ReadSubmission.Accepted accepted) {
+        byte[] canonical = writer.write(accepted.submission());
+        into.entries.add(
+            Entry.of(
+                line, accepted.submission(), canonical, pseudonyms, keyId, reduction, today));
+      } else if (read instanceof ReadSubmission.Refused refused) {
+        Identifier patient = refused.patient();
+        String person = patient == null ? null : pseudonyms.person(patient);
+        into.refused.add(new RefusedRecord(line, refused.reasons(), person));
+      }
+    }
+
+    private static boolean isBlank(byte[] text) {
+      for (byte each : text) {
+        if (each != ' ' && each != '\t' && each != '\r') {
+          return false;
+        }
+      }
+      return true;
+    }
+  }
+}

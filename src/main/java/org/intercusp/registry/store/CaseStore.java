@@ -1,0 +1,241 @@
+package org.intercusp.registry.store;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import org.intercusp.registry.privacy.KeyRing;
+import org.intercusp.registry.privacy.Pseudonyms;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The one writer of a registry's directory: {@code cases/part-*.parquet} with one row a current
+ * submission, {@code loads/} with the journal of each load, {@code dead/} with rows that no longer
+ * count until their files are rewritten, {@code withdrawn}. Refused: a directory that another writer
+ * holds. Opening finishes what was cut short and lays new keys over what is stored. For one thread.
+ */
+public final class CaseStore implements AutoCloseable {
+
+  private final Path root;
+  private final KeyRing keys;
+  private final FileChannel lockFile;
+  private final FileLock lock;
+  private final Duck duck;
+  private final Parts parts;
+  private final Withdrawn withdrawn;
+  private final Traces traces;
+  private long next;
+
+  private CaseStore(Path root, KeyRing keys, FileChannel lockFile, FileLock lock)
+      throws IOException, SQLException {
+    this.root = root;
+    this.keys = keys;
+    this.lockFile = lockFile;
+    this.lock = lock;
+    Change.recover(root);
+    this.duck = new Duck(root.resolve("spill"));
+    duck.run("CREATE TABLE batch (" + CaseColumns.declared() + ")");
+    duck.run("CREATE TABLE wanted (submission VARCHAR, person VARCHAR)");
+    duck.run("CREATE TABLE dead (sequence BIGINT)");
+    this.parts = new Parts(root, duck);
+    Pseudonyms pseudonyms = keys.pseudonyms();
+    this.withdrawn = Withdrawn.open(root.resolve("withdrawn"), pseudonyms);
+    this.traces = new Traces(root.resolve("loads"), pseudonyms);
+    readDead();
+    settle();
+    new Rekeying(root, duck, parts, keys).run();
+    this.next = duck.number("SELECT coalesce(max(sequence), 0) + 1 FROM " + parts.from());
+  }
+
+  /**
+   * Opens a directory, which is made where it is missing.
+   *
+   * @throws StoreFault where another writer has it, or it cannot be read
+   */
+  public static CaseStore open(Path directory, KeyRing keys) {
+    Path root = directory.toAbsolutePath().normalize();
+    FileChannel channel = null;
+    try {
+      OwnerAlone.directory(root);
+      channel =
+          FileChannel.open(
+              root.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+      FileLock lock = lock(channel);
+      if (lock == null) {
+        throw new StoreFault("another process is writing to " + root, null);
+      }
+      return new CaseStore(root, keys, channel, lock);
+    } catch (IOException | SQLException e) {
+      close(channel);
+      throw new StoreFault("the registry's store cannot be used: " + root, e);
+    } catch (StoreFault e) {
+      close(channel);
+      throw e;
+    }
+  }
+
+  private static @Nullable FileLock lock(FileChannel channel) throws IOException {
+    try {
+      return channel.tryLock();
+    } catch (OverlappingFileLockException e) {
+      return null;
+    }
+  }
+
+  private static void close(@Nullable FileChannel channel) {
+    try {
+      if (channel != null) {
+        channel.close();
+      }
+    } catch (IOException e) {
+      throw new StoreFault("the lock cannot be given back", e);
+    }
+  }
+
+  /**
+   * Takes a batch and writes it together with the journal, all or nothing.
+   *
+   * @param journal makes the journal's text from the verdicts
+   */
+  public List<Verdict> take(List<Entry> entries, Journalling journal) {
+    try {
+      Decision decision = new Deciding(stored(entries), withdrawn).decide(entries);
+      Change change = new Change(root);
+      long first = next;
+      for (List<@Nullable Object> row : decision.rows()) {
+        row.set(2, next++);
+      }
+      if (!decision.rows().isEmpty()) {
+        duck.append("batch", decision.rows());
+        parts.write(change, "SELECT * FROM batch", first);
+        duck.run("TRUNCATE batch");
+      }
+      bookDead(change, decision.dead(), first);
+      withdrawn.save(change, keys.current());
+      traces.scrub(change, decision.gone());
+      journal.write(
+          (file, text) -> change.put(file, traces.without(decision.gone(), file, text)),
+          decision.verdicts());
+      change.commit();
+      return decision.verdicts();
+    } catch (IOException | SQLException e) {
+      throw new StoreFault("a batch could not be written", e);
+    }
+  }
+
+  /** Where a batch's journal is written. */
+  public interface Journalling {
+    /** Puts the files that change with the batch. */
+    void write(Texts texts, List<Verdict> verdicts) throws IOException;
+
+    /** Takes the new text of a file. */
+    interface Texts {
+      void put(Path target, String text) throws IOException;
+    }
+  }
+
+  private void bookDead(Change change, List<Long> dead, long at) throws IOException, SQLException {
+    if (!dead.isEmpty()) {
+      duck.append("dead", dead.stream().map(List::of).toList());
+      StringBuilder text = new StringBuilder();
+      dead.forEach(sequence -> text.append(sequence).append('\n'));
+      change.put(root.resolve("dead").resolve("dead-" + at + "-" + dead.get(0)), text.toString());
+    }
+  }
+
+  private List<Deciding.Live> stored(List<Entry> entries) throws IOException, SQLException {
+    boolean withdraws = entries.stream().anyMatch(entry -> entry.row() == null);
+    List<List<@Nullable String>> wanted = new ArrayList<>();
+    Set<String> seen = new HashSet<>();
+    for (Entry entry : entries) {
+      boolean leaves = entry.row() == null;
+      if (seen.add(entry.submission()) || leaves) {
+        wanted.add(Arrays.asList(entry.submission(), leaves ? entry.person() : null));
+      }
+    }
+    duck.append("wanted", wanted);
+    List<Deciding.Live> live =
+        duck.list(
+            "SELECT submission, person, content, revision, sequence FROM "
+                + parts.from()
+                + " WHERE (submission IN (SELECT submission FROM wanted)"
+                + (withdraws
+                    ? " OR person IN (SELECT person FROM wanted WHERE person IS NOT NULL)"
+                    : "")
+                + ") AND sequence NOT IN (SELECT sequence FROM dead)",
+            row ->
+                new Deciding.Live(
+                    row.getString(1),
+                    row.getString(2),
+                    row.getString(3),
+                    row.getInt(4),
+                    row.getLong(5),
+                    null));
+    duck.run("TRUNCATE wanted");
+    return live;
+  }
+
+  private void readDead() throws IOException, SQLException {
+    Path dead = root.resolve("dead");
+    if (Files.isDirectory(dead)) {
+      try (var files = Files.newDirectoryStream(dead)) {
+        for (Path file : files) {
+          duck.append(
+              "dead",
+              Files.readAllLines(file).stream().map(line -> List.of(Long.valueOf(line))).toList());
+        }
+      }
+    }
+  }
+
+  /** Rewrites the files so that they hold current rows alone, and puts small ones together. */
+  public void settle() {
+    try {
+      Change change = new Change(root);
+      parts.bury(change);
+      Path dead = root.resolve("dead");
+      if (Files.isDirectory(dead)) {
+        try (var files = Files.newDirectoryStream(dead)) {
+          files.forEach(change::delete);
+        }
+      }
+      if (!change.isEmpty()) {
+        change.commit();
+        duck.run("TRUNCATE dead");
+      }
+      parts.merge();
+    } catch (IOException | SQLException e) {
+      throw new StoreFault("the files could not be settled", e);
+    }
+  }
+
+  /** How many cases there are. */
+  public long size() {
+    try {
+      return duck.number("SELECT count(*) FROM " + parts.from())
+          - duck.number("SELECT count(*) FROM dead");
+    } catch (IOException | SQLException e) {
+      throw new StoreFault("the cases could not be counted", e);
+    }
+  }
+
+  @Override
+  public void close() {
+    try {
+      duck.close();
+      lock.release();
+      lockFile.close();
+    } catch (IOException | SQLException e) {
+      throw new StoreFault("the store could not be closed", e);
+    }
+  }
+}
