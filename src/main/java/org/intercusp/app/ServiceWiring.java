@@ -15,6 +15,7 @@ import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
 import org.intercusp.web.api.Intake;
 import org.intercusp.web.api.Lookup;
+import org.intercusp.worklist.Upkeep;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -24,8 +25,8 @@ import org.springframework.context.annotation.Configuration;
 class ServiceWiring {
 
   @Bean
-  TreatmentArchive treatmentArchive(DataSource database, Clock clock) {
-    return new TreatmentArchive(database, clock);
+  TreatmentArchive treatmentArchive(DataSource database, Clock clock, Upkeep upkeep) {
+    return new TreatmentArchive(database, clock, upkeep);
   }
 
   @Bean

@@ -10,6 +10,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Consumer;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DuplicateKeyException;
@@ -35,8 +36,21 @@ public final class TreatmentArchive {
   private final TransactionTemplate transaction;
   private final TransactionTemplate savepoint;
   private final Clock clock;
+  private final Consumer<StoredTreatment> follower;
 
+  /** An archive that nobody follows. */
   public TreatmentArchive(DataSource database, Clock clock) {
+    this(database, clock, stored -> {});
+  }
+
+  /**
+   * An archive with a follower.
+   *
+   * @param follower is handed every version inside the transaction that stores it; what it throws
+   *     undoes the storing
+   */
+  public TreatmentArchive(DataSource database, Clock clock, Consumer<StoredTreatment> follower) {
+    this.follower = follower;
     this.rows = new VersionRows(database);
     JdbcTransactionManager manager = new JdbcTransactionManager(database);
     this.transaction = new TransactionTemplate(manager);
@@ -55,7 +69,11 @@ public final class TreatmentArchive {
   public Storing store(TreatmentKey key, byte[] canonical) {
     StoredTreatment first = version(key, 1, canonical);
     try {
-      savepoint.executeWithoutResult(status -> rows.first(first));
+      savepoint.executeWithoutResult(
+          status -> {
+            rows.first(first);
+            follower.accept(first);
+          });
       return new Storing.Stored(first);
     } catch (DuplicateKeyException e) {
       return new Storing.Exists(newest(key));
@@ -88,7 +106,11 @@ public final class TreatmentArchive {
     if (next.digest().equals(newest.digest())) {
       return new Storing.Same(newest);
     }
-    return rows.next(next) ? new Storing.Stored(next) : new Storing.Stale(newest(key));
+    if (!rows.next(next)) {
+      return new Storing.Stale(newest(key));
+    }
+    follower.accept(next);
+    return new Storing.Stored(next);
   }
 
   /** The newest version. */
