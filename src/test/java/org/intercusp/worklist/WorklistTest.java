@@ -113,10 +113,13 @@ class WorklistTest {
   @MethodSource(DATABASES)
   void aRecordWithoutADayIsJudgedAnewEveryDay(Databases kind) throws IOException {
     open(kind);
-    String file = sample("mixed-dentition").replaceFirst("\"asOf\"[^,]*,", "");
+    Instant first = Instant.parse("2026-09-22T09:00:00Z");
+    on(first, Limits.USUAL);
+    archive = new TreatmentArchive(database, clock(first), upkeep);
+    String file = sample("unsafe-bite-accepted").replaceFirst("\"asOf\"[^,]*,", "");
     TreatmentKey key = store(file);
     int before = entry(key).warnings();
-    assertThat(before).isEqualTo(warnings(file, "2026-08-24"));
+    assertThat(before).isEqualTo(warnings(file, "2026-09-22"));
     assertThat(upkeep.waiting()).isZero();
 
     on(Instant.parse("2028-01-10T09:00:00Z"), Limits.USUAL);
@@ -125,9 +128,7 @@ class WorklistTest {
     assertThat(upkeep.freshen(archive, 10)).isZero();
     assertThat(worklist.find(wish("", null)).waiting()).isZero();
     assertThat(entry(key).judgedOn()).hasToString("2028-01-10");
-    assertThat(entry(key).warnings())
-        .isNotEqualTo(before)
-        .isEqualTo(warnings(file, "2028-01-10"));
+    assertThat(entry(key).warnings()).isNotEqualTo(before).isEqualTo(warnings(file, "2028-01-10"));
   }
 
   @ParameterizedTest
@@ -266,8 +267,7 @@ class WorklistTest {
   private static String named(String family, String id) throws IOException {
     return sample("mixed-dentition")
         .replaceFirst("\"id\": \"[^\"]+\"", "\"id\": \"" + id + "\"")
-        .replaceFirst(
-            "(?s)(\"patient\".*?\"family\"\\s*:\\s*)\"[^\"]+\"", "$1\"" + family + "\"");
+        .replaceFirst("(?s)(\"patient\".*?\"family\"\\s*:\\s*)\"[^\"]+\"", "$1\"" + family + "\"");
   }
 
   private static String sample(String name) throws IOException {

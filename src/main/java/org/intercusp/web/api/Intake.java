@@ -53,7 +53,7 @@ public final class Intake {
   }
 
   /** Replaces the version the caller last saw of the treatment at {@code key}. */
-  Taken replace(TreatmentKey key, int expected, byte[] utf8) {
+  public Taken replace(TreatmentKey key, int expected, byte[] utf8) {
     return filed(
         utf8,
         (own, content) -> {
