@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
@@ -33,7 +34,7 @@ public final class Worklist {
           + OVERDUE
           + " then 1 else 0 end as overdue, case when "
           + DELIVERY
-          + " then 1 else 0 end as troubled from worklist w)";
+          + " then 1 else 0 end as troubled from worklist w";
 
   private static final String RANK =
       "case when urgent > 0 then 0 when errors > 0 then 1 when overdue = 1 then 2"
@@ -56,20 +57,19 @@ public final class Worklist {
     LocalDate today = LocalDate.now(clock);
     LocalDate late = today.minusDays(limits.of(Limit.REVIEW_GRACE).longValueExact());
     List<String> words = words(wish.words());
-    String where =
+    // Inside, so that nothing else is asked about treatments whose names don't fit.
+    String listed =
         IntStream.range(0, words.size())
-            .mapToObj(Worklist::holds)
-            .reduce("", (a, b) -> a.isEmpty() ? " where " + b : a + " and " + b);
-    Counted counted = counted(where, words, late);
+            .mapToObj(word -> "position(:word" + word + " in w.search) > 0")
+            .collect(Collectors.joining(" and ", words.isEmpty() ? "" : " where ", ") l"));
+    Counted counted = counted(LISTED + listed, words, late);
     Attention attention = wish.attention();
-    String only =
-        attention == null ? "" : (where.isEmpty() ? " where " : " and ") + condition(attention);
+    String only = attention == null ? "" : " where " + condition(attention);
     List<Found.Listed> page =
         bound(
                 "select * from "
                     + LISTED
-                    + " l"
-                    + where
+                    + listed
                     + only
                     + " order by "
                     + order(wish.order())
@@ -91,14 +91,14 @@ public final class Worklist {
 
   private record Counted(long all, Map<Attention, Long> by) {}
 
-  private Counted counted(String where, List<String> words, LocalDate late) {
+  private Counted counted(String listed, List<String> words, LocalDate late) {
     String sums =
         Stream.of(Attention.values())
             .map(
                 each ->
                     "sum(case when " + condition(each) + " then 1 else 0 end) as n_" + each.code())
             .reduce("count(*) as n_all", (a, b) -> a + ", " + b);
-    return bound("select " + sums + " from " + LISTED + " l" + where, words, late)
+    return bound("select " + sums + " from " + listed, words, late)
         .query(
             (row, number) -> {
               Map<Attention, Long> by = new EnumMap<>(Attention.class);
@@ -140,14 +140,10 @@ public final class Worklist {
     return first + "sort_name, treatment_id, clinic_system, clinic_value";
   }
 
-  private static String holds(int word) {
-    return "search like :word" + word + " escape '!'";
-  }
-
   private JdbcClient.StatementSpec bound(String sql, List<String> words, LocalDate late) {
     JdbcClient.StatementSpec spec = jdbc.sql(sql).param("late", late);
     for (int i = 0; i < words.size(); i++) {
-      spec = spec.param("word" + i, "%" + words.get(i).replaceAll("[!%_]", "!$0") + "%");
+      spec = spec.param("word" + i, words.get(i));
     }
     return spec;
   }
