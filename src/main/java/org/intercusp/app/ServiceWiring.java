@@ -16,6 +16,7 @@ import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
 import org.intercusp.web.api.Intake;
 import org.intercusp.web.api.Lookup;
+import org.intercusp.worklist.Upkeep;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -25,8 +26,9 @@ import org.springframework.context.annotation.Configuration;
 class ServiceWiring {
 
   @Bean
-  TreatmentArchive treatmentArchive(DataSource database, Clock clock, Expression expression) {
-    return TreatmentArchive.filing(database, clock, expression);
+  TreatmentArchive treatmentArchive(
+      DataSource database, Clock clock, Expression expression, Upkeep upkeep) {
+    return TreatmentArchive.filing(database, clock, expression, upkeep);
   }
 
   @Bean

@@ -7,6 +7,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Consumer;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DuplicateKeyException;
@@ -33,19 +34,43 @@ public final class TreatmentArchive {
   private final TransactionTemplate savepoint;
   private final Clock clock;
   private final @Nullable ResourceFiling filing;
+  private final Consumer<StoredTreatment> follower;
 
-  /** An archive of treatments alone, whose resources are filed when another one is opened. */
+  /** An archive of treatments alone, which nobody follows and no resources are filed of. */
   public TreatmentArchive(DataSource database, Clock clock) {
-    this(database, clock, null);
+    this(database, clock, null, stored -> {});
   }
 
-  /** An archive that files the resources of each treatment in the transaction that stores it. */
-  public static TreatmentArchive filing(DataSource database, Clock clock, Expression expression) {
-    return new TreatmentArchive(database, clock, new ResourceFiling(database, expression));
+  /**
+   * An archive with a follower.
+   *
+   * @param follower is handed every version inside the transaction that stores it; what it throws
+   *     undoes the storing
+   */
+  public TreatmentArchive(DataSource database, Clock clock, Consumer<StoredTreatment> follower) {
+    this(database, clock, null, follower);
   }
 
-  private TreatmentArchive(DataSource database, Clock clock, @Nullable ResourceFiling filing) {
+  /**
+   * An archive that files the resources of each treatment in the transaction that stores it, and
+   * has a follower.
+   */
+  public static TreatmentArchive filing(
+      DataSource database,
+      Clock clock,
+      Expression expression,
+      Consumer<StoredTreatment> follower) {
+    return new TreatmentArchive(
+        database, clock, new ResourceFiling(database, expression), follower);
+  }
+
+  private TreatmentArchive(
+      DataSource database,
+      Clock clock,
+      @Nullable ResourceFiling filing,
+      Consumer<StoredTreatment> follower) {
     this.filing = filing;
+    this.follower = follower;
     this.rows = new VersionRows(database);
     JdbcTransactionManager manager = new JdbcTransactionManager(database);
     this.transaction = new TransactionTemplate(manager);
@@ -72,7 +97,7 @@ public final class TreatmentArchive {
     } catch (DuplicateKeyException e) {
       return new Storing.Exists(newest(first.key()));
     }
-    file(first.key());
+    follow(first);
     return new Storing.Stored(first);
   }
 
@@ -85,10 +110,11 @@ public final class TreatmentArchive {
     return filing == null ? 0 : filing.fileAll();
   }
 
-  private void file(TreatmentKey key) {
+  private void follow(StoredTreatment stored) {
     if (filing != null) {
-      filing.file(key);
+      filing.file(stored.key());
     }
+    follower.accept(stored);
   }
 
   /**
@@ -120,7 +146,7 @@ public final class TreatmentArchive {
     if (!rows.next(next)) {
       return new Storing.Stale(newest(key));
     }
-    file(key);
+    follow(next);
     return new Storing.Stored(next);
   }
 

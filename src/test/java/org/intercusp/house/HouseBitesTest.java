@@ -118,6 +118,7 @@ class HouseBitesTest {
             "exchange",
             "summary",
             "registry",
+            "worklist",
             "scenario",
             "access",
             "audit",

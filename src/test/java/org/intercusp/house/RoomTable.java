@@ -43,6 +43,7 @@ final class RoomTable {
     room("exchange", "archive", "fhir", "conformance", "treatment");
     room("summary", "analysis", "rules", "fhir", "treatment");
     room("registry", "analysis", "fhir", "conformance", "treatment");
+    room("worklist", "archive", "rules", "analysis", "treatment");
     room("scenario", "treatment");
     room("access", "finding");
     room("audit", "finding");

@@ -229,10 +229,11 @@ class DoorsTest {
   }
 
   @Test
-  void thePageOfTreatmentsShowsFindingsInWordsAndTheBite() throws IOException {
-    knock("POST", "/treatments").json(sample("slow-progress-doubtful-wear")).reply();
-    String page = knock("GET", "/").with("Accept", "text/html").reply().body();
-    assertThat(page).contains("<svg").contains("aria-labelledby").contains("What to do:");
+  void thePageOfATreatmentShowsFindingsInWordsAndTheBite() throws IOException {
+    Knock.Reply taken =
+        knock("POST", "/treatments").json(sample("slow-progress-doubtful-wear")).reply();
+    String page = knock("GET", taken.header("Location")).with("Accept", "text/html").reply().body();
+    assertThat(page).contains("<svg").contains("aria-labelledby").contains("id=\"finding-1\"");
     assertThat(page).doesNotContain("<script");
   }
 

@@ -22,7 +22,7 @@ import org.springframework.web.bind.annotation.RestControllerAdvice;
  * ours is hidden behind an incident id, under which its kind and place, never its data, are logged.
  */
 @RestControllerAdvice
-@Order(Ordered.HIGHEST_PRECEDENCE)
+@Order(Ordered.HIGHEST_PRECEDENCE + 1)
 class Faults {
 
   private static final Logger LOG = LoggerFactory.getLogger(Faults.class);

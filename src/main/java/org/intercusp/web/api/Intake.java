@@ -61,7 +61,7 @@ public final class Intake {
    * Replaces the version the caller last saw of the treatment at {@code key}, and queues the newest
    * for these recipients, both or neither.
    */
-  Taken replace(TreatmentKey key, int expected, byte[] utf8, List<String> to) {
+  public Taken replace(TreatmentKey key, int expected, byte[] utf8, List<String> to) {
     return filed(
         utf8,
         (own, content) -> {

@@ -42,7 +42,8 @@ public final class Lookup {
     return archive.current(key(id, clinic)).orElseThrow(Lookup::absent);
   }
 
-  StoredTreatment version(String id, @Nullable String clinic, @Nullable Integer version) {
+  /** That version of the treatment a path names, the newest where none is said. */
+  public StoredTreatment version(String id, @Nullable String clinic, @Nullable Integer version) {
     return version == null
         ? current(id, clinic)
         : archive.version(key(id, clinic), version).orElseThrow(Lookup::absent);

@@ -9,7 +9,7 @@ import org.springframework.http.HttpStatusCode;
  * A fault of the caller, answered as a problem document (RFC 9457) with the findings that explain
  * it.
  */
-final class Problem extends RuntimeException {
+public final class Problem extends RuntimeException {
 
   private static final long serialVersionUID = 1L;
 
@@ -37,7 +37,8 @@ final class Problem extends RuntimeException {
     return new Problem(status, detail, List.of());
   }
 
-  HttpStatusCode status() {
+  /** The status it is answered with. */
+  public HttpStatusCode status() {
     return status;
   }
 

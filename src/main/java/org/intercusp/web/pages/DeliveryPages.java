@@ -1,24 +1,30 @@
 package org.intercusp.web.pages;
 
+import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
+import java.util.Optional;
+import org.intercusp.exchange.Attempt;
 import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.Delivery;
 import org.intercusp.exchange.Recipient;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.RecordsClient;
 import org.intercusp.exchange.RecordsClient.Reachability;
+import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 
 /** Deliveries with what the recipients said of them, and the recipients themselves. */
 @Controller
 class DeliveryPages {
 
   /** Deliveries on the page; common practice, no source. */
-  private static final int LENGTH = 100;
+  private static final int LENGTH = 50;
 
   private final Deliveries deliveries;
   private final Recipients recipients;
@@ -34,26 +40,59 @@ class DeliveryPages {
   public record Reached(Recipient recipient, Reachability answer) {}
 
   @GetMapping(path = "/deliveries", produces = MediaType.TEXT_HTML_VALUE)
-  String deliveries(Model model) {
+  String deliveries(
+      @RequestParam(defaultValue = "1") String page,
+      @RequestParam(defaultValue = "") String done,
+      Model model) {
+    int number = page.matches("[1-9][0-9]{0,5}") ? Integer.parseInt(page) : 1;
+    List<Delivery> found = deliveries.newest((number - 1) * LENGTH, LENGTH + 1);
     List<DeliveryView> views =
-        deliveries.newest(0, LENGTH).stream()
+        found.stream()
+            .limit(LENGTH)
             .map(delivery -> DeliveryView.of(delivery, deliveries.attempts(delivery.id())))
             .toList();
     model.addAttribute("deliveries", views);
+    model.addAttribute("number", number);
+    model.addAttribute("more", found.size() > LENGTH);
+    model.addAttribute("notices", Notice.of(done));
     return "deliveries";
   }
 
+  /** One delivery with every try and what the recipient said and holds. */
+  @GetMapping(path = "/deliveries/{id}", produces = MediaType.TEXT_HTML_VALUE)
+  String delivery(
+      @PathVariable String id,
+      @RequestParam(defaultValue = "") String done,
+      Model model,
+      HttpServletResponse response) {
+    Optional<Delivery> found = deliveries.find(id);
+    if (found.isEmpty()) {
+      response.setStatus(HttpStatus.NOT_FOUND.value());
+      model.addAttribute("words", "There is no such delivery.");
+      return "fault";
+    }
+    List<Attempt> attempts = deliveries.attempts(id);
+    model.addAttribute("view", DeliveryView.of(found.get(), attempts));
+    model.addAttribute("attempts", attempts.stream().map(AttemptView::of).toList());
+    model.addAttribute("notices", Notice.of(done));
+    return "delivery";
+  }
+
   @PostMapping("/pages/deliveries/{id}/retry")
-  String retry(@PathVariable String id) {
-    deliveries.retry(id);
-    return "redirect:/deliveries";
+  String retry(@PathVariable String id, Model model, HttpServletResponse response) {
+    if (deliveries.retry(id).isEmpty()) {
+      response.setStatus(HttpStatus.NOT_FOUND.value());
+      model.addAttribute("words", "There is no such delivery.");
+      return "fault";
+    }
+    return "redirect:" + Place.of("deliveries", id).with("done", "retried");
   }
 
   @GetMapping(path = "/recipients", produces = MediaType.TEXT_HTML_VALUE)
   String recipients(Model model) {
     model.addAttribute(
         "recipients",
-        recipients.all().stream()
+        recipients.all().parallelStream()
             .map(recipient -> new Reached(recipient, client.reach(recipient.target())))
             .toList());
     return "recipients";

@@ -1,29 +1,67 @@
 package org.intercusp.web.pages;
 
-import java.time.temporal.ChronoUnit;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.List;
 import org.intercusp.exchange.Attempt;
 import org.intercusp.exchange.Delivery;
 import org.intercusp.exchange.DeliveryState;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A delivery in the words of a page.
  *
  * @param words what the recipient said at the last try, where it said anything
+ * @param place of the treatment's page
  */
-public record DeliveryView(Delivery delivery, String words) {
+public record DeliveryView(Delivery delivery, String words, String place) {
+
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm 'UTC'").withZone(ZoneOffset.UTC);
 
   static DeliveryView of(Delivery delivery, List<Attempt> attempts) {
     String words = attempts.isEmpty() ? "" : attempts.get(attempts.size() - 1).words();
-    return new DeliveryView(delivery, words);
+    String place =
+        Place.of("treatments", delivery.treatment().treatment())
+            .with("clinic", Clinic.of(delivery.treatment()))
+            .toString();
+    return new DeliveryView(delivery, words, place);
   }
 
   public String state() {
-    return delivery.state().code();
+    return switch (delivery.state()) {
+      case QUEUED -> "queued";
+      case UNDER_WAY -> "being sent";
+      case DELIVERED -> "delivered";
+      case REFUSED -> "refused by the recipient";
+      case WAITING -> "waiting for another try";
+      case HELD -> "held: somebody must decide";
+      case GIVEN_UP -> "given up";
+    };
+  }
+
+  /** The style it is shown in. */
+  public String style() {
+    return switch (delivery.state()) {
+      case DELIVERED -> "good";
+      case REFUSED, HELD, GIVEN_UP -> "stuck";
+      case QUEUED, UNDER_WAY, WAITING -> "going";
+    };
   }
 
   public String changed() {
-    return delivery.changedAt().truncatedTo(ChronoUnit.SECONDS).toString();
+    return time(delivery.changedAt());
+  }
+
+  /** When it is tried next, where it is. */
+  public @Nullable String due() {
+    Instant due = delivery.dueAt();
+    return due == null || delivery.state() != DeliveryState.WAITING ? null : time(due);
+  }
+
+  static String time(Instant instant) {
+    return TIME.format(instant);
   }
 
   /** Whether a person may ask for another try. */

@@ -1,29 +1,24 @@
 package org.intercusp.web.pages;
 
-import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.Unit;
-import org.intercusp.rules.Examination;
 
 /** A figure in the words of a page. */
 public record FigureView(Figure figure) {
 
-  static List<FigureView> of(Examination examination) {
-    return examination.figures().stream().map(FigureView::new).toList();
-  }
-
   public String name() {
-    return figure.name().replace('-', ' ');
-  }
-
-  public String subject() {
-    return figure.subject();
+    String words = figure.name().replace('-', ' ');
+    return words.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + words.substring(1);
   }
 
   public String shown() {
+    return shown(figure);
+  }
+
+  static String shown(Figure figure) {
     Value value = figure.value();
     Unit unit = figure.unit();
     if (value == null) {
@@ -37,13 +32,23 @@ public record FigureView(Figure figure) {
     return figure.value() instanceof Value.Numeric;
   }
 
+  public boolean known() {
+    return figure.value() != null;
+  }
+
   public String usual() {
     String usual = figure.usual();
     return usual == null ? "" : usual;
   }
 
+  /** What is missing or assumed. */
+  public String note() {
+    String note = figure.note();
+    return note == null ? "" : note;
+  }
+
   public String remark() {
-    return Stream.of(figure.source().shown(), figure.note() == null ? "" : figure.note())
+    return Stream.of(figure.source().shown(), note())
         .filter(words -> !words.isBlank())
         .collect(Collectors.joining("; "));
   }

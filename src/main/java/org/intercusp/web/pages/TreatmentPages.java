@@ -1,64 +1,149 @@
 package org.intercusp.web.pages;
 
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.IntStream;
-import org.intercusp.archive.Page;
 import org.intercusp.archive.StoredTreatment;
-import org.intercusp.rules.Examination;
-import org.intercusp.treatment.Treatment;
-import org.intercusp.web.api.Intake;
+import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.Queueing;
 import org.intercusp.web.api.Lookup;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 
-/** The list of treatments and one treatment. */
+/** One treatment: seen, its findings answered, sent. */
 @Controller
 class TreatmentPages {
 
-  /** Treatments on one page; common practice, no source. */
-  private static final int LENGTH = 20;
+  private static final String ROOT = "/pages/treatments/{id}";
 
-  private final Intake intake;
   private final Lookup lookup;
+  private final TreatmentSheet sheet;
+  private final Acceptances acceptances;
+  private final Deliveries deliveries;
 
-  TreatmentPages(Intake intake, Lookup lookup) {
-    this.intake = intake;
+  TreatmentPages(
+      Lookup lookup, TreatmentSheet sheet, Acceptances acceptances, Deliveries deliveries) {
     this.lookup = lookup;
-  }
-
-  @GetMapping(path = "/", produces = MediaType.TEXT_HTML_VALUE)
-  String home(@RequestParam @Nullable String after, Model model) {
-    Page page = lookup.page(after, LENGTH);
-    model.addAttribute("cards", page.treatments().stream().map(this::card).toList());
-    model.addAttribute("total", page.total());
-    model.addAttribute("next", Lookup.cursor(page));
-    return "home";
+    this.sheet = sheet;
+    this.acceptances = acceptances;
+    this.deliveries = deliveries;
   }
 
   @GetMapping(path = "/treatments/{id}", produces = MediaType.TEXT_HTML_VALUE)
-  String treatment(@PathVariable String id, @RequestParam @Nullable String clinic, Model model) {
-    StoredTreatment stored = lookup.current(id, clinic);
-    Treatment treatment = intake.treatment(stored);
-    Examination examination = intake.examine(treatment);
-    model.addAttribute("card", Card.of(treatment, examination));
-    model.addAttribute("figures", FigureView.of(examination));
-    model.addAttribute("drawings", drawings(treatment));
-    return "treatment";
+  String treatment(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      @RequestParam(defaultValue = "") String done,
+      Model model) {
+    return sheet.fill(
+        model, lookup.current(id, clinic), Notice.of(done), AcceptanceForm.NONE, List.of());
   }
 
-  private Card card(StoredTreatment stored) {
-    Treatment treatment = intake.treatment(stored);
-    return Card.of(treatment, intake.examine(treatment));
+  @PostMapping(ROOT + "/acceptances")
+  String accept(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      AcceptanceForm form,
+      Model model,
+      HttpServletResponse response) {
+    StoredTreatment current = lookup.current(id, clinic);
+    Acceptances.Outcome outcome = acceptances.accept(current, form);
+    if (outcome instanceof Acceptances.Outcome.Done) {
+      return sheet.place(current, "accepted", "findings");
+    }
+    Failed failed = failed(outcome);
+    response.setStatus(failed.status().value());
+    StoredTreatment newest = lookup.current(id, clinic);
+    return sheet.fill(model, newest, List.of(failed.notice()), form, failed.fields());
   }
 
-  private static List<String> drawings(Treatment treatment) {
-    return IntStream.range(0, treatment.bites().size())
-        .mapToObj(index -> BitePicture.of(treatment, treatment.bites().get(index)))
-        .toList();
+  @PostMapping(ROOT + "/acceptances/withdraw")
+  String withdraw(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      @RequestParam int version,
+      @RequestParam int acceptance,
+      Model model,
+      HttpServletResponse response) {
+    StoredTreatment current = lookup.current(id, clinic);
+    Acceptances.Outcome outcome = acceptances.withdraw(current, version, acceptance);
+    if (outcome instanceof Acceptances.Outcome.Done) {
+      return sheet.place(current, "withdrawn", "findings");
+    }
+    return refused(model, response, failed(outcome), lookup.current(id, clinic));
+  }
+
+  @PostMapping(ROOT + "/deliveries")
+  String send(
+      @PathVariable String id,
+      @RequestParam @Nullable String clinic,
+      @RequestParam int version,
+      @RequestParam(defaultValue = "") String to,
+      Model model,
+      HttpServletResponse response) {
+    StoredTreatment current = lookup.current(id, clinic);
+    if (current.version() != version) {
+      return refused(model, response, failed(new Acceptances.Outcome.Stale()), current);
+    }
+    Queueing queueing = deliveries.queue(current.key(), version, to);
+    if (queueing instanceof Queueing.Queued) {
+      return sheet.place(current, "queued", "deliveries");
+    }
+    if (queueing instanceof Queueing.Existing) {
+      return sheet.place(current, "existing", "deliveries");
+    }
+    return refused(model, response, failed(queueing), current);
+  }
+
+  private String refused(
+      Model model, HttpServletResponse response, Failed failed, StoredTreatment newest) {
+    response.setStatus(failed.status().value());
+    return sheet.fill(model, newest, List.of(failed.notice()), AcceptanceForm.NONE, List.of());
+  }
+
+  /** Why a form was not taken. */
+  private record Failed(HttpStatus status, Notice notice, List<Acceptances.Field> fields) {}
+
+  private static Failed failed(Acceptances.Outcome outcome) {
+    if (outcome instanceof Acceptances.Outcome.Mistyped mistyped) {
+      List<Notice.Point> points = new ArrayList<>();
+      mistyped.fields().forEach(each -> points.add(new Notice.Point(each.words(), each.name())));
+      return new Failed(
+          HttpStatus.UNPROCESSABLE_CONTENT,
+          Notice.stop("Not accepted yet: something is missing or can't be read", points),
+          mistyped.fields());
+    }
+    if (outcome instanceof Acceptances.Outcome.Refused refused) {
+      return new Failed(HttpStatus.CONFLICT, Notice.stop(refused.why()), List.of());
+    }
+    return new Failed(
+        HttpStatus.CONFLICT,
+        Notice.stop(
+            "Somebody stored another version while you had this page open. Nothing was changed by"
+                + " you and nothing is lost: below is the newest version, with what you typed. Look"
+                + " again before you go on."),
+        List.of());
+  }
+
+  private static Failed failed(Queueing queueing) {
+    if (queueing instanceof Queueing.Stopped stopped) {
+      List<Notice.Point> points =
+          stopped.findings().stream()
+              .map(each -> new Notice.Point(each.message() + " " + each.remedy(), ""))
+              .toList();
+      return new Failed(
+          HttpStatus.CONFLICT,
+          Notice.stop("Nothing was sent: this treatment may not go to this recipient", points),
+          List.of());
+    }
+    return new Failed(
+        HttpStatus.UNPROCESSABLE_CONTENT, Notice.stop("Choose one of the recipients."), List.of());
   }
 }

@@ -1,0 +1,48 @@
+package org.intercusp.web.pages;
+
+import org.intercusp.treatment.Acceptance;
+import org.intercusp.treatment.Identifier;
+
+/**
+ * What somebody typed to accept a finding. Nothing here is trusted.
+ *
+ * @param version the version they looked at
+ * @param finding code, with subject and pointer of the very finding
+ * @param family who accepts
+ * @param system who issued their number
+ */
+public record AcceptanceForm(
+    int version,
+    String finding,
+    String subject,
+    String pointer,
+    String family,
+    String system,
+    String value,
+    String reason) {
+
+  static final AcceptanceForm NONE = new AcceptanceForm(0, "", "", "", "", "", "", "");
+
+  /** On one line, without spaces at its ends, as the record wants it. */
+  public AcceptanceForm {
+    family = oneLine(family);
+    system = oneLine(system);
+    value = oneLine(value);
+    reason = oneLine(reason);
+  }
+
+  private static String oneLine(String text) {
+    return text.replaceAll("\\s+", " ").strip();
+  }
+
+  Acceptance.By by() {
+    return new Acceptance.By(new Identifier(system, value), family);
+  }
+
+  /** Whether it was typed for this finding. */
+  public boolean isFor(FindingView view) {
+    return finding.equals(view.code())
+        && subject.equals(view.subject())
+        && pointer.equals(view.pointer());
+  }
+}

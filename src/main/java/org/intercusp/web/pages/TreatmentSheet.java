@@ -1,0 +1,121 @@
+package org.intercusp.web.pages;
+
+import java.time.LocalDate;
+import java.util.List;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.Recipients;
+import org.intercusp.rules.Examination;
+import org.intercusp.summary.Summaries;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.web.api.Intake;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** Puts together the page of a treatment, also for a form that could not be taken. */
+@Component
+class TreatmentSheet {
+
+  private final Intake intake;
+  private final TreatmentArchive archive;
+  private final Summaries summaries;
+  private final Deliveries deliveries;
+  private final Recipients recipients;
+
+  TreatmentSheet(
+      Intake intake,
+      TreatmentArchive archive,
+      Summaries summaries,
+      Deliveries deliveries,
+      Recipients recipients) {
+    this.intake = intake;
+    this.archive = archive;
+    this.summaries = summaries;
+    this.deliveries = deliveries;
+    this.recipients = recipients;
+  }
+
+  /**
+   * Fills the page.
+   *
+   * @param notices what the page says first
+   * @param typed what stands in the form of one finding
+   * @param faults of the fields of that form
+   */
+  String fill(
+      Model model,
+      StoredTreatment stored,
+      List<Notice> notices,
+      AcceptanceForm typed,
+      List<Acceptances.Field> faults) {
+    model.addAttribute("view", view(stored));
+    model.addAttribute("notices", notices);
+    model.addAttribute("typed", typed);
+    model.addAttribute("faults", new FieldFaults(faults));
+    return "treatment";
+  }
+
+  /** The faults of a form by field. */
+  public record FieldFaults(List<Acceptances.Field> all) {
+
+    /** What is wrong with a field; empty where nothing is. */
+    public String of(String name) {
+      return all.stream()
+          .filter(each -> each.name().equals(name))
+          .map(Acceptances.Field::words)
+          .findFirst()
+          .orElse("");
+    }
+  }
+
+  private TreatmentView view(StoredTreatment stored) {
+    Treatment treatment = intake.treatment(stored);
+    Examination examination = intake.examine(treatment);
+    LocalDate day = intake.day(treatment);
+    String clinic = clinic(stored);
+    return new TreatmentView(
+        treatment,
+        examination,
+        clinic,
+        stored.version(),
+        day,
+        FindingView.of(examination),
+        summaries.nextVisit(treatment, day),
+        FigureGroup.of(treatment, examination.figures()),
+        Pictures.of(treatment, examination.figures(), day),
+        deliveries.of(stored.key()).stream()
+            .map(one -> DeliveryView.of(one, deliveries.attempts(one.id())))
+            .toList(),
+        recipients.all(),
+        archive.history(stored.key()).stream().map(one -> version(one, clinic)).toList());
+  }
+
+  private @Nullable String clinic(StoredTreatment stored) {
+    return archive.withId(stored.key().treatment()).size() > 1 ? Clinic.of(stored.key()) : null;
+  }
+
+  private static TreatmentView.VersionView version(
+      StoredTreatment stored, @Nullable String clinic) {
+    String compare =
+        stored.version() == 1
+            ? null
+            : Place.of("treatments", stored.key().treatment(), "compare")
+                .with("from", "" + (stored.version() - 1))
+                .with("to", "" + stored.version())
+                .with("clinic", clinic)
+                .toString();
+    return new TreatmentView.VersionView(
+        stored.version(), DeliveryView.time(stored.receivedAt()), compare);
+  }
+
+  /** Where the page stands, with what was done. */
+  String place(StoredTreatment stored, String done, String anchor) {
+    return "redirect:"
+        + Place.of("treatments", stored.key().treatment())
+            .with("clinic", clinic(stored))
+            .with("done", done)
+            .at(anchor);
+  }
+}

@@ -1,0 +1,153 @@
+package org.intercusp.web.pages;
+
+import java.time.LocalDate;
+import java.time.Period;
+import java.util.List;
+import org.intercusp.exchange.Recipient;
+import org.intercusp.rules.Examination;
+import org.intercusp.summary.content.Part;
+import org.intercusp.summary.wording.Numbers;
+import org.intercusp.treatment.Acceptance;
+import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Diagnosis;
+import org.intercusp.treatment.Patient;
+import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * All of one treatment, in words.
+ *
+ * @param clinic for addresses, where its id alone is not enough
+ * @param version the newest, which everything on the page is of
+ * @param day the day it is judged at
+ * @param nextVisit the card; empty once treatment has ended
+ */
+public record TreatmentView(
+    Treatment treatment,
+    Examination examination,
+    @Nullable String clinic,
+    int version,
+    LocalDate day,
+    List<FindingView> findings,
+    List<Part.Field> nextVisit,
+    List<FigureGroup> figures,
+    Pictures pictures,
+    List<DeliveryView> deliveries,
+    List<Recipient> recipients,
+    List<VersionView> versions) {
+
+  /** A stored version. */
+  public record VersionView(int number, String received, @Nullable String compare) {}
+
+  /** A document to read and print. */
+  public record Paper(String title, String page, String pdf) {}
+
+  public String name() {
+    Patient patient = treatment.patient();
+    return String.join(" ", patient.given()) + " " + patient.family();
+  }
+
+  /** Who it is, in one line. */
+  public String who() {
+    Patient patient = treatment.patient();
+    int age = Period.between(patient.birthDate(), day).getYears();
+    return "born " + patient.birthDate() + ", " + age + " years, " + patient.sex().code();
+  }
+
+  /** What it started from, in one line. */
+  public String diagnosis() {
+    Diagnosis diagnosis = treatment.diagnosis();
+    return "Class "
+        + diagnosis.incisorClass().code()
+        + ", overjet "
+        + Numbers.of(diagnosis.overjet())
+        + ", overbite "
+        + Numbers.of(diagnosis.overbite())
+        + " at assessment on "
+        + diagnosis.assessedOn();
+  }
+
+  /** Where it stands, in one line. */
+  public String standing() {
+    Completion completion = treatment.completion();
+    String status = completion == null ? "in treatment" : Trade.words(completion.status().code());
+    return status + ", " + counted(treatment.reviews().size(), "review");
+  }
+
+  private static String counted(int count, String one) {
+    return count + " " + (count == 1 ? one : one + "s");
+  }
+
+  /** Whether the record itself says which day it speaks of. */
+  public boolean dated() {
+    return treatment.asOf() != null;
+  }
+
+  /** Signs of harm nobody has answered. */
+  public List<FindingView> harm() {
+    return findings.stream().filter(one -> one.judged().stopsOrders()).toList();
+  }
+
+  /** Whether somebody typed a reason for a finding that is not open any more. */
+  public boolean homeless(AcceptanceForm typed) {
+    return !typed.reason().isEmpty()
+        && findings.stream().noneMatch(one -> one.open() && typed.isFor(one));
+  }
+
+  /** What holds a delivery back. */
+  public long stopping() {
+    return findings.stream().filter(one -> one.judged().stops()).count();
+  }
+
+  /** The place of an acceptance in the record, for withdrawing it. */
+  public int place(Acceptance acceptance) {
+    return treatment.acceptances().indexOf(acceptance);
+  }
+
+  /** Acceptances that count for no finding any more. */
+  public List<Acceptance> idle() {
+    return treatment.acceptances().stream()
+        .filter(
+            acceptance ->
+                findings.stream()
+                    .noneMatch(
+                        one -> one.accepted() && acceptance.equals(one.judged().acceptance())))
+        .toList();
+  }
+
+  public List<Paper> papers() {
+    return List.of(
+        paper("Summary for the dentist", "dentist", null),
+        paper("Laboratory sheet", "laboratory", null),
+        paper("Patient sheet in English", "patient", "en"),
+        paper("Patient sheet in German", "patient", "de"));
+  }
+
+  private Paper paper(String title, String audience, @Nullable String language) {
+    return new Paper(
+        title, document(audience, language, null), document(audience, language, "pdf"));
+  }
+
+  private String document(String audience, @Nullable String language, @Nullable String format) {
+    return Place.of("treatments", treatment.id(), "summary")
+        .with("for", audience)
+        .with("language", language)
+        .with("format", format)
+        .with("clinic", clinic)
+        .toString();
+  }
+
+  /** Where the forms of the page go. */
+  public String action(String what) {
+    return Place.of("pages", "treatments", treatment.id()) + "/" + what + query();
+  }
+
+  private String query() {
+    String place = Place.of("x").with("clinic", clinic).toString();
+    return place.substring(2);
+  }
+
+  public String comparing() {
+    return Place.of("treatments", treatment.id(), "compare").toString();
+  }
+}

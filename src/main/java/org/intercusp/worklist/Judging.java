@@ -1,0 +1,171 @@
+package org.intercusp.worklist;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.HexFormat;
+import java.util.Optional;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.stage.StageDates;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.finding.Severity;
+import org.intercusp.measure.Length;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
+import org.intercusp.rules.RuleCatalogue;
+import org.intercusp.rules.rule.Limits;
+import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.StageKind;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import org.jspecify.annotations.Nullable;
+
+/** Makes the row of a stored treatment: reads it, examines it, counts what was found. */
+final class Judging {
+
+  /** Counts up when rows of earlier programs must be made anew. */
+  private static final int FORM = 1;
+
+  private static final int LONGEST = 1_000;
+
+  private final TreatmentReader reader;
+  private final Examiner examiner;
+  private final String edition;
+
+  Judging(TreatmentReader reader, Limits limits) {
+    this.reader = reader;
+    this.examiner = new Examiner(limits);
+    this.edition = edition(limits);
+  }
+
+  /** What rows are judged by: this form, the rules there are and the limits they use. */
+  String edition() {
+    return edition;
+  }
+
+  private static String edition(Limits limits) {
+    String rules =
+        RuleCatalogue.rules().stream()
+            .map(rule -> rule.code() + " " + rule.severities() + " " + rule.limit())
+            .collect(Collectors.joining("; "));
+    String program = String.valueOf(Judging.class.getPackage().getImplementationVersion());
+    String all = String.join(" ", "" + FORM, program, rules, limits.changed().toString());
+    try {
+      byte[] digest =
+          MessageDigest.getInstance("SHA-256").digest(all.getBytes(StandardCharsets.UTF_8));
+      return HexFormat.of().formatHex(digest);
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+
+  Entry of(StoredTreatment stored, LocalDate today) {
+    ReadResult result = reader.read(stored.bytes());
+    return result instanceof ReadResult.Accepted accepted
+        ? of(stored, accepted.treatment(), today)
+        : unreadable(stored, today);
+  }
+
+  private Entry of(StoredTreatment stored, Treatment treatment, LocalDate today) {
+    LocalDate asOf = treatment.asOf();
+    LocalDate day = asOf == null ? today : asOf;
+    Examination examination = examiner.examine(treatment, day);
+    Optional<NextReview> next = NextReview.of(treatment).result();
+    return new Entry(
+        stored.key(),
+        stored.version(),
+        stored.receivedAt(),
+        today,
+        asOf == null,
+        Folded.cut(treatment.clinic().name(), LONGEST),
+        Folded.cut(name(treatment), LONGEST),
+        Folded.cut(treatment.patient().identifier().value(), LONGEST),
+        status(treatment),
+        stage(treatment, day),
+        count(examination, Judged::stops),
+        count(examination, Judged::stopsOrders),
+        count(examination, judged -> judged.finding().severity() == Severity.WARNING),
+        stored(treatment.diagnosis().overjet()),
+        last(treatment).map(review -> stored(review.overjet())).orElse(null),
+        target(treatment).map(Judging::stored).orElse(null),
+        next.map(NextReview::from).orElse(null),
+        next.map(NextReview::by).orElse(null));
+  }
+
+  /** A version that an earlier program took and this one cannot read: somebody must look at it. */
+  private static Entry unreadable(StoredTreatment stored, LocalDate today) {
+    return new Entry(
+        stored.key(),
+        stored.version(),
+        stored.receivedAt(),
+        today,
+        false,
+        stored.key().clinic().value(),
+        "(cannot be read)",
+        "",
+        "unreadable",
+        null,
+        1,
+        0,
+        0,
+        null,
+        null,
+        null,
+        null,
+        null);
+  }
+
+  private static String name(Treatment treatment) {
+    return treatment.patient().family() + ", " + String.join(" ", treatment.patient().given());
+  }
+
+  private static String status(Treatment treatment) {
+    Completion completion = treatment.completion();
+    if (completion != null) {
+      return completion.status().code();
+    }
+    return StageDates.firstFitting(treatment).isPresent() ? "in-treatment" : "planned";
+  }
+
+  private static @Nullable String stage(Treatment treatment, LocalDate day) {
+    Completion completion = treatment.completion();
+    if (completion != null && completion.status() != Completion.Status.IN_TREATMENT) {
+      return null;
+    }
+    return StageDates.on(treatment, day).map(dates -> dates.stage().kind().code()).orElse(null);
+  }
+
+  private static Optional<Review> last(Treatment treatment) {
+    return treatment.reviews().stream().max(Comparator.comparing(Review::date));
+  }
+
+  private static Optional<Length> target(Treatment treatment) {
+    Stream<Stage> active =
+        treatment.stages().stream().filter(stage -> stage.kind() == StageKind.ACTIVE);
+    return active
+        .flatMap(stage -> stage.goals().stream())
+        .filter(goal -> goal.measure() == Stage.Goal.Measure.OVERJET)
+        .map(Stage.Goal::target)
+        .min(Comparator.naturalOrder());
+  }
+
+  private static int count(Examination examination, Predicate<Judged> which) {
+    return (int) examination.findings().stream().filter(which).count();
+  }
+
+  /** To the digits of the column. */
+  private static BigDecimal stored(Length length) {
+    return length.value().setScale(3, RoundingMode.HALF_UP);
+  }
+}

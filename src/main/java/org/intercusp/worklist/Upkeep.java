@@ -1,0 +1,117 @@
+package org.intercusp.worklist;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Consumer;
+import javax.sql.DataSource;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.rules.rule.Limits;
+import org.intercusp.treatment.TreatmentReader;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.jdbc.support.JdbcTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * Keeps the index true. A version is entered as it is stored, in the archive's own transaction;
+ * treatments of earlier programs, of other limits, and those whose record names no day and were
+ * judged on an earlier one, are entered anew beside the work, looked for once a minute.
+ */
+public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Upkeep.class);
+
+  /** Common practice, no source. */
+  private static final int BATCH = 100;
+
+  private static final long SECONDS = 60;
+
+  private final EntryRows rows;
+  private final Judging judging;
+  private final TransactionTemplate transaction;
+  private final Clock clock;
+  private final AtomicReference<@Nullable LocalDate> done = new AtomicReference<>();
+  private final ScheduledThreadPoolExecutor beside;
+
+  public Upkeep(DataSource database, TreatmentReader reader, Limits limits, Clock clock) {
+    this.rows = new EntryRows(database);
+    this.judging = new Judging(reader, limits);
+    this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
+    this.clock = clock;
+    this.beside =
+        new ScheduledThreadPoolExecutor(
+            1,
+            task -> {
+              Thread thread = new Thread(task, "worklist-upkeep");
+              thread.setDaemon(true);
+              return thread;
+            });
+  }
+
+  /** Enters a version that is being stored. */
+  @Override
+  public void accept(StoredTreatment stored) {
+    rows.write(judging.of(stored, today()), judging.edition());
+  }
+
+  /** Looks once a minute for what must be entered anew, from now on. */
+  public void start(TreatmentArchive archive) {
+    // whole keeps what goes wrong to itself.
+    var unused = beside.scheduleWithFixedDelay(() -> whole(archive), 0, SECONDS, TimeUnit.SECONDS);
+  }
+
+  private void whole(TreatmentArchive archive) {
+    try {
+      while (freshen(archive, BATCH) > 0 && !beside.isShutdown()) {
+        // the next batch
+      }
+    } catch (RuntimeException e) {
+      // Tried again in a minute; the list says meanwhile that some are not judged for today.
+      LOG.warn("the list of treatments could not be brought up to date: {}", e.getClass());
+    }
+  }
+
+  /**
+   * Enters up to {@code length} treatments anew.
+   *
+   * @return how many there were to enter
+   */
+  public int freshen(TreatmentArchive archive, int length) {
+    LocalDate today = today();
+    List<TreatmentKey> stale = rows.stale(judging.edition(), today, length);
+    for (TreatmentKey key : stale) {
+      transaction.executeWithoutResult(
+          status -> {
+            if (rows.hold(key)) {
+              archive.current(key).ifPresent(this);
+            }
+          });
+    }
+    if (stale.isEmpty()) {
+      done.set(today);
+    }
+    return stale.size();
+  }
+
+  /** How many treatments are not judged for today yet. */
+  long waiting() {
+    LocalDate today = today();
+    return today.equals(done.get()) ? 0 : rows.countStale(judging.edition(), today);
+  }
+
+  private LocalDate today() {
+    return LocalDate.now(clock);
+  }
+
+  @Override
+  public void close() {
+    beside.shutdownNow();
+  }
+}
