@@ -9,6 +9,7 @@ import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.csrf.CookieCsrfTokenRepository;
 import org.springframework.security.web.firewall.RequestRejectedHandler;
+import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 
 /**
  * No login on the loopback address; a token on every form; a content policy under which nothing but
@@ -43,7 +44,9 @@ class WebSecurity {
                 headers
                     .contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_POLICY))
                     .frameOptions(Customizer.withDefaults())
-                    .referrerPolicy(Customizer.withDefaults()))
+                    // Without any referrer a browser hides the origin of our own forms too, which
+                    // the origin filter then refuses.
+                    .referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN)))
         .sessionManagement(s -> s.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
         .requestCache(cache -> cache.disable())
         .formLogin(form -> form.disable())

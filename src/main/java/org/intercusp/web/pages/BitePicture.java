@@ -11,14 +11,15 @@ import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Treatment;
 
 /** The drawing of a bite, with the registered premolar gap or, without one, the predicted gap. */
-final class BitePicture {
+public final class BitePicture {
 
   /** From 18 years a jaw is drawn as an adult's: common practice, no source. */
   private static final int ADULT_FROM = 18;
 
   private BitePicture() {}
 
-  static String of(Treatment treatment, Bite bite) {
+  /** The drawing as an SVG element. */
+  public static String of(Treatment treatment, Bite bite) {
     Length registered = bite.premolarClearance();
     if (registered != null) {
       return BiteDrawing.svg(new BiteView(bite, registered.asDouble(), false));

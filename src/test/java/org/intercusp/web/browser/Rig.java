@@ -1,0 +1,84 @@
+package org.intercusp.web.browser;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.intercusp.app.Intercusp;
+import org.intercusp.exchange.RecordsServers;
+import org.intercusp.web.browser.Visit.Look;
+import org.springframework.boot.SpringApplication;
+import org.springframework.boot.web.server.context.WebServerApplicationContext;
+import org.springframework.context.ConfigurableApplicationContext;
+
+/** The running service with a records server and a browser beside it. */
+final class Rig implements AutoCloseable {
+
+  private final HttpClient http = HttpClient.newHttpClient();
+  private final Browsers browsers;
+  private final ConfigurableApplicationContext service;
+  private final String origin;
+
+  private Rig(Browsers browsers, ConfigurableApplicationContext service) {
+    this.browsers = browsers;
+    this.service = service;
+    int port = ((WebServerApplicationContext) service).getWebServer().getPort();
+    this.origin = "http://127.0.0.1:" + port;
+  }
+
+  /** Starts all three; skips the tests where no browser is installed. */
+  static Rig start(Path data) {
+    Browsers browsers = Browsers.start();
+    ConfigurableApplicationContext service =
+        new SpringApplication(Intercusp.class)
+            .run(
+                "--server.port=0",
+                "--intercusp.data=" + data.toAbsolutePath(),
+                "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
+                "--intercusp.recipients.hospital.scope=hospital",
+                "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl());
+    return new Rig(browsers, service);
+  }
+
+  Visit visit(Look look) {
+    return new Visit(browsers.browser(), origin, look, true);
+  }
+
+  Visit visitWithoutScript(Look look) {
+    return new Visit(browsers.browser(), origin, look, false);
+  }
+
+  /** Hands in a sample under an id of the test's own. */
+  String treatment(String sample, String id) throws IOException, InterruptedException {
+    String own = "IT-" + id;
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(origin + "/treatments"))
+            .header("Content-Type", "application/json")
+            .POST(HttpRequest.BodyPublishers.ofString(sample(sample, own)))
+            .build();
+    assertThat(http.send(request, HttpResponse.BodyHandlers.ofString()).statusCode())
+        .isEqualTo(201);
+    return own;
+  }
+
+  static String sample(String sample, String id) throws IOException {
+    return Files.readString(Path.of("sample-bundles", sample + ".treatment.json"))
+        .replaceFirst("\"HL-2026-\\d+\"", "\"" + id + "\"");
+  }
+
+  String get(String path) throws IOException, InterruptedException {
+    HttpRequest request = HttpRequest.newBuilder(URI.create(origin + path)).build();
+    return http.send(request, HttpResponse.BodyHandlers.ofString()).body();
+  }
+
+  @Override
+  public void close() {
+    service.close();
+    browsers.close();
+  }
+}
