@@ -3,6 +3,7 @@ package org.intercusp.app;
 import java.time.Clock;
 import javax.sql.DataSource;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.exchange.Clockwork;
 import org.intercusp.exchange.Deliveries;
@@ -24,8 +25,8 @@ import org.springframework.context.annotation.Configuration;
 class ServiceWiring {
 
   @Bean
-  TreatmentArchive treatmentArchive(DataSource database, Clock clock) {
-    return new TreatmentArchive(database, clock);
+  TreatmentArchive treatmentArchive(DataSource database, AuditTrail trail, Clock clock) {
+    return new TreatmentArchive(database, trail, clock);
   }
 
   @Bean
@@ -59,8 +60,9 @@ class ServiceWiring {
       TreatmentArchive archive,
       Recipients recipients,
       Gate gate,
+      AuditTrail trail,
       Clock clock) {
-    return new Deliveries(database, archive, recipients, gate, clock);
+    return new Deliveries(database, archive, recipients, gate, trail, clock);
   }
 
   @Bean(initMethod = "start", destroyMethod = "close")
@@ -71,8 +73,9 @@ class ServiceWiring {
       Recipients recipients,
       Gate gate,
       RecordsClient client,
+      AuditTrail trail,
       Clock clock) {
     return new Clockwork(
-        database, archive, recipients, gate, client, DeliverySettings.DEFAULT, clock);
+        database, archive, recipients, gate, client, DeliverySettings.DEFAULT, trail, clock);
   }
 }

@@ -2,6 +2,7 @@ package org.intercusp.web.api;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.UUID;
+import org.intercusp.access.OutOfReach;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
@@ -42,6 +43,13 @@ class Faults {
         Problem.of(
             HttpStatus.CONFLICT,
             "The file is of another treatment or clinic than the path names."));
+  }
+
+  /** Whether there is such a thing at that clinic is not said. */
+  @ExceptionHandler(OutOfReach.class)
+  ResponseEntity<byte[]> outOfReach() {
+    return problem(
+        Problem.of(HttpStatus.FORBIDDEN, "The file is of a clinic that is not one of yours."));
   }
 
   @ExceptionHandler(HttpMediaTypeNotAcceptableException.class)

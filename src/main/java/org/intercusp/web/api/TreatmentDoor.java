@@ -37,13 +37,16 @@ class TreatmentDoor {
   private final Lookup lookup;
   private final Answers answers;
   private final TreatmentText mapper;
+  private final Disclosures disclosures;
 
   TreatmentDoor(
       Intake intake,
       TreatmentArchive archive,
       Lookup lookup,
       Answers answers,
-      TreatmentText mapper) {
+      TreatmentText mapper,
+      Disclosures disclosures) {
+    this.disclosures = disclosures;
     this.intake = intake;
     this.archive = archive;
     this.lookup = lookup;
@@ -163,6 +166,7 @@ class TreatmentDoor {
     byte[] bundle =
         mapper.write(
             treatment, intake.day(treatment), findings, form(as), TreatmentText.Format.JSON);
+    disclosures.note(stored, "bundle");
     return ResponseEntity.ok().eTag(Answers.tag(stored)).body(bundle);
   }
 
