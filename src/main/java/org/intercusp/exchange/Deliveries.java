@@ -25,9 +25,9 @@ import org.springframework.transaction.support.TransactionTemplate;
 
 /**
  * The durable deliveries: one for each version of a treatment and each recipient. A caller finds
- * those of the clinics in their reach. Asking again for
- * one gives the one there is. Queueing takes part in the caller's transaction on the same {@link
- * DataSource}, the wake-up of the {@link Clockwork} included.
+ * those of the clinics in their reach. Asking again for one gives the one there is. Queueing takes
+ * part in the caller's transaction on the same {@link DataSource}, the wake-up of the {@link
+ * Clockwork} included.
  */
 public final class Deliveries {
 
@@ -182,8 +182,7 @@ public final class Deliveries {
 
   /** The deliveries of a treatment, the newest first. */
   public List<Delivery> of(TreatmentKey key) {
-    trail.seen(
-        Deed.SEARCH, Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment()));
+    trail.seen(Deed.SEARCH, Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment()));
     return rows.of(key);
   }
 

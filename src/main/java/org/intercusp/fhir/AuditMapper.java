@@ -16,7 +16,8 @@ import org.intercusp.audit.Thing;
 
 /**
  * A record of the trail as an AuditEvent, in the shape of the field's basic audit pattern: an event
- * type and subtype, who, from where, what. There is no way back: AuditEvents of others are not taken.
+ * type and subtype, who, from where, what. There is no way back: AuditEvents of others are not
+ * taken.
  */
 public final class AuditMapper {
 
@@ -55,18 +56,15 @@ public final class AuditMapper {
           .addEntity()
           .setType(new Coding(OBJECT, "4", "Other"))
           .setName("X-Request-Id")
-          .setQuery(one.request().getBytes(java.nio.charset.StandardCharsets.US_ASCII));
+          .getWhat()
+          .setIdentifier(new Identifier().setValue(one.request()));
     }
     return event;
   }
 
   private static void agents(AuditRecord one, AuditEvent event) {
     AuditEventAgentComponent who =
-        event
-            .addAgent()
-            .setRequestor(true)
-            .setAltId(one.agent())
-            .setName(one.agentName());
+        event.addAgent().setRequestor(true).setAltId(one.agent()).setName(one.agentName());
     boolean machine = one.agentKind().equals("program") || one.agentKind().equals("worker");
     who.getType()
         .addCoding(
@@ -87,8 +85,10 @@ public final class AuditMapper {
   private AuditEventEntityComponent entity(Thing thing) {
     AuditEventEntityComponent entity = new AuditEventEntityComponent();
     entity.setType(new Coding(OBJECT, "2", "System Object"));
-    entity.setRole(new Coding(ROLE, thing.id() == null ? "24" : "3", thing.id() == null ? "Query" : "Report"));
-    entity.setName(thing.version() == null ? thing.type() : thing.type() + " version " + thing.version());
+    entity.setRole(
+        new Coding(ROLE, thing.id() == null ? "24" : "3", thing.id() == null ? "Query" : "Report"));
+    entity.setName(
+        thing.version() == null ? thing.type() : thing.type() + " version " + thing.version());
     Clinic clinic = thing.clinic();
     if (clinic != null) {
       Identifier identifier = new Identifier();

@@ -13,8 +13,7 @@ class CurrentCallerTest {
   private static final Clinic A = new Clinic("https://clinics.example", "a");
   private static final Clinic B = new Clinic("https://clinics.example", "b");
   private static final Caller OF_A =
-      new Caller(
-          "a", "a", Caller.Kind.PROGRAM, new Reach.Clinics(Set.of(A)), Scopes.ALL);
+      new Caller("a", "a", Caller.Kind.PROGRAM, new Reach.Clinics(Set.of(A)), Scopes.ALL);
 
   @Test
   void wherePeopleLogInNobodyReachesNothing() {

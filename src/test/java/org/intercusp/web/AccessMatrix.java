@@ -79,8 +79,7 @@ final class AccessMatrix {
     /** The pattern filled with things of the second clinic. */
     String path(Map<String, String> things) {
       String pattern = endpoint.substring(endpoint.indexOf(' ') + 1);
-      return things
-          .getOrDefault(pattern, pattern)
+      return (pattern.endsWith("/**") ? things.getOrDefault(pattern, pattern) : pattern)
           .replace("{type:[A-Z][A-Za-z]+}", "Patient")
           .replace("{id}", thing(pattern, things));
     }

@@ -68,12 +68,7 @@ class AccessMatrixTest extends GuardedServiceBase {
       check(line, Program.EXPIRED, nobody == 401 ? 401 : 0, things, wrong);
       check(line, Program.WRONG_AUDIENCE, nobody == 401 ? 401 : 0, things, wrong);
       for (int column = 0; column < AccessMatrix.COLUMNS.size(); column++) {
-        check(
-            line,
-            AccessMatrix.COLUMNS.get(column),
-            line.codes().get(column + 1),
-            things,
-            wrong);
+        check(line, AccessMatrix.COLUMNS.get(column), line.codes().get(column + 1), things, wrong);
       }
     }
     assertThat(wrong).isEmpty();
@@ -92,7 +87,6 @@ class AccessMatrixTest extends GuardedServiceBase {
     things.put("/fhir/AuditEvent", event);
     things.put("/fhir/**", "/fhir/Patient/ZZ-CANARY-7");
     things.put("/actuator/health/**", "/actuator/health/liveness");
-    things.replace("/treatments", OF_B);
     return things;
   }
 
@@ -103,15 +97,19 @@ class AccessMatrixTest extends GuardedServiceBase {
       Map<String, String> things,
       List<String> wrong)
       throws IOException {
-    for (String accept : List.of("*/*", "text/html")) {
+    boolean hasPage =
+        line.endpoint().matches("GET /(treatments/\\{id}|deliveries|recipients|rules)?");
+    for (String accept : hasPage ? List.of("*/*", "text/html") : List.of("*/*")) {
       boolean page = accept.equals("text/html");
       Knock.Reply reply = asked(line, program, accept, things);
       String who = (program == null ? "nobody" : program.name()) + " at " + line.endpoint();
-      boolean other = page && (reply.status() == 406 || (program == null && reply.status() == 302));
+      // A page for a program, and a program's answer for a browser, are refused once one is in.
+      boolean inside = expected == 200 && reply.status() == 406;
+      boolean other = inside || (page && program == null && reply.status() == 302);
       if (expected != 0 && reply.status() != expected && !other) {
         wrong.add(who + " as " + accept + ": " + reply.status() + ", expected " + expected);
       }
-      if (!SEES_B.contains(program)) {
+      if (program == null || !SEES_B.contains(program)) {
         leaks(line, reply).forEach(word -> wrong.add(who + " as " + accept + " got " + word));
       }
     }
@@ -129,9 +127,7 @@ class AccessMatrixTest extends GuardedServiceBase {
   private Knock.Reply asked(
       Line line, @Nullable Program program, String accept, Map<String, String> things)
       throws IOException {
-    String path = line.endpoint().endsWith(" /treatments") ? "/treatments" : line.path(things);
-    path = path.equals(OF_B) ? "/treatments" : path;
-    path = path.equals(deliveryOfB()) ? "/deliveries" : path;
+    String path = line.path(things);
     Knock knock = program == null ? knock(line.method(), path) : as(program, line.method(), path);
     knock.with("Accept", accept).with("If-Match", "\"1\"");
     if (!line.method().equals("POST") && !line.method().equals("PUT")) {
@@ -159,7 +155,11 @@ class AccessMatrixTest extends GuardedServiceBase {
         as(
                 Program.A_READS,
                 "GET",
-                "/treatments/" + SHARED + below + "?clinic=" + GuardedService.CLINICS
+                "/treatments/"
+                    + SHARED
+                    + below
+                    + "?clinic="
+                    + GuardedService.CLINICS
                     + "%7Cquay-side")
             .reply();
     assertThat(named.status()).isEqualTo(404);
@@ -175,7 +175,7 @@ class AccessMatrixTest extends GuardedServiceBase {
       JsonNode page = read(as(Program.A_READS, "GET", "/treatments" + after).reply());
       assertThat(page.path("total").intValue()).isEqualTo(2);
       assertThat(page.toString()).doesNotContain(GuardedService.CANARIES);
-      page.path("treatments").forEach(one -> seen.add(one.path("id").stringValue()));
+      page.path("treatments").forEach(one -> seen.add(one.path("treatment").asString("")));
       String next = page.path("next").asString("");
       after = next.isEmpty() ? "" : "?count=1&after=" + next;
     }
@@ -189,10 +189,13 @@ class AccessMatrixTest extends GuardedServiceBase {
   @Test
   void aChallengeSaysWhatIsMissingAndNoMore() throws IOException {
     Knock.Reply none = knock("GET", "/treatments").reply();
-    assertThat(none.header("WWW-Authenticate")).isEqualTo("Bearer realm=\"intercusp\"");
+    assertThat(none.header("WWW-Authenticate"))
+        .startsWith("Bearer realm=\"intercusp\"")
+        .doesNotContain("error");
     Knock.Reply expired = as(Program.EXPIRED, "GET", "/treatments").reply();
     assertThat(expired.header("WWW-Authenticate"))
-        .isEqualTo("Bearer realm=\"intercusp\", error=\"invalid_token\"");
+        .startsWith("Bearer realm=\"intercusp\", error=\"invalid_token\"")
+        .doesNotContain("description");
     Knock.Reply narrow = as(Program.NARROW, "GET", "/treatments").reply();
     assertThat(narrow.header("WWW-Authenticate")).contains("insufficient_scope");
   }

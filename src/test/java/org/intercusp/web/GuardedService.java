@@ -16,6 +16,9 @@ final class GuardedService {
     "Zzcanaryfamily", "Zzcanarygiven", "Zzcanaryclinic", "ZZ-CANARY-7", "2011-11-11", "B-ONLY-1"
   };
 
+  /** A recipient that refuses everything and quotes what it refuses. */
+  static final EchoServer ECHO = new EchoServer();
+
   private static final Path SAMPLE = Path.of("sample-bundles/mixed-dentition.treatment.json");
 
   private GuardedService() {}
@@ -36,6 +39,8 @@ final class GuardedService {
     registry.add("intercusp.login.tenants.operator", () -> "*");
     registry.add("intercusp.recipients.hospital.url", () -> "http://127.0.0.1:9/fhir");
     registry.add("intercusp.recipients.hospital.scope", () -> "hospital");
+    registry.add("intercusp.recipients.echo.url", ECHO::address);
+    registry.add("intercusp.recipients.echo.scope", () -> "hospital");
     registry.add("intercusp.rates.address", () -> "100000");
     registry.add("intercusp.rates.nobody", () -> "100000");
     registry.add("intercusp.rates.caller", () -> "3000");

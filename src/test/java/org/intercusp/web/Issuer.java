@@ -21,7 +21,9 @@ import org.springframework.security.oauth2.server.authorization.token.JwtEncodin
 import org.springframework.security.oauth2.server.authorization.token.OAuth2TokenCustomizer;
 import org.springframework.security.provisioning.InMemoryUserDetailsManager;
 
-/** A real authorization server (Spring Authorization Server) in this process, on a port of its own. */
+/**
+ * A real authorization server (Spring Authorization Server) in this process, on a port of its own.
+ */
 final class Issuer implements AutoCloseable {
 
   /** What the service is called at the issuer. */
@@ -76,7 +78,8 @@ final class Issuer implements AutoCloseable {
     String credentials =
         java.util.Base64.getEncoder()
             .encodeToString(
-                (program.id() + ":" + SECRET).getBytes(java.nio.charset.StandardCharsets.UTF_8));
+                (program.id() + ":" + SECRET + program.id())
+                    .getBytes(java.nio.charset.StandardCharsets.UTF_8));
     java.net.http.HttpRequest request =
         java.net.http.HttpRequest.newBuilder(java.net.URI.create(address() + "/oauth2/token"))
             .header("Authorization", "Basic " + credentials)
@@ -136,7 +139,7 @@ final class Issuer implements AutoCloseable {
     private RegisteredClient client() {
       return RegisteredClient.withId(id())
           .clientId(id())
-          .clientSecret("{noop}" + SECRET)
+          .clientSecret("{noop}" + SECRET + id())
           .clientAuthenticationMethod(ClientAuthenticationMethod.CLIENT_SECRET_BASIC)
           .authorizationGrantType(AuthorizationGrantType.CLIENT_CREDENTIALS)
           .scope(scope)

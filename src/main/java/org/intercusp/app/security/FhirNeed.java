@@ -18,8 +18,7 @@ import org.intercusp.access.Interaction;
 final class FhirNeed {
 
   private static final String ALL = "*";
-  private static final Need EVERYTHING =
-      Need.scoped(ALL, Interaction.values());
+  private static final Need EVERYTHING = Need.scoped(ALL, Interaction.values());
 
   private FhirNeed() {}
 
@@ -60,7 +59,8 @@ final class FhirNeed {
       return Need.scoped(ALL, READ, SEARCH);
     }
     return switch (method) {
-      case "GET" -> Need.scoped(type, length == 1 || last.equals("_history") ? seeing(length) : READ);
+      case "GET" ->
+          Need.scoped(type, length == 1 || last.equals("_history") ? seeing(length) : READ);
       case "POST" -> Need.scoped(type, last.equals("_search") ? SEARCH : CREATE);
       case "PUT", "PATCH" -> Need.scoped(type, UPDATE);
       case "DELETE" -> Need.scoped(type, DELETE);

@@ -31,8 +31,7 @@ class Identification {
     if (authentication instanceof JwtAuthenticationToken token) {
       Map<String, Object> claims = token.getToken().getClaims();
       boolean person = claims.containsKey("name") || claims.containsKey("preferred_username");
-      return caller(
-          token, claims, person ? Caller.Kind.PERSON : Caller.Kind.PROGRAM);
+      return caller(token, claims, person ? Caller.Kind.PERSON : Caller.Kind.PROGRAM);
     }
     if (authentication instanceof OAuth2AuthenticationToken session) {
       return caller(session, session.getPrincipal().getAttributes(), Caller.Kind.PERSON);

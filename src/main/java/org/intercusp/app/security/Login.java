@@ -34,6 +34,9 @@ class Login {
 
   private static final String START = "/oauth2/authorization/" + NAME;
 
+  /** Below the paths that take forms. */
+  static final String LOGOUT = "/pages/logout";
+
   private final LoginSettings settings;
 
   Login(LoginSettings settings) {
@@ -71,14 +74,10 @@ class Login {
                     .loginPage(START)
                     .defaultSuccessUrl("/", true)
                     .failureHandler(
-                        (request, response, fault) ->
-                            Refusal.NOT_KNOWN.write(request, response)))
+                        (request, response, fault) -> Refusal.NOT_KNOWN.write(request, response)))
         .logout(
             logout ->
-                logout
-                    .logoutUrl("/logout")
-                    .logoutSuccessHandler(after)
-                    .deleteCookies("XSRF-TOKEN"));
+                logout.logoutUrl(LOGOUT).logoutSuccessHandler(after).deleteCookies("XSRF-TOKEN"));
   }
 
   /** The issuer's metadata is fetched at the first login: it may start after this service. */
@@ -121,8 +120,7 @@ class Login {
   // The reason a token is refused can quote the token: only OAuth's own code goes out.
   private static AuthenticationException spare(AuthenticationException fault) {
     return fault
-            instanceof
-            org.springframework.security.oauth2.core.OAuth2AuthenticationException oauth
+            instanceof org.springframework.security.oauth2.core.OAuth2AuthenticationException oauth
         ? new org.springframework.security.oauth2.core.OAuth2AuthenticationException(
             new org.springframework.security.oauth2.core.OAuth2Error(
                 oauth.getError().getErrorCode()))

@@ -23,7 +23,10 @@ class Rates {
 
   private final RateSettings settings;
   private final Cache<String, Bucket> buckets =
-      Caffeine.newBuilder().maximumSize(MOST_CALLERS).expireAfterAccess(MINUTE.multipliedBy(2)).build();
+      Caffeine.newBuilder()
+          .maximumSize(MOST_CALLERS)
+          .expireAfterAccess(MINUTE.multipliedBy(2))
+          .build();
 
   Rates(RateSettings settings) {
     this.settings = settings;
@@ -34,7 +37,8 @@ class Rates {
       throws IOException {
     return switch (caller.kind()) {
       case LOCAL -> counted("local", settings.local(), request, response);
-      case NOBODY -> counted("from " + request.getRemoteAddr(), settings.nobody(), request, response);
+      case NOBODY ->
+          counted("from " + request.getRemoteAddr(), settings.nobody(), request, response);
       default -> counted("by " + caller.subject(), settings.caller(), request, response);
     };
   }

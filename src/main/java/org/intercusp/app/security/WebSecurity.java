@@ -96,6 +96,6 @@ class WebSecurity {
       return changing && request.getRequestURI().startsWith("/pages/");
     }
     return changing
-        && (request.getSession(false) != null || request.getRequestURI().equals("/logout"));
+        && (request.getSession(false) != null || request.getRequestURI().equals(Login.LOGOUT));
   }
 }

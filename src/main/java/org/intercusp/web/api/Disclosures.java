@@ -23,8 +23,7 @@ public final class Disclosures {
    * @param form a few fixed words
    */
   public void note(StoredTreatment stored, String form) {
-    Clinic clinic =
-        new Clinic(stored.key().clinic().system(), stored.key().clinic().value());
+    Clinic clinic = new Clinic(stored.key().clinic().system(), stored.key().clinic().value());
     trail.done(
         Deed.DISCLOSE,
         Thing.of("Treatment", clinic, stored.key().treatment()).version(stored.version()),

@@ -69,11 +69,7 @@ class AuditDoor {
           .setUrl(EVENT + "?_count=" + count + "&before=" + shown.get(count - 1).id());
     }
     for (AuditRecord one : shown) {
-      bundle
-          .addEntry()
-          .setResource(mapper.toFhir(one))
-          .getSearch()
-          .setMode(SearchEntryMode.MATCH);
+      bundle.addEntry().setResource(mapper.toFhir(one)).getSearch().setMode(SearchEntryMode.MATCH);
     }
     return answer(HttpStatus.OK, bundle);
   }
