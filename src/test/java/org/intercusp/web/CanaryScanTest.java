@@ -41,7 +41,8 @@ class CanaryScanTest extends GuardedServiceBase {
     assertThat(metrics).contains("http_server_requests");
     assertThat(found(metrics)).isEmpty();
     List<String> passedOn = GuardedService.ECHO.headers();
-    assertThat(passedOn).anyMatch(line -> line.toLowerCase(java.util.Locale.ROOT).contains("00-" + TRACE));
+    assertThat(passedOn)
+        .anyMatch(line -> line.toLowerCase(java.util.Locale.ROOT).contains("00-" + TRACE));
     assertThat(found(String.join("\n", passedOn))).isEmpty();
   }
 

@@ -12,10 +12,10 @@ class LoginPagesTest extends GuardedServiceBase {
 
   @Test
   void aPersonLogsInSeesTheirClinicAndLogsOut() throws IOException {
-    Visitor rosa = new Visitor();
-    Visitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
+    LoginVisitor rosa = new LoginVisitor();
+    LoginVisitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
     assertThat(login.url()).startsWith(ISSUER.address() + "/login");
-    Visitor.Seen home =
+    LoginVisitor.Seen home =
         rosa.sends(login, ISSUER.address() + "/login", "username=rosa&password=" + Issuer.SECRET);
     assertThat(home.url()).isEqualTo("http://127.0.0.1:" + port + "/");
     assertThat(home.status()).isEqualTo(200);
@@ -25,17 +25,17 @@ class LoginPagesTest extends GuardedServiceBase {
 
     assertThat(rosa.opens("http://127.0.0.1:" + port + "/treatments/" + OF_B).status())
         .isEqualTo(404);
-    Visitor.Seen without = rosa.posts("http://127.0.0.1:" + port + "/pages/logout", "");
+    LoginVisitor.Seen without = rosa.posts("http://127.0.0.1:" + port + "/pages/logout", "");
     assertThat(without.status()).isEqualTo(403);
-    Visitor.Seen out = rosa.sends(home, "http://127.0.0.1:" + port + "/pages/logout", "");
+    LoginVisitor.Seen out = rosa.sends(home, "http://127.0.0.1:" + port + "/pages/logout", "");
     assertThat(out.first()).startsWith(ISSUER.address() + "/connect/logout");
     assertThat(rosa.opens("http://127.0.0.1:" + port + "/").url()).startsWith(ISSUER.address());
   }
 
   @Test
   void aSessionAloneChangesNothing() throws IOException {
-    Visitor rosa = new Visitor();
-    Visitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
+    LoginVisitor rosa = new LoginVisitor();
+    LoginVisitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
     rosa.sends(login, ISSUER.address() + "/login", "username=rosa&password=" + Issuer.SECRET);
     String cookies = rosa.cookies(port);
     Knock.Reply forged =
@@ -57,8 +57,8 @@ class LoginPagesTest extends GuardedServiceBase {
 
   @Test
   void thePagesRunNothingOfTheirOwnText() throws IOException {
-    Visitor rosa = new Visitor();
-    Visitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
+    LoginVisitor rosa = new LoginVisitor();
+    LoginVisitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
     rosa.sends(login, ISSUER.address() + "/login", "username=rosa&password=" + Issuer.SECRET);
     for (String path : new String[] {"/", "/treatments/" + OF_A, "/deliveries", "/recipients"}) {
       Knock.Reply page =

@@ -44,14 +44,15 @@ class BindingTest {
         .hasMessageContaining("intercusp.login.issuer");
   }
 
-  private static void start(@Nullable URI issuer, String address, @Nullable String management)
-      throws Exception {
+  private static void start(@Nullable URI issuer, String address, @Nullable String management) {
     MockEnvironment environment = new MockEnvironment().withProperty("server.address", address);
+    if (issuer != null) {
+      environment.setProperty("intercusp.login.issuer", issuer.toString());
+    }
     if (management != null) {
       environment.setProperty("management.server.address", management);
     }
-    new Binding(settings(issuer, "https://service.example", null), environment)
-        .afterPropertiesSet();
+    new Binding(environment).check();
   }
 
   private static LoginSettings settings(

@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  * A browser reduced to what a login needs: cookies by server, redirects, the hidden field of a
  * form. Like a browser on the loopback address it sends secure cookies there.
  */
-final class Visitor {
+final class LoginVisitor {
 
   private static final Pattern HIDDEN =
       Pattern.compile(
