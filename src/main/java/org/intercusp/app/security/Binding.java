@@ -2,54 +2,45 @@ package org.intercusp.app.security;
 
 import java.net.InetAddress;
 import java.net.UnknownHostException;
-import org.springframework.beans.factory.config.BeanFactoryPostProcessor;
-import org.springframework.beans.factory.config.ConfigurableListableBeanFactory;
-import org.springframework.boot.context.properties.bind.Binder;
+import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.InitializingBean;
 import org.springframework.core.env.Environment;
 import org.springframework.stereotype.Component;
 
 /**
- * Stops the start, before anything else is made, where the service would be reached from other
- * machines and nobody would have to log in.
+ * Stops the start where the service would be reached from other machines and nobody would have to
+ * log in.
  */
 @Component
-class Binding implements BeanFactoryPostProcessor {
+class Binding implements InitializingBean {
 
+  private final LoginSettings login;
   private final Environment environment;
 
-  Binding(Environment environment) {
+  Binding(LoginSettings login, Environment environment) {
+    this.login = login;
     this.environment = environment;
   }
 
   @Override
-  public void postProcessBeanFactory(ConfigurableListableBeanFactory beans) {
-    check();
+  public void afterPropertiesSet() throws UnknownHostException {
+    String own = environment.getProperty("server.address");
+    mustBeLoopback("server.address", own);
+    mustBeLoopback(
+        "management.server.address",
+        environment.getProperty("management.server.address", String.valueOf(own)));
   }
 
-  void check() {
-    Binder binder = Binder.get(environment);
-    boolean login = binder.bind("intercusp.login.issuer", String.class).isBound();
-    String own = binder.bind("server.address", String.class).orElse("");
-    String operators = binder.bind("management.server.address", String.class).orElse(own);
-    mustBeLoopback("server.address", own, login);
-    mustBeLoopback("management.server.address", operators, login);
-  }
-
-  private static void mustBeLoopback(String property, String address, boolean login) {
-    if (!login && !isLoopback(address)) {
+  private void mustBeLoopback(String property, @Nullable String address)
+      throws UnknownHostException {
+    // An empty address is every address of the machine.
+    boolean loopback =
+        address != null && !address.isBlank() && InetAddress.getByName(address).isLoopbackAddress();
+    if (!login.isOn() && !loopback) {
       throw new IllegalStateException(
           property
               + " is not a loopback address and intercusp.login.issuer is not set: nobody would"
               + " have to log in");
-    }
-  }
-
-  // An empty address is every address of the machine.
-  private static boolean isLoopback(String address) {
-    try {
-      return !address.isBlank() && InetAddress.getByName(address).isLoopbackAddress();
-    } catch (UnknownHostException e) {
-      return false;
     }
   }
 }

@@ -44,15 +44,14 @@ class BindingTest {
         .hasMessageContaining("intercusp.login.issuer");
   }
 
-  private static void start(@Nullable URI issuer, String address, @Nullable String management) {
+  private static void start(@Nullable URI issuer, String address, @Nullable String management)
+      throws Exception {
     MockEnvironment environment = new MockEnvironment().withProperty("server.address", address);
-    if (issuer != null) {
-      environment.setProperty("intercusp.login.issuer", issuer.toString());
-    }
     if (management != null) {
       environment.setProperty("management.server.address", management);
     }
-    new Binding(environment).check();
+    new Binding(settings(issuer, "https://service.example", null), environment)
+        .afterPropertiesSet();
   }
 
   private static LoginSettings settings(
