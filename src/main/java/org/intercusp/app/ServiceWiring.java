@@ -4,6 +4,7 @@ import java.time.Clock;
 import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.exchange.Clockwork;
 import org.intercusp.exchange.Deliveries;
@@ -27,8 +28,8 @@ class ServiceWiring {
 
   @Bean
   TreatmentArchive treatmentArchive(
-      DataSource database, Clock clock, Expression expression, Upkeep upkeep) {
-    return TreatmentArchive.filing(database, clock, expression, upkeep);
+      DataSource database, AuditTrail trail, Clock clock, Expression expression, Upkeep upkeep) {
+    return TreatmentArchive.filing(database, trail, clock, expression, upkeep);
   }
 
   @Bean
@@ -62,8 +63,9 @@ class ServiceWiring {
       TreatmentArchive archive,
       Recipients recipients,
       Gate gate,
+      AuditTrail trail,
       Clock clock) {
-    return new Deliveries(database, archive, recipients, gate, clock);
+    return new Deliveries(database, archive, recipients, gate, trail, clock);
   }
 
   @Bean(initMethod = "start", destroyMethod = "close")
@@ -74,8 +76,9 @@ class ServiceWiring {
       Recipients recipients,
       Gate gate,
       RecordsClient client,
+      AuditTrail trail,
       Clock clock) {
     return new Clockwork(
-        database, archive, recipients, gate, client, DeliverySettings.DEFAULT, clock);
+        database, archive, recipients, gate, client, DeliverySettings.DEFAULT, trail, clock);
   }
 }

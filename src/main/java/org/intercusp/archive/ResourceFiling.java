@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.ResourceRows.Newest;
 import org.intercusp.archive.ResourceRows.Ref;
@@ -31,9 +32,9 @@ final class ResourceFiling {
   private final Expression expression;
   private final TransactionTemplate transaction;
 
-  ResourceFiling(DataSource database, Expression expression) {
+  ResourceFiling(DataSource database, CurrentCaller callers, Expression expression) {
     this.rows = new ResourceRows(database);
-    this.versions = new VersionRows(database);
+    this.versions = new VersionRows(database, callers);
     this.expression = expression;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
   }

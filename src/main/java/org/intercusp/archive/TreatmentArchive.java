@@ -9,6 +9,10 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Consumer;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.audit.Deed;
+import org.intercusp.audit.Thing;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -20,6 +24,9 @@ import org.springframework.transaction.support.TransactionTemplate;
  * immutable: replacing adds one. Two callers who replace the same version are told apart, and one
  * of them is refused.
  *
+ * <p>A caller finds what belongs to the clinics in their reach; the rest is not there for them.
+ * Every reading and writing leaves a record in the trail, or does not come about.
+ *
  * <p>Every method takes part in the caller's transaction on the same {@link DataSource}, so that a
  * treatment and what follows from taking it are stored together or not at all; without one it makes
  * its own.
@@ -29,49 +36,69 @@ public final class TreatmentArchive {
   /** The longest page; common practice, no source. */
   public static final int LONGEST_PAGE = 500;
 
+  private static final String TREATMENT = "Treatment";
+
   private final VersionRows rows;
+  private final AuditTrail trail;
   private final TransactionTemplate transaction;
   private final TransactionTemplate savepoint;
   private final Clock clock;
   private final @Nullable ResourceFiling filing;
   private final Consumer<StoredTreatment> follower;
 
-  /** An archive of treatments alone, which nobody follows and no resources are filed of. */
+  /** For a program that one person runs for themselves: they reach everything. */
   public TreatmentArchive(DataSource database, Clock clock) {
-    this(database, clock, null, stored -> {});
+    this(database, clock, stored -> {});
   }
 
   /**
-   * An archive with a follower.
+   * The same with a follower.
    *
    * @param follower is handed every version inside the transaction that stores it; what it throws
    *     undoes the storing
    */
   public TreatmentArchive(DataSource database, Clock clock, Consumer<StoredTreatment> follower) {
-    this(database, clock, null, follower);
+    this(
+        database,
+        new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        clock,
+        null,
+        follower);
+  }
+
+  /** For callers who reach what is theirs. */
+  public TreatmentArchive(DataSource database, AuditTrail trail, Clock clock) {
+    this(database, trail, clock, null, stored -> {});
   }
 
   /**
-   * An archive that files the resources of each treatment in the transaction that stores it, and
-   * has a follower.
+   * For callers who reach what is theirs: files the resources of each treatment in the transaction
+   * that stores it, and has a follower.
    */
   public static TreatmentArchive filing(
       DataSource database,
+      AuditTrail trail,
       Clock clock,
       Expression expression,
       Consumer<StoredTreatment> follower) {
     return new TreatmentArchive(
-        database, clock, new ResourceFiling(database, expression), follower);
+        database,
+        trail,
+        clock,
+        new ResourceFiling(database, trail.callers(), expression),
+        follower);
   }
 
   private TreatmentArchive(
       DataSource database,
+      AuditTrail trail,
       Clock clock,
       @Nullable ResourceFiling filing,
       Consumer<StoredTreatment> follower) {
     this.filing = filing;
     this.follower = follower;
-    this.rows = new VersionRows(database);
+    this.trail = trail;
+    this.rows = new VersionRows(database, trail.callers());
     JdbcTransactionManager manager = new JdbcTransactionManager(database);
     this.transaction = new TransactionTemplate(manager);
     // A savepoint, so that a refused row leaves the caller's transaction usable on PostgreSQL.
@@ -85,6 +112,7 @@ public final class TreatmentArchive {
    *
    * @param canonical the bytes of the treatment writer, UTF-8
    * @return {@link Storing.Stored} or {@link Storing.Exists}
+   * @throws org.intercusp.access.OutOfReach when the clinic is not the caller's
    */
   public Storing store(TreatmentKey key, byte[] canonical) {
     StoredTreatment first = version(key, 1, canonical);
@@ -93,7 +121,11 @@ public final class TreatmentArchive {
 
   private Storing stored(StoredTreatment first) {
     try {
-      savepoint.executeWithoutResult(status -> rows.first(first));
+      savepoint.executeWithoutResult(
+          status -> {
+            rows.first(first);
+            trail.done(Deed.CREATE, thing(first));
+          });
     } catch (DuplicateKeyException e) {
       return new Storing.Exists(newest(first.key()));
     }
@@ -146,23 +178,28 @@ public final class TreatmentArchive {
     if (!rows.next(next)) {
       return new Storing.Stale(newest(key));
     }
+    trail.done(Deed.UPDATE, thing(next));
     follow(next);
     return new Storing.Stored(next);
   }
 
   /** The newest version. */
   public Optional<StoredTreatment> current(TreatmentKey key) {
-    return rows.newest(key);
+    return seen(rows.newest(key));
   }
 
   /** One version. */
   public Optional<StoredTreatment> version(TreatmentKey key, int version) {
-    return rows.version(key, version);
+    return seen(rows.version(key, version));
   }
 
   /** All versions, the newest first. */
   public List<StoredTreatment> history(TreatmentKey key) {
-    return rows.versions(key);
+    List<StoredTreatment> versions = rows.versions(key);
+    if (!versions.isEmpty()) {
+      trail.seen(Deed.HISTORY, Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()));
+    }
+    return versions;
   }
 
   /** The keys of the treatments that have this id in whichever clinic. */
@@ -182,8 +219,19 @@ public final class TreatmentArchive {
     }
     List<StoredTreatment> found = rows.page(after, length + 1);
     boolean more = found.size() > length;
+    trail.done(Deed.SEARCH, Thing.list(TREATMENT));
     List<StoredTreatment> shown = more ? found.subList(0, length) : found;
     return new Page(shown, more ? shown.get(length - 1).key() : null, rows.count());
+  }
+
+  private Optional<StoredTreatment> seen(Optional<StoredTreatment> found) {
+    found.ifPresent(stored -> trail.seen(Deed.READ, thing(stored)));
+    return found;
+  }
+
+  private static Thing thing(StoredTreatment stored) {
+    TreatmentKey key = stored.key();
+    return Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()).version(stored.version());
   }
 
   private StoredTreatment newest(TreatmentKey key) {

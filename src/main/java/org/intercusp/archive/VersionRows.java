@@ -7,11 +7,17 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
+import org.intercusp.access.Clinic;
+import org.intercusp.access.Condition;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
-/** The statements of the archive, in SQL that H2 and PostgreSQL read alike. */
+/**
+ * The statements of the archive, in SQL that H2 and PostgreSQL read alike. Each holds the condition
+ * of the caller's reach.
+ */
 final class VersionRows {
 
   private static final String COLUMNS =
@@ -28,13 +34,22 @@ final class VersionRows {
           + " and v.clinic_value = t.clinic_value and v.treatment_id = t.treatment_id"
           + " and v.version = t.newest";
 
-  private final JdbcClient jdbc;
+  /** Stands in a statement for the condition of the caller's reach. */
+  private static final String WITHIN = " where {reach}";
 
-  VersionRows(DataSource database) {
+  private static final String VERSIONS =
+      "select " + COLUMNS + " from treatment_version v" + WITHIN + " and" + OF_KEY;
+
+  private final JdbcClient jdbc;
+  private final CurrentCaller callers;
+
+  VersionRows(DataSource database, CurrentCaller callers) {
     this.jdbc = JdbcClient.create(database);
+    this.callers = callers;
   }
 
   void first(StoredTreatment stored) {
+    callers.mustReach(clinic(stored.key()));
     of(
             stored.key(),
             "insert into treatment (clinic_system, clinic_value, treatment_id, newest)"
@@ -45,6 +60,7 @@ final class VersionRows {
 
   /** Adds a version behind the one before it, unless that is no longer the newest. */
   boolean next(StoredTreatment stored) {
+    callers.mustReach(clinic(stored.key()));
     int moved =
         of(
                 stored.key(),
@@ -73,24 +89,30 @@ final class VersionRows {
   }
 
   Optional<StoredTreatment> newest(TreatmentKey key) {
-    return of(key, NEWEST + " where" + OF_KEY).query(VersionRows::stored).optional();
+    return reached(key, NEWEST + WITHIN + " and" + OF_KEY, "v")
+        .query(VersionRows::stored)
+        .optional();
   }
 
   Optional<StoredTreatment> version(TreatmentKey key, int version) {
-    return of(key, versionsWhere(" and v.version = :version"))
+    return reached(key, VERSIONS + " and v.version = :version", "v")
         .param("version", version)
         .query(VersionRows::stored)
         .optional();
   }
 
   List<StoredTreatment> versions(TreatmentKey key) {
-    return of(key, versionsWhere(" order by v.version desc")).query(VersionRows::stored).list();
+    return reached(key, VERSIONS + " order by v.version desc", "v")
+        .query(VersionRows::stored)
+        .list();
   }
 
   List<TreatmentKey> withId(String treatment) {
-    return jdbc.sql(
-            "select clinic_system, clinic_value, treatment_id from treatment"
-                + " where treatment_id = :id order by clinic_system, clinic_value")
+    return reached(
+            "select t.clinic_system, t.clinic_value, t.treatment_id from treatment t"
+                + WITHIN
+                + " and t.treatment_id = :id order by t.clinic_system, t.clinic_value",
+            "t")
         .param("id", treatment)
         .query((row, number) -> key(row))
         .list();
@@ -99,27 +121,39 @@ final class VersionRows {
   List<StoredTreatment> page(@Nullable TreatmentKey after, int length) {
     String order =
         " order by t.clinic_system, t.clinic_value, t.treatment_id fetch first :length rows only";
-    if (after == null) {
-      return jdbc.sql(NEWEST + order).param("length", length).query(VersionRows::stored).list();
-    }
     String behind =
-        " where (t.clinic_system, t.clinic_value, t.treatment_id) > (:system, :clinic, :id)";
-    return of(after, NEWEST + behind + order)
-        .param("length", length)
-        .query(VersionRows::stored)
-        .list();
+        " and (t.clinic_system, t.clinic_value, t.treatment_id) > (:system, :clinic, :id)";
+    JdbcClient.StatementSpec statement =
+        after == null
+            ? reached(NEWEST + WITHIN + order, "t")
+            : reached(after, NEWEST + WITHIN + behind + order, "t");
+    return statement.param("length", length).query(VersionRows::stored).list();
   }
 
   long count() {
-    return jdbc.sql("select count(*) from treatment").query(Long.class).single();
+    return reached("select count(*) from treatment t" + WITHIN, "t").query(Long.class).single();
   }
 
-  private static String versionsWhere(String more) {
-    return "select " + COLUMNS + " from treatment_version v where" + OF_KEY + more;
+  static Clinic clinic(TreatmentKey key) {
+    return new Clinic(key.clinic().system(), key.clinic().value());
+  }
+
+  private JdbcClient.StatementSpec reached(TreatmentKey key, String sql, String alias) {
+    return keyed(key, reached(sql, alias));
+  }
+
+  private JdbcClient.StatementSpec reached(String sql, String alias) {
+    Condition reach = callers.condition(alias);
+    return jdbc.sql(sql.replace(WITHIN, " where " + reach.sql())).params(reach.params());
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return jdbc.sql(sql)
+    return keyed(key, jdbc.sql(sql));
+  }
+
+  private static JdbcClient.StatementSpec keyed(
+      TreatmentKey key, JdbcClient.StatementSpec statement) {
+    return statement
         .param("system", key.clinic().system())
         .param("clinic", key.clinic().value())
         .param("id", key.treatment());

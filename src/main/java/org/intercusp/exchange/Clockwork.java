@@ -15,7 +15,9 @@ import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.audit.AuditTrail;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.jdbc.support.JdbcUtils;
 import org.springframework.jdbc.support.MetaDataAccessException;
@@ -37,6 +39,7 @@ public final class Clockwork implements AutoCloseable {
   private final Courier courier;
   private final Scheduler scheduler;
 
+  /** For a program that one person runs for themselves. */
   public Clockwork(
       DataSource database,
       TreatmentArchive archive,
@@ -45,9 +48,30 @@ public final class Clockwork implements AutoCloseable {
       RecordsClient client,
       DeliverySettings settings,
       Clock clock) {
+    this(
+        database,
+        archive,
+        recipients,
+        clearance,
+        client,
+        settings,
+        new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        clock);
+  }
+
+  /** For a service where people log in: its workers are callers with a name of their own. */
+  public Clockwork(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Clearance clearance,
+      RecordsClient client,
+      DeliverySettings settings,
+      AuditTrail trail,
+      Clock clock) {
     this.database = database;
     Errand errand = new Errand(archive, clearance, client);
-    this.courier = new Courier(database, errand, recipients, settings, clock);
+    this.courier = new Courier(database, errand, recipients, settings, trail, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
             .threads(settings.workers())

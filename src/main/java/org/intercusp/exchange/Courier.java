@@ -12,6 +12,12 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.ThreadLocalRandom;
 import javax.sql.DataSource;
+import org.intercusp.access.Caller;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.access.Visit;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.audit.Deed;
+import org.intercusp.audit.Outcome;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -28,6 +34,9 @@ final class Courier {
   /** The longest pause after a recipient did not answer; common practice, no source. */
   private static final Duration LONGEST_PAUSE = Duration.ofMinutes(1);
 
+  private static final Caller WORKER = Caller.worker("delivery-worker");
+
+  private final AuditTrail trail;
   private final DeliveryRows rows;
   private final LedgerRows ledgers;
   private final Lanes lanes;
@@ -46,8 +55,10 @@ final class Courier {
       Errand errand,
       Recipients recipients,
       DeliverySettings settings,
+      AuditTrail trail,
       Clock clock) {
-    this.rows = new DeliveryRows(database);
+    this.trail = trail;
+    this.rows = new DeliveryRows(database, trail.callers());
     this.ledgers = new LedgerRows(database);
     this.lanes = new Lanes(database);
     this.errand = errand;
@@ -60,6 +71,12 @@ final class Courier {
 
   /** Tries a delivery; when to come again, empty when nothing more happens by itself. */
   Optional<Instant> run(String id) {
+    CurrentCaller callers = trail.callers();
+    return callers.as(
+        WORKER, () -> callers.as(new Visit(WORKER, "", rows.trace(id)), () -> tried(id)));
+  }
+
+  private Optional<Instant> tried(String id) {
     Optional<Delivery> found = rows.find(id).filter(one -> !one.state().isFinal());
     if (found.isEmpty()) {
       return Optional.empty();
@@ -140,9 +157,21 @@ final class Courier {
               if (ours && report != null) {
                 ledgers.write(recipient.name(), delivery.treatment(), report.ledger());
               }
+              if (ours) {
+                trail.ended(Deed.DISCLOSE, outcome(ending), Deliveries.thing(delivery), "");
+              }
               return ours;
             });
     return Boolean.TRUE.equals(taken) ? Optional.ofNullable(due) : soon();
+  }
+
+  private static Outcome outcome(Ending ending) {
+    if (ending.state() == DeliveryState.DELIVERED) {
+      return Outcome.SUCCESS;
+    }
+    boolean refused =
+        ending.state() == DeliveryState.REFUSED || ending.state() == DeliveryState.HELD;
+    return refused ? Outcome.REFUSED : Outcome.FAILED;
   }
 
   private Ending patience(Delivery delivery, Ending ending) {

@@ -9,9 +9,14 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.audit.Deed;
+import org.intercusp.audit.Outcome;
+import org.intercusp.audit.Thing;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -19,16 +24,20 @@ import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
- * The durable deliveries: one for each version of a treatment and each recipient. Asking again for
- * one gives the one there is. Queueing takes part in the caller's transaction on the same {@link
- * DataSource}, the wake-up of the {@link Clockwork} included.
+ * The durable deliveries: one for each version of a treatment and each recipient. A caller finds
+ * those of the clinics in their reach. Asking again for one gives the one there is. Queueing takes
+ * part in the caller's transaction on the same {@link DataSource}, the wake-up of the {@link
+ * Clockwork} included.
  */
 public final class Deliveries {
 
   /** The longest list; common practice, no source. */
   public static final int LONGEST_LIST = 500;
 
+  private static final String DELIVERY = "Delivery";
+
   private final DeliveryRows rows;
+  private final AuditTrail trail;
   private final TreatmentArchive archive;
   private final Recipients recipients;
   private final Clearance clearance;
@@ -37,13 +46,32 @@ public final class Deliveries {
   private final TransactionTemplate savepoint;
   private final Clock clock;
 
+  /** For a program that one person runs for themselves: they reach everything. */
   public Deliveries(
       DataSource database,
       TreatmentArchive archive,
       Recipients recipients,
       Clearance clearance,
       Clock clock) {
-    this.rows = new DeliveryRows(database);
+    this(
+        database,
+        archive,
+        recipients,
+        clearance,
+        new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        clock);
+  }
+
+  /** For callers who reach what is theirs. */
+  public Deliveries(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Clearance clearance,
+      AuditTrail trail,
+      Clock clock) {
+    this.trail = trail;
+    this.rows = new DeliveryRows(database, trail.callers());
     this.archive = archive;
     this.recipients = recipients;
     this.clearance = clearance;
@@ -75,12 +103,19 @@ public final class Deliveries {
     }
     Clearance.Answer answer = clearance.clear(stored.get(), to.get().scope());
     if (answer instanceof Clearance.Answer.Stopped stopped) {
+      Thing treatment = Thing.of("Treatment", DeliveryRows.clinic(key), key.treatment());
+      trail.ended(
+          Deed.QUEUE, Outcome.REFUSED, treatment.version(version).to(recipient), "may not go");
       return new Queueing.Stopped(recipient, stopped.findings());
     }
     String patient = Parcel.patientDigest(((Clearance.Answer.Ready) answer).transaction());
     Delivery delivery = fresh(key, version, recipient);
     try {
-      savepoint.executeWithoutResult(status -> rows.add(delivery, patient));
+      savepoint.executeWithoutResult(
+          status -> {
+            rows.add(delivery, patient);
+            trail.done(Deed.QUEUE, thing(delivery));
+          });
     } catch (DuplicateKeyException e) {
       return new Queueing.Existing(rows.find(key, version, recipient).orElseThrow());
     }
@@ -118,9 +153,18 @@ public final class Deliveries {
                 Instant now = now();
                 rows.move(id, DeliveryState.QUEUED, "", now, now);
                 wake(id, now);
+                trail.done(Deed.QUEUE, thing(found.get()), "again");
               }
               return rows.find(id);
             }));
+  }
+
+  /** Named by the treatment that it carries and who it goes to. */
+  static Thing thing(Delivery delivery) {
+    TreatmentKey key = delivery.treatment();
+    return Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment())
+        .version(delivery.version())
+        .to(delivery.recipient());
   }
 
   private void wake(String id, Instant when) {
@@ -131,11 +175,14 @@ public final class Deliveries {
 
   /** One delivery. */
   public Optional<Delivery> find(String id) {
-    return rows.find(id);
+    Optional<Delivery> found = rows.find(id);
+    found.ifPresent(delivery -> trail.seen(Deed.READ, thing(delivery)));
+    return found;
   }
 
   /** The deliveries of a treatment, the newest first. */
   public List<Delivery> of(TreatmentKey key) {
+    trail.seen(Deed.SEARCH, Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment()));
     return rows.of(key);
   }
 
@@ -144,6 +191,7 @@ public final class Deliveries {
     if (offset < 0 || length < 1 || length > LONGEST_LIST) {
       throw new IllegalArgumentException("A list has 1 to " + LONGEST_LIST + " deliveries");
     }
+    trail.done(Deed.SEARCH, Thing.list(DELIVERY));
     return rows.newest(offset, length);
   }
 

@@ -8,6 +8,10 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
+import org.intercusp.access.Clinic;
+import org.intercusp.access.Condition;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.access.TraceContext;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
@@ -21,23 +25,31 @@ final class DeliveryRows {
   private static final int LONGEST_REASON = 2_000;
 
   private static final JsonMapper JSON = new JsonMapper();
-  private static final String SELECT = "select * from delivery d";
+
+  /** Stands in a statement for the condition of the caller's reach. */
+  private static final String WITHIN = "{reach}";
+
+  private static final String SELECT = "select d.* from delivery d where {reach}";
   private static final String OF_KEY =
       " d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment";
 
   private final JdbcClient jdbc;
+  private final CurrentCaller callers;
 
-  DeliveryRows(DataSource database) {
+  DeliveryRows(DataSource database, CurrentCaller callers) {
     this.jdbc = JdbcClient.create(database);
+    this.callers = callers;
   }
 
   void add(Delivery delivery, String patient) {
+    callers.mustReach(clinic(delivery.treatment()));
     of(
             delivery.treatment(),
             "insert into delivery (id, clinic_system, clinic_value, treatment_id, version,"
                 + " recipient, patient, state, reason, queued_at, changed_at, due_at, attempts,"
-                + " fence) values (:id, :system, :clinic, :treatment, :version, :recipient,"
-                + " :patient, :state, :reason, :queued, :changed, :due, 0, 0)")
+                + " fence, trace) values (:id, :system, :clinic, :treatment, :version, :recipient,"
+                + " :patient, :state, :reason, :queued, :changed, :due, 0, 0,"
+                + " :trace)")
         .param("id", delivery.id())
         .param("version", delivery.version())
         .param("recipient", delivery.recipient())
@@ -47,18 +59,19 @@ final class DeliveryRows {
         .param("queued", at(delivery.queuedAt()))
         .param("changed", at(delivery.changedAt()))
         .param("due", at(delivery.queuedAt()))
+        .param("trace", CurrentCaller.trace().header())
         .update();
   }
 
   Optional<Delivery> find(String id) {
-    return jdbc.sql(SELECT + " where d.id = :id")
+    return reached(SELECT + " and d.id = :id")
         .param("id", id)
         .query(DeliveryRows::delivery)
         .optional();
   }
 
   Optional<Delivery> find(TreatmentKey key, int version, String recipient) {
-    return of(key, SELECT + " where" + OF_KEY + " and d.version = :version and d.recipient = :to")
+    return of(key, SELECT + " and" + OF_KEY + " and d.version = :version and d.recipient = :to")
         .param("version", version)
         .param("to", recipient)
         .query(DeliveryRows::delivery)
@@ -66,13 +79,13 @@ final class DeliveryRows {
   }
 
   List<Delivery> of(TreatmentKey key) {
-    return of(key, SELECT + " where" + OF_KEY + " order by d.queued_at desc, d.id")
+    return of(key, SELECT + " and" + OF_KEY + " order by d.queued_at desc, d.id")
         .query(DeliveryRows::delivery)
         .list();
   }
 
   List<Delivery> newest(int offset, int length) {
-    return jdbc.sql(
+    return reached(
             SELECT
                 + " order by d.queued_at desc, d.id offset :offset rows"
                 + " fetch first :length rows only")
@@ -83,24 +96,35 @@ final class DeliveryRows {
   }
 
   long count(DeliveryState state) {
-    return jdbc.sql("select count(*) from delivery where state = :state")
+    return reached("select count(*) from delivery d where {reach} and d.state = :state")
         .param("state", state.code())
         .query(Long.class)
         .single();
   }
 
   String patient(String id) {
-    return jdbc.sql("select patient from delivery where id = :id")
+    return reached("select d.patient from delivery d where {reach} and d.id = :id")
         .param("id", id)
         .query(String.class)
         .single();
+  }
+
+  /** The chain of requests in which it was asked for; a new one where that is not known. */
+  TraceContext trace(String id) {
+    return reached("select d.trace from delivery d where {reach} and d.id = :id")
+        .param("id", id)
+        .query((row, number) -> TraceContext.read(row.getString("trace")))
+        .optional()
+        .flatMap(trace -> trace)
+        .map(TraceContext::next)
+        .orElseGet(TraceContext::fresh);
   }
 
   /** The newest version of the treatment that was asked for after this one, for the recipient. */
   Optional<Integer> newer(Delivery delivery) {
     return of(
             delivery.treatment(),
-            "select max(d.version) from delivery d where"
+            "select max(d.version) from delivery d where {reach} and"
                 + OF_KEY
                 + " and d.recipient = :to and d.version > :version")
         .param("to", delivery.recipient())
@@ -173,7 +197,9 @@ final class DeliveryRows {
   }
 
   List<Attempt> attempts(String id) {
-    return jdbc.sql("select * from delivery_attempt where delivery_id = :id order by number")
+    return reached(
+            "select t.* from delivery_attempt t join delivery d on d.id = t.delivery_id"
+                + " where {reach} and d.id = :id order by t.number")
         .param("id", id)
         .query(DeliveryRows::attempt)
         .list();
@@ -186,10 +212,11 @@ final class DeliveryRows {
       String reason,
       Instant now,
       @Nullable Instant due) {
-    return jdbc.sql(
-            "update delivery set state = :state, reason = :reason, changed_at = :now,"
+    return reached(
+            "update delivery d set state = :state, reason = :reason, changed_at = :now,"
                 + " due_at = :due "
-                + where)
+                + where
+                + " and {reach}")
         .param("state", state.code())
         .param("reason", bounded(reason))
         .param("now", at(now))
@@ -198,10 +225,23 @@ final class DeliveryRows {
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return jdbc.sql(sql)
+    return reached(sql)
         .param("system", key.clinic().system())
         .param("clinic", key.clinic().value())
         .param("treatment", key.treatment());
+  }
+
+  /** Every statement about deliveries is made here, within the caller's reach. */
+  private JdbcClient.StatementSpec reached(String sql) {
+    if (!sql.contains(WITHIN)) {
+      return jdbc.sql(sql);
+    }
+    Condition reach = callers.condition("d");
+    return jdbc.sql(sql.replace(WITHIN, reach.sql())).params(reach.params());
+  }
+
+  static Clinic clinic(TreatmentKey key) {
+    return new Clinic(key.clinic().system(), key.clinic().value());
   }
 
   static OffsetDateTime at(Instant instant) {

@@ -14,6 +14,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.zip.GZIPInputStream;
+import org.intercusp.access.CurrentCaller;
 
 /**
  * One request and its answer. The platform's own HTTP client does it: it follows no redirect unless
@@ -42,7 +43,7 @@ final class Wire {
       throw slow(request.uri());
     }
     CompletableFuture<HttpResponse<byte[]>> exchange =
-        http.sendAsync(request, head -> new BoundedBody(answerBytes));
+        http.sendAsync(traced(request), head -> new BoundedBody(answerBytes));
     try {
       HttpResponse<byte[]> answer = exchange.get(left.toMillis(), TimeUnit.MILLISECONDS);
       return new Answer(answer.statusCode(), answer.headers(), unpacked(answer));
@@ -56,6 +57,13 @@ final class Wire {
     } catch (ExecutionException e) {
       throw broken(request.uri(), e.getCause() == null ? e : e.getCause());
     }
+  }
+
+  /** The other side can tell that its part of the work belongs to ours. */
+  private static HttpRequest traced(HttpRequest request) {
+    return HttpRequest.newBuilder(request, (name, value) -> true)
+        .setHeader("traceparent", CurrentCaller.trace().next().header())
+        .build();
   }
 
   private byte[] unpacked(HttpResponse<byte[]> answer) throws Trouble {

@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.List;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -93,7 +94,7 @@ class DeliveriesTest extends DeliveryRig {
     Rig rig = new Rig(database);
     String id = rig.queued(rig.store(Parcels.unheardOf()), 1, "hospital");
     Lanes lanes = new Lanes(database);
-    DeliveryRows rows = new DeliveryRows(database);
+    DeliveryRows rows = new DeliveryRows(database, CurrentCaller.withoutLogin());
     lanes.open("hospital", "p");
     Delivery delivery = rows.find(id).orElseThrow();
     long sleeper = lanes.take("hospital", "p", "sleeper", Duration.ofMillis(1)).orElseThrow();

@@ -14,6 +14,11 @@ enum Refusal {
   FOREIGN(403, "Forbidden", "A state change must come from this service's own pages or a program."),
   TOKEN(401, "Unauthorized", "Open the link that was printed at the start, or send its token."),
   MALFORMED(400, "Bad request", "This address is not one that is served."),
+  NOT_KNOWN(401, "Unauthorized", "Say who you are with a token of this service's issuer."),
+  NOT_YOURS(403, "Forbidden", "What you were granted does not cover this."),
+  CLOSED_FORM(403, "Forbidden", "The page is too old to be sent. Open it anew."),
+  TOO_LARGE(413, "Content too large", "The body of the request is too long."),
+  TOO_OFTEN(429, "Too many requests", "Come again after the time in Retry-After."),
   MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
 
   private final int status;

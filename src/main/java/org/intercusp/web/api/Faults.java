@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.intercusp.conformance.NotConformant;
+import org.intercusp.access.OutOfReach;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
@@ -59,6 +60,13 @@ class Faults {
             HttpStatus.UNPROCESSABLE_CONTENT,
             "The treatment makes no Bundle that conforms, so it may not go; nothing was kept. "
                 + reasons));
+  }
+
+  /** Whether there is such a thing at that clinic is not said. */
+  @ExceptionHandler(OutOfReach.class)
+  ResponseEntity<byte[]> outOfReach() {
+    return problem(
+        Problem.of(HttpStatus.FORBIDDEN, "The file is of a clinic that is not one of yours."));
   }
 
   @ExceptionHandler(HttpMediaTypeNotAcceptableException.class)

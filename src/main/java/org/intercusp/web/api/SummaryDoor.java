@@ -23,8 +23,10 @@ class SummaryDoor {
   private final Intake intake;
   private final Lookup lookup;
   private final Summaries summaries;
+  private final Disclosures disclosures;
 
-  SummaryDoor(Intake intake, Lookup lookup, Summaries summaries) {
+  SummaryDoor(Intake intake, Lookup lookup, Summaries summaries, Disclosures disclosures) {
+    this.disclosures = disclosures;
     this.intake = intake;
     this.lookup = lookup;
     this.summaries = summaries;
@@ -52,6 +54,7 @@ class SummaryDoor {
     byte[] document =
         summaries.render(
             treatment, intake.examine(treatment), intake.day(treatment), reader, form, language);
+    disclosures.note(stored, "summary for " + reader.code());
     return ResponseEntity.ok()
         .contentType(MediaType.parseMediaType(form.mediaType()))
         .header("Content-Security-Policy", summaries.contentSecurityPolicy())

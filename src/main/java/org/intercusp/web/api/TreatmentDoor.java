@@ -44,6 +44,7 @@ class TreatmentDoor {
   private final Answers answers;
   private final TreatmentText mapper;
   private final Recipients recipients;
+  private final Disclosures disclosures;
 
   TreatmentDoor(
       Intake intake,
@@ -51,7 +52,9 @@ class TreatmentDoor {
       Lookup lookup,
       Answers answers,
       TreatmentText mapper,
-      Recipients recipients) {
+      Recipients recipients,
+      Disclosures disclosures) {
+    this.disclosures = disclosures;
     this.intake = intake;
     this.archive = archive;
     this.lookup = lookup;
@@ -187,6 +190,7 @@ class TreatmentDoor {
     byte[] bundle =
         mapper.write(
             treatment, intake.day(treatment), findings, form(as), TreatmentText.Format.JSON);
+    disclosures.note(stored, "bundle");
     return ResponseEntity.ok().eTag(Answers.tag(stored)).body(bundle);
   }
 

@@ -41,7 +41,7 @@ class UploadPages {
       response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
       return page(model, List.of(), "Choose a file first; nothing was kept.");
     }
-    Intake.Taken taken = intake.store(file.getBytes());
+    Intake.Taken taken = intake.store(file.getBytes(), List.of());
     if (taken instanceof Intake.Taken.Unreadable unreadable) {
       response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
       List<Fault> faults =

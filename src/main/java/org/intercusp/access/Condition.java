@@ -1,0 +1,16 @@
+package org.intercusp.access;
+
+import java.util.Map;
+
+/**
+ * A condition of an SQL statement, complete in itself: {@code where} or {@code and} goes before it.
+ *
+ * @param sql with named parameters that begin with {@code reach}
+ * @param params what they stand for
+ */
+public record Condition(String sql, Map<String, Object> params) {
+
+  public Condition {
+    params = Map.copyOf(params);
+  }
+}

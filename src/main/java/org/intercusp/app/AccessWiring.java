@@ -1,0 +1,24 @@
+package org.intercusp.app;
+
+import java.time.Clock;
+import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.app.security.LoginSettings;
+import org.intercusp.audit.AuditTrail;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+
+/** Who asks, and the trail of what they did. */
+@Configuration(proxyBeanMethods = false)
+class AccessWiring {
+
+  @Bean
+  CurrentCaller currentCaller(LoginSettings login) {
+    return login.isOn() ? CurrentCaller.withLogin() : CurrentCaller.withoutLogin();
+  }
+
+  @Bean
+  AuditTrail auditTrail(DataSource database, CurrentCaller callers, Clock clock) {
+    return new AuditTrail(database, callers, clock);
+  }
+}

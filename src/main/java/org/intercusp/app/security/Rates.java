@@ -1,0 +1,70 @@
+package org.intercusp.app.security;
+
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
+import io.github.bucket4j.Bucket;
+import io.github.bucket4j.ConsumptionProbe;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.Objects;
+import org.intercusp.access.Caller;
+import org.springframework.stereotype.Component;
+
+/** How often each caller may come; who comes too often is told when to come again. */
+@Component
+class Rates {
+
+  /** Callers remembered at a time; common practice, no source. */
+  private static final int MOST_CALLERS = 50_000;
+
+  private static final Duration MINUTE = Duration.ofMinutes(1);
+
+  private final RateSettings settings;
+  private final Cache<String, Bucket> buckets =
+      Caffeine.newBuilder()
+          .maximumSize(MOST_CALLERS)
+          .expireAfterAccess(MINUTE.multipliedBy(2))
+          .build();
+
+  Rates(RateSettings settings) {
+    this.settings = settings;
+  }
+
+  /** Counts a request; where it is one too many, answers it with 429 and {@code Retry-After}. */
+  boolean isTooMuch(Caller caller, HttpServletRequest request, HttpServletResponse response)
+      throws IOException {
+    return switch (caller.kind()) {
+      case LOCAL -> counted("local", settings.local(), request, response);
+      case NOBODY ->
+          counted("from " + request.getRemoteAddr(), settings.nobody(), request, response);
+      default -> counted("by " + caller.subject(), settings.caller(), request, response);
+    };
+  }
+
+  /** Counts a request before it is known who asks, by where it comes from. */
+  boolean isTooMuch(HttpServletRequest request, HttpServletResponse response) throws IOException {
+    return counted("at " + request.getRemoteAddr(), settings.address(), request, response);
+  }
+
+  private boolean counted(
+      String whose, int aMinute, HttpServletRequest request, HttpServletResponse response)
+      throws IOException {
+    Bucket bucket = Objects.requireNonNull(buckets.get(whose, name -> fresh(aMinute)));
+    ConsumptionProbe probe = bucket.tryConsumeAndReturnRemaining(1);
+    if (probe.isConsumed()) {
+      return false;
+    }
+    long seconds = Duration.ofNanos(probe.getNanosToWaitForRefill()).toSeconds() + 1;
+    response.setHeader("Retry-After", Long.toString(seconds));
+    Refusal.TOO_OFTEN.write(request, response);
+    return true;
+  }
+
+  private static Bucket fresh(int aMinute) {
+    return Bucket.builder()
+        .addLimit(limit -> limit.capacity(aMinute).refillGreedy(aMinute, MINUTE))
+        .build();
+  }
+}

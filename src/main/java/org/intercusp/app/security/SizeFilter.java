@@ -1,0 +1,45 @@
+package org.intercusp.app.security;
+
+import jakarta.servlet.FilterChain;
+import jakarta.servlet.ServletException;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
+import org.springframework.stereotype.Component;
+import org.springframework.web.filter.OncePerRequestFilter;
+
+/** Answers 413 to a body that is too long; one of unknown length is cut off when it is. */
+@Component
+@Order(Ordered.HIGHEST_PRECEDENCE + 3)
+class SizeFilter extends OncePerRequestFilter {
+
+  private final RateSettings settings;
+
+  SizeFilter(RateSettings settings) {
+    this.settings = settings;
+  }
+
+  @Override
+  protected void doFilterInternal(
+      HttpServletRequest request, HttpServletResponse response, FilterChain chain)
+      throws ServletException, IOException {
+    long most =
+        (request.getRequestURI().startsWith("/registry/") ? settings.upload() : settings.body())
+            .toBytes();
+    if (request.getContentLengthLong() > most) {
+      Refusal.TOO_LARGE.write(request, response);
+      return;
+    }
+    BoundedRequest bounded = new BoundedRequest(request, most);
+    try {
+      chain.doFilter(bounded, response);
+    } finally {
+      if (bounded.isCutOff() && !response.isCommitted()) {
+        response.reset();
+        Refusal.TOO_LARGE.write(request, response);
+      }
+    }
+  }
+}

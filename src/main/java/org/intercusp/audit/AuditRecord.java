@@ -1,0 +1,26 @@
+package org.intercusp.audit;
+
+import java.time.Instant;
+
+/**
+ * One thing that somebody did or was refused. It never changes, and names no patient.
+ *
+ * @param id a UUID
+ * @param recordedAt when, to the microsecond
+ * @param agent who, as the authorization server or this service calls them
+ * @param agentName what people call them
+ * @param agentKind the kind of caller, in lower case
+ * @param request the id of the request, by which it is found in a log; empty where there was none
+ * @param detail a few fixed words; empty where there is nothing to add
+ */
+public record AuditRecord(
+    String id,
+    Instant recordedAt,
+    Deed deed,
+    Outcome outcome,
+    String agent,
+    String agentName,
+    String agentKind,
+    Thing thing,
+    String request,
+    String detail) {}

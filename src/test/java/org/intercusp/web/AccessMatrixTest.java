@@ -1,0 +1,233 @@
+package org.intercusp.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.intercusp.web.AccessMatrix.Line;
+import org.intercusp.web.Issuer.Program;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.context.ApplicationContext;
+import org.springframework.web.bind.annotation.RequestMethod;
+import org.springframework.web.servlet.mvc.method.RequestMappingInfo;
+import org.springframework.web.servlet.mvc.method.RequestMappingInfoHandlerMapping;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Every endpoint, every kind of caller, two clinics: the expected code, and nothing of the second
+ * clinic in what the first one's callers get. Tokens come from a real authorization server.
+ */
+class AccessMatrixTest extends GuardedServiceBase {
+
+  private static final Set<Program> SEES_B = Set.of(Program.B_FULL, Program.OPERATOR);
+
+  @Autowired ApplicationContext context;
+
+  @Test
+  void everyEndpointHasItsLine() {
+    Set<String> served = new TreeSet<>();
+    for (RequestMappingInfoHandlerMapping mapping :
+        context.getBeansOfType(RequestMappingInfoHandlerMapping.class).values()) {
+      mapping.getHandlerMethods().keySet().forEach(info -> served.addAll(endpoints(info)));
+    }
+    assertThat(served).hasSizeGreaterThan(20);
+    assertThat(new TreeSet<>(AccessMatrix.lines().stream().map(Line::endpoint).toList()))
+        .isEqualTo(served);
+  }
+
+  private static List<String> endpoints(RequestMappingInfo info) {
+    List<String> all = new ArrayList<>();
+    Set<RequestMethod> methods = info.getMethodsCondition().getMethods();
+    for (String pattern : info.getPatternValues()) {
+      String path = pattern.isEmpty() ? "/" : pattern;
+      if (methods.isEmpty()) {
+        all.add("ANY " + path);
+      }
+      methods.forEach(method -> all.add(method + " " + path));
+    }
+    return all;
+  }
+
+  @Test
+  void everyCallerGetsWhatIsTheirsAndNothingElse() throws IOException {
+    Map<String, String> things = things();
+    List<String> wrong = new ArrayList<>();
+    for (Line line : AccessMatrix.lines()) {
+      int nobody = line.codes().get(0);
+      check(line, null, nobody, things, wrong);
+      check(line, Program.EXPIRED, nobody == 401 ? 401 : 0, things, wrong);
+      check(line, Program.WRONG_AUDIENCE, nobody == 401 ? 401 : 0, things, wrong);
+      for (int column = 0; column < AccessMatrix.COLUMNS.size(); column++) {
+        check(line, AccessMatrix.COLUMNS.get(column), line.codes().get(column + 1), things, wrong);
+      }
+    }
+    assertThat(wrong).isEmpty();
+  }
+
+  private Map<String, String> things() throws IOException {
+    String event = "";
+    for (JsonNode entry :
+        read(as(Program.B_FULL, "GET", "/fhir/AuditEvent").reply()).path("entry")) {
+      event = entry.path("resource").path("id").stringValue();
+    }
+    Map<String, String> things = new LinkedHashMap<>();
+    things.put("/treatments", OF_B);
+    things.put("/deliveries", deliveryOfB());
+    things.put("/pages/deliveries", deliveryOfB());
+    things.put("/fhir/AuditEvent", event);
+    things.put("/fhir/**", "/fhir/Patient/ZZ-CANARY-7");
+    things.put("/actuator/health/**", "/actuator/health/liveness");
+    return things;
+  }
+
+  private void check(
+      Line line,
+      @Nullable Program program,
+      int expected,
+      Map<String, String> things,
+      List<String> wrong)
+      throws IOException {
+    boolean hasPage =
+        line.endpoint().matches("GET /(treatments/\\{id}|deliveries|recipients|rules)?");
+    for (String accept : hasPage ? List.of("*/*", "text/html") : List.of("*/*")) {
+      boolean page = accept.equals("text/html");
+      Knock.Reply reply = asked(line, program, accept, things);
+      String who = (program == null ? "nobody" : program.name()) + " at " + line.endpoint();
+      // A page for a program, and a program's answer for a browser, are refused once one is in.
+      boolean inside = expected == 200 && reply.status() == 406;
+      boolean other = inside || (page && program == null && reply.status() == 302);
+      if (expected != 0 && reply.status() != expected && !other) {
+        wrong.add(who + " as " + accept + ": " + reply.status() + ", expected " + expected);
+      }
+      if (program == null || !SEES_B.contains(program)) {
+        leaks(line, reply).forEach(word -> wrong.add(who + " as " + accept + " got " + word));
+      }
+    }
+  }
+
+  /** What the caller said themselves may come back, but only that. */
+  private static List<String> leaks(Line line, Knock.Reply reply) {
+    String everything = reply.headers() + reply.body();
+    boolean own = line.endpoint().equals("POST /check");
+    return own
+        ? List.of()
+        : List.of(GuardedService.CANARIES).stream().filter(everything::contains).toList();
+  }
+
+  private Knock.Reply asked(
+      Line line, @Nullable Program program, String accept, Map<String, String> things)
+      throws IOException {
+    String path = line.path(things);
+    Knock knock = program == null ? knock(line.method(), path) : as(program, line.method(), path);
+    knock.with("Accept", accept).with("If-Match", "\"1\"");
+    if (!line.method().equals("POST") && !line.method().equals("PUT")) {
+      return knock.reply();
+    }
+    if (path.startsWith("/pages/")) {
+      return knock.with("Content-Type", "application/x-www-form-urlencoded").json("").reply();
+    }
+    if (path.endsWith("/deliveries")) {
+      return knock.json("{\"to\": \"hospital\"}").reply();
+    }
+    if (path.startsWith("/fhir")) {
+      return knock.json("{\"resourceType\": \"Patient\"}").reply();
+    }
+    return knock.json(GuardedService.ofB(OF_B)).reply();
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"", "/history", "/figures", "/findings", "/bundle", "/summary"})
+  void onesOwnIsThereThoughAnotherClinicHasTheSameId(String below) throws IOException {
+    Knock.Reply reply = as(Program.A_READS, "GET", "/treatments/" + SHARED + below).reply();
+    assertThat(reply.status()).isEqualTo(200);
+    assertThat(reply.body()).doesNotContain(GuardedService.CANARIES);
+    Knock.Reply named =
+        as(
+                Program.A_READS,
+                "GET",
+                "/treatments/"
+                    + SHARED
+                    + below
+                    + "?clinic="
+                    + GuardedService.CLINICS
+                    + "%7Cquay-side")
+            .reply();
+    assertThat(named.status()).isEqualTo(404);
+    assertThat(named.body()).doesNotContain("quay-side");
+  }
+
+  @Test
+  void pagesOfAListHoldAndCountOnesOwnOnly() throws IOException {
+    JsonNode ofB = read(as(Program.B_FULL, "GET", "/treatments?count=1").reply());
+    List<String> seen = new ArrayList<>();
+    String after = "?count=1";
+    while (!after.isEmpty()) {
+      JsonNode page = read(as(Program.A_READS, "GET", "/treatments" + after).reply());
+      assertThat(page.path("total").intValue()).isEqualTo(2);
+      assertThat(page.toString()).doesNotContain(GuardedService.CANARIES);
+      page.path("treatments").forEach(one -> seen.add(one.path("treatment").asString("")));
+      String next = page.path("next").asString("");
+      after = next.isEmpty() ? "" : "?count=1&after=" + next;
+    }
+    assertThat(seen).containsExactly(OF_A, SHARED);
+    String theirs = ofB.path("next").asString("");
+    assertThat(theirs).isNotEmpty();
+    Knock.Reply behind = as(Program.A_READS, "GET", "/treatments?after=" + theirs).reply();
+    assertThat(behind.body()).doesNotContain(GuardedService.CANARIES).doesNotContain("quay-side");
+  }
+
+  @Test
+  void aChallengeSaysWhatIsMissingAndNoMore() throws IOException {
+    Knock.Reply none = knock("GET", "/treatments").reply();
+    assertThat(none.header("WWW-Authenticate"))
+        .startsWith("Bearer realm=\"intercusp\"")
+        .doesNotContain("error");
+    Knock.Reply expired = as(Program.EXPIRED, "GET", "/treatments").reply();
+    assertThat(expired.header("WWW-Authenticate"))
+        .startsWith("Bearer realm=\"intercusp\", error=\"invalid_token\"")
+        .doesNotContain("description");
+    Knock.Reply narrow = as(Program.NARROW, "GET", "/treatments").reply();
+    assertThat(narrow.header("WWW-Authenticate")).contains("insufficient_scope");
+  }
+
+  @Test
+  void aTokenOfOurOwnMakingIsRefused() throws IOException {
+    String real = token(Program.OPERATOR);
+    String claims = real.substring(real.indexOf('.') + 1, real.lastIndexOf('.'));
+    String unsigned = coded("{\"alg\":\"none\"}") + "." + claims + ".";
+    String shared = coded("{\"alg\":\"HS256\",\"typ\":\"JWT\"}") + "." + claims + ".c2lnbmVk";
+    String changed = real.substring(0, real.lastIndexOf('.')) + ".c2lnbmVk";
+    for (String token : List.of(unsigned, shared, changed, "nothing")) {
+      assertThat(
+              knock("GET", "/treatments").with("Authorization", "Bearer " + token).reply().status())
+          .isEqualTo(401);
+    }
+    assertThat(knock("GET", "/treatments?access_token=" + real).reply().status()).isEqualTo(401);
+  }
+
+  private static String coded(String text) {
+    return Base64.getUrlEncoder()
+        .withoutPadding()
+        .encodeToString(text.getBytes(java.nio.charset.StandardCharsets.UTF_8));
+  }
+
+  @Test
+  void tooLongABodyIsRefusedBeforeItIsRead() throws IOException {
+    Knock.Reply reply =
+        as(Program.A_FULL, "POST", "/treatments")
+            .json("{}")
+            .with("Content-Length", "400000000")
+            .reply();
+    assertThat(reply.status()).isEqualTo(413);
+  }
+}
