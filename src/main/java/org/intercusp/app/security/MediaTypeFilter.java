@@ -29,6 +29,13 @@ class MediaTypeFilter extends OncePerRequestFilter {
           MediaType.valueOf("application/fhir+json"),
           MediaType.valueOf("application/fhir+xml"));
 
+  private static final List<MediaType> LINES =
+      List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("application/x-ndjson"));
+
+  private static List<MediaType> expected(String path) {
+    return path.startsWith("/fhir") ? FHIR : path.equals("/registry/outcomes") ? LINES : JSON;
+  }
+
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
@@ -52,7 +59,7 @@ class MediaTypeFilter extends OncePerRequestFilter {
   }
 
   private static boolean isExpected(HttpServletRequest request) {
-    List<MediaType> expected = request.getRequestURI().startsWith("/fhir") ? FHIR : JSON;
+    List<MediaType> expected = expected(request.getRequestURI());
     String sent = request.getContentType();
     try {
       return sent != null
