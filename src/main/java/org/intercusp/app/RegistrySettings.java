@@ -26,7 +26,6 @@ record RegistrySettings(
 
   RegistryPlace place(Path data) {
     Path keys = keyFile == null ? data.resolve("pseudonyms.keys") : keyFile;
-    return new RegistryPlace(
-        data.resolve("registry"), keys, new Reduction(dateMonths, ageMonths));
+    return new RegistryPlace(data.resolve("registry"), keys, new Reduction(dateMonths, ageMonths));
   }
 }

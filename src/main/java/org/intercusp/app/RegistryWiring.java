@@ -1,7 +1,12 @@
 package org.intercusp.app;
 
+import ca.uhn.fhir.context.FhirContext;
 import java.nio.file.Path;
 import java.time.Clock;
+import org.intercusp.fhir.Canonicals;
+import org.intercusp.registry.bundle.OutcomeBundleIntake;
+import org.intercusp.registry.bundle.OutcomeBundles;
+import org.intercusp.registry.intake.OutcomeInbox;
 import org.intercusp.registry.intake.OutcomeIntake;
 import org.intercusp.registry.intake.RegistryPlace;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
@@ -22,5 +27,20 @@ class RegistryWiring {
   @Bean
   OutcomeIntake outcomeIntake(RegistryPlace place, Clock clock) {
     return new OutcomeIntake(place, clock);
+  }
+
+  @Bean
+  OutcomeInbox outcomeInbox(OutcomeIntake intake, RegistrySettings settings) {
+    return new OutcomeInbox(intake, settings.largestSubmission().toBytes());
+  }
+
+  @Bean
+  OutcomeBundles outcomeBundles(FhirContext context, Canonicals canonicals, Clock clock) {
+    return new OutcomeBundles(context, canonicals, clock);
+  }
+
+  @Bean
+  OutcomeBundleIntake outcomeBundleIntake(OutcomeBundles bundles, OutcomeIntake intake) {
+    return new OutcomeBundleIntake(bundles, intake);
   }
 }

@@ -69,6 +69,7 @@ public enum LocalSystem {
   OVERBITE_CONTACT("overbite-contact", coded(OutcomeFindings.OverbiteContact.values())),
   PLAN_KIND("plan-kind", List.of()),
   PROCEDURE("procedure", List.of()),
+  REGISTRY_ITEM("registry-item", registryItems()),
   REVIEW_KIND("review-kind", coded(ReviewKind.values())),
   RULE("rule", List.of()),
   SIDE("side", Arrays.stream(Side.values()).map(Side::code).toList()),
@@ -130,6 +131,40 @@ public enum LocalSystem {
 
   private static List<String> axes(List<String> landmarks) {
     return landmarks.stream().flatMap(mark -> List.of(mark + "-x", mark + "-y").stream()).toList();
+  }
+
+  /** What an outcome record holds, member by member. */
+  private static List<String> registryItems() {
+    List<String> all =
+        new ArrayList<>(List.of("course", "assessment", "appliance", "first-fitted"));
+    all.addAll(List.of("growth-stage", "status", "reason", "decided", "last-attended"));
+    all.addAll(List.of("days-active", "days-support", "days-fixed", "days-retention", "reviews"));
+    all.addAll(List.of("wear-reported", "wear-measured", "breakages"));
+    coded(HarmEvent.Code.values())
+        .forEach(code -> all.addAll(List.of("harm-" + code, "serious-" + code)));
+    all.addAll(List.of("overjet", "overbite", "dhc", "aesthetic"));
+    for (String trait :
+        List.of(
+            "upper-anterior",
+            "lower-anterior",
+            "buccal-right",
+            "buccal-left",
+            "overjet",
+            "overbite",
+            "centreline")) {
+      all.addAll(List.of("par-" + trait, "par-again-" + trait));
+    }
+    for (String trait :
+        List.of(
+            "aesthetic",
+            "crowding-spacing",
+            "crossbite",
+            "vertical",
+            "buccal-right",
+            "buccal-left")) {
+      all.add("icon-" + trait);
+    }
+    return List.copyOf(all);
   }
 
   // Eur J Orthod 1989;11:309-320: the grades the dictionary lists.

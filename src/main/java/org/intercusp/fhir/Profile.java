@@ -4,6 +4,11 @@ package org.intercusp.fhir;
 public enum Profile {
   TREATMENT_BUNDLE("treatment-bundle", "Bundle", "a whole treatment as transaction or collection"),
   TREATMENT_DOCUMENT("treatment-document", "Bundle", "a whole treatment as document"),
+  OUTCOME_BUNDLE("outcome-bundle", "Bundle", "what a clinic submits to a registry"),
+  REGISTRY_PATIENT("registry-patient", "Patient", "identifier, birth date and sex, never a name"),
+  REGISTRY_CONSENT("registry-consent", "Consent", "consent to the registry, or its withdrawal"),
+  REGISTRY_COURSE("registry-course", "Observation", "one course of treatment in components"),
+  REGISTRY_ASSESSMENT("registry-assessment", "Observation", "one phase's measures and scores"),
   SUMMARY("summary", "Composition", "sections and narrative of the document"),
   PATIENT("patient", "Patient", "the patient: identifier, names in order, birth date, sex"),
   PRACTITIONER("practitioner", "Practitioner", "clinician or referrer: identifier and names"),

@@ -78,8 +78,7 @@ public final class OutcomeGenerator {
       Identifier clinic, String number, Draw draw, Practice practice, Course before) {
     Course other = new CourseRun(draw, practice).whole();
     LocalDate fitted = other.firstFittedOn();
-    boolean possible =
-        fitted != null && before.birthDate().plusYears(8).isBefore(fitted);
+    boolean possible = fitted != null && before.birthDate().plusYears(8).isBefore(fitted);
     Course again = possible ? born(other, before.birthDate()) : before;
     return made(clinic, "S-" + number + "-2", null, clinic, "T-" + number + "-2", number, again);
   }

@@ -92,6 +92,11 @@ class ProfileBitesTest {
             "/valueCodeableConcept/coding",
             "[{\"system\":\"http://a.example\",\"code\":\"gone\"}]",
             FhirRule.CODE),
+        removed(Profile.OUTCOME_BUNDLE, "/identifier", card),
+        removed(Profile.REGISTRY_PATIENT, "/identifier", card),
+        removed(Profile.REGISTRY_CONSENT, "/organization", card),
+        removed(Profile.REGISTRY_COURSE, "/performer", card),
+        removed(Profile.REGISTRY_ASSESSMENT, "/effectiveDateTime", card),
         removed(Profile.FINDING, "/code", card));
   }
 

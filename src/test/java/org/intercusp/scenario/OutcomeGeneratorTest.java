@@ -56,8 +56,7 @@ class OutcomeGeneratorTest {
     assertThat(share(course -> course.status() == Status.TRANSFERRED)).isBetween(0.005, 0.03);
     assertThat(share(course -> course.growthStage() == null)).isBetween(0.15, 0.4);
     assertThat(share(course -> course.wearMeasured() != null)).isBetween(0.1, 0.2);
-    assertThat(
-            share(course -> course.assessments().stream().anyMatch(a -> a.parAgain() != null)))
+    assertThat(share(course -> course.assessments().stream().anyMatch(a -> a.parAgain() != null)))
         .isBetween(0.02, 0.15);
   }
 

@@ -298,4 +298,38 @@ class DoorsTest {
   private Knock knock(String method, String path) {
     return Knock.at(port, method, path);
   }
+
+  @Test
+  void outcomesAreTakenAndToldLineByLine() throws IOException, InterruptedException {
+    String good =
+        """
+        {"format":"intercusp-outcome/1","kind":"case","submitter":{"system":"https://a.example/s",\
+        "value":"one"},"submission":"S-1","clinic":{"system":"https://a.example/c","value":"one"},\
+        "treatment":"T-1","patient":{"system":"https://a.example/p","value":"9434765919"},\
+        "consent":{"recordedOn":"2023-05-01"},"course":{"birthDate":"2011-03-29","sex":"male",\
+        "appliance":"twin-block","firstFittedOn":"2023-05-11","status":"in-treatment","reviews":3,\
+        "breakages":0}}
+        """;
+    Knock.Reply reply =
+        knock("POST", "/registry/outcomes")
+            .with("Content-Type", "application/x-ndjson")
+            .json(good + "{\"format\":1}\n")
+            .reply();
+    assertThat(reply.status()).isEqualTo(202);
+    String place = reply.header("Location");
+    JsonNode status = json.readTree(knock("GET", place).reply().body());
+    for (int i = 0; i < 200 && !status.get("state").asString().equals("done"); i++) {
+      Thread.sleep(100);
+      status = json.readTree(knock("GET", place).reply().body());
+    }
+    assertThat(status.at("/counts/read").asInt()).isEqualTo(2);
+    assertThat(status.at("/counts/new").asInt()).isEqualTo(1);
+    assertThat(status.at("/counts/refused").asInt()).isEqualTo(1);
+    assertThat(status.at("/refusals/0/line").asInt()).isEqualTo(2);
+    assertThat(status.at("/refusals/0/code").asString()).isNotEmpty();
+    assertThat(knock("GET", "/registry/outcomes/h-1").reply().status()).isEqualTo(404);
+    try (var left = Files.list(data.resolve("registry/inbox"))) {
+      assertThat(left).isEmpty();
+    }
+  }
 }

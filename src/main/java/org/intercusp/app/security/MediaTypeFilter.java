@@ -32,6 +32,13 @@ class MediaTypeFilter extends OncePerRequestFilter {
           MediaType.valueOf("application/fhir+xml"));
   private static final List<MediaType> SEARCH = List.of(MediaType.APPLICATION_FORM_URLENCODED);
 
+  private static final List<MediaType> LINES =
+      List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("application/x-ndjson"));
+
+  private static List<MediaType> expected(String path) {
+    return path.startsWith("/fhir") ? FHIR : path.equals("/registry/outcomes") ? LINES : JSON;
+  }
+
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)

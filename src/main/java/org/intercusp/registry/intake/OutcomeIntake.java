@@ -39,8 +39,7 @@ public final class OutcomeIntake {
       throws IOException {
     KeyRing keys = KeyRing.open(place.keys());
     BasicFileAttributes now = Files.readAttributes(file, BasicFileAttributes.class);
-    String known =
-        file.toRealPath() + "\n" + now.size() + "\n" + now.lastModifiedTime().toMillis();
+    String known = file.toRealPath() + "\n" + now.size() + "\n" + now.lastModifiedTime().toMillis();
     String id = "f-" + keys.pseudonyms().content(known.getBytes(StandardCharsets.UTF_8));
     try (InputStream in = Files.newInputStream(file)) {
       return load(in, id, "file", keys, listener, stop);
@@ -50,8 +49,7 @@ public final class OutcomeIntake {
   /** Loads NDJSON from a stream, which has no beginning to go back to. */
   public LoadStatus load(InputStream in, LoadListener listener, BooleanSupplier stop)
       throws IOException {
-    return load(
-        in, "s-" + UUID.randomUUID(), "stream", KeyRing.open(place.keys()), listener, stop);
+    return load(in, "s-" + UUID.randomUUID(), "stream", KeyRing.open(place.keys()), listener, stop);
   }
 
   /** Takes one submission, such as an outcome Bundle holds, and says what became of it. */
@@ -91,8 +89,7 @@ public final class OutcomeIntake {
       OwnerAlone.directory(place.loads());
       LoadStatus status = begun(id, source);
       in.skipNBytes(status.bytes());
-      return new OutcomeLoad(
-              store, keys, place.reduction(), place.loads(), clock, listener, status)
+      return new OutcomeLoad(store, keys, place.reduction(), place.loads(), clock, listener, status)
           .run(in, stop);
     }
   }

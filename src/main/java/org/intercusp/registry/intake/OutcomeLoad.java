@@ -37,7 +37,6 @@ final class OutcomeLoad {
   /** Rows of a batch: about 60 MB while it is written. */
   private static final int BATCH = 20_000;
 
-
   private final CaseStore store;
   private final KeyRing keys;
   private final Reduction reduction;

@@ -64,8 +64,7 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
       if (read instanceof ReadSubmission.Accepted accepted) {
         byte[] canonical = writer.write(accepted.submission());
         into.entries.add(
-            Entry.of(
-                line, accepted.submission(), canonical, pseudonyms, keyId, reduction, today));
+            Entry.of(line, accepted.submission(), canonical, pseudonyms, keyId, reduction, today));
       } else if (read instanceof ReadSubmission.Refused refused) {
         Identifier patient = refused.patient();
         String person = patient == null ? null : pseudonyms.person(patient);

@@ -89,8 +89,7 @@ public final class KeyRing {
     for (String line : Files.readAllLines(file, StandardCharsets.US_ASCII)) {
       if (!line.isBlank() && !line.startsWith("#")) {
         String[] words = line.trim().split(" ", -1);
-        byte[] secret =
-            words.length == 2 ? Base64.getDecoder().decode(words[1]) : new byte[0];
+        byte[] secret = words.length == 2 ? Base64.getDecoder().decode(words[1]) : new byte[0];
         if (secret.length < BYTES || keys.stream().anyMatch(key -> key.id().equals(words[0]))) {
           throw new IOException("a line is not an id of its own and a key of 256 bits or more");
         }

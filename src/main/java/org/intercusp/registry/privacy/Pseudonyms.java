@@ -10,9 +10,9 @@ import org.intercusp.treatment.Identifier;
 
 /**
  * Keyed hashes in place of identifiers: HMAC-SHA-256 (RFC 2104, FIPS 180-4) cut to 120 bits, which
- * leaves a chance of one in 10^22 that two of ten million persons meet. Each kind of thing is hashed
- * under its own name, so that a patient and a treatment with one number do not meet either. For one
- * thread.
+ * leaves a chance of one in 10^22 that two of ten million persons meet. Each kind of thing is
+ * hashed under its own name, so that a patient and a treatment with one number do not meet either.
+ * For one thread.
  */
 public final class Pseudonyms {
 

@@ -20,8 +20,9 @@ import org.jspecify.annotations.Nullable;
 /**
  * The one writer of a registry's directory: {@code cases/part-*.parquet} with one row a current
  * submission, {@code loads/} with the journal of each load, {@code dead/} with rows that no longer
- * count until their files are rewritten, {@code withdrawn}. Refused: a directory that another writer
- * holds. Opening finishes what was cut short and lays new keys over what is stored. For one thread.
+ * count until their files are rewritten, {@code withdrawn}. Refused: a directory that another
+ * writer holds. Opening finishes what was cut short and lays new keys over what is stored. For one
+ * thread.
  */
 public final class CaseStore implements AutoCloseable {
 

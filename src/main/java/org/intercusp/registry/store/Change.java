@@ -13,8 +13,8 @@ import java.util.UUID;
 
 /**
  * Several files changed at once: new contents are staged beside, then one list of what to do is
- * written, which is the point of no return, then it is done. What was cut short is done again at the
- * next opening, or was never begun.
+ * written, which is the point of no return, then it is done. What was cut short is done again at
+ * the next opening, or was never begun.
  */
 final class Change {
 
@@ -93,8 +93,7 @@ final class Change {
       } else if (Files.exists(from)) {
         Path to = root.resolve(words[2]);
         Files.createDirectories(to.getParent());
-        Files.move(
-            from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        Files.move(from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
       }
     }
     Files.delete(root.resolve(PENDING));

@@ -13,7 +13,4 @@ import org.jspecify.annotations.Nullable;
  * @param gone persons whose traces go, as pseudonyms
  */
 record Decision(
-    List<Verdict> verdicts,
-    List<List<@Nullable Object>> rows,
-    List<Long> dead,
-    Set<String> gone) {}
+    List<Verdict> verdicts, List<List<@Nullable Object>> rows, List<Long> dead, Set<String> gone) {}

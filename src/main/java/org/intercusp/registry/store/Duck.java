@@ -73,8 +73,7 @@ final class Duck implements AutoCloseable {
     }
   }
 
-  private static void append(DuckDBAppender appender, @Nullable Object value)
-      throws SQLException {
+  private static void append(DuckDBAppender appender, @Nullable Object value) throws SQLException {
     if (value == null) {
       appender.appendNull();
     } else if (value instanceof String text) {

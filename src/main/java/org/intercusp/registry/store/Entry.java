@@ -38,8 +38,6 @@ public record Entry(
         hashes.person(),
         hashes.content(),
         submission.revisionNumber(),
-        course == null
-            ? null
-            : CaseRow.of(submission, course, hashes, keyId, reduction, today));
+        course == null ? null : CaseRow.of(submission, course, hashes, keyId, reduction, today));
   }
 }

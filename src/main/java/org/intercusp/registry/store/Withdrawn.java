@@ -75,8 +75,14 @@ final class Withdrawn {
     StringBuilder text = new StringBuilder();
     tombs.forEach(
         (submission, tomb) ->
-            text.append(keyId).append(' ').append(submission).append(' ').append(tomb.revision())
-                .append(' ').append(tomb.content()).append('\n'));
+            text.append(keyId)
+                .append(' ')
+                .append(submission)
+                .append(' ')
+                .append(tomb.revision())
+                .append(' ')
+                .append(tomb.content())
+                .append('\n'));
     change.put(file, text.toString());
     changed = false;
   }

@@ -6,7 +6,6 @@ import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -26,6 +25,7 @@ public final class Fields<R extends Record> implements Shape<R> {
 
   private final Class<R> type;
   private final List<Field> fields;
+  private final Set<String> known;
   private final List<Together> together;
   private final boolean defined;
   private final Constructor<R> constructor;
@@ -34,6 +34,7 @@ public final class Fields<R extends Record> implements Shape<R> {
   private Fields(Builder<R> builder) {
     this.type = builder.type;
     this.fields = List.copyOf(builder.fields);
+    this.known = Set.copyOf(fields.stream().map(Field::name).toList());
     this.together = List.copyOf(builder.together);
     this.defined = builder.defined;
     this.components = List.of(type.getRecordComponents());
@@ -161,15 +162,14 @@ public final class Fields<R extends Record> implements Shape<R> {
   }
 
   private Map<String, Node> members(Node.Obj object, Pointer at, Reading reading) {
-    Set<String> known = new HashSet<>();
-    fields.forEach(field -> known.add(field.name()));
     Map<String, Node> members = new HashMap<>();
     for (Node.Entry entry : object.entries()) {
-      Pointer place = at.child(entry.name());
       if (members.putIfAbsent(entry.name(), entry.value()) != null) {
+        Pointer place = at.child(entry.name());
         reading.add(Fault.Code.DUPLICATE_MEMBER, place, entry.value(), "each member once");
       } else if (!known.contains(entry.name())) {
         String names = String.join(", ", fields.stream().map(Field::name).toList());
+        Pointer place = at.child(entry.name());
         reading.add(Fault.Code.UNKNOWN_MEMBER, place, entry.value(), "no members but " + names);
       }
     }

@@ -56,7 +56,10 @@ public final class SubmissionReader {
 
   private static ReadSubmission.Refused refused(Node root, List<Refusal> reasons) {
     return new ReadSubmission.Refused(
-        reasons, identifier(root, "submitter"), text(root, "submission"), identifier(root, "patient"));
+        reasons,
+        identifier(root, "submitter"),
+        text(root, "submission"),
+        identifier(root, "patient"));
   }
 
   private static @Nullable Identifier identifier(Node root, String member) {

@@ -80,8 +80,10 @@ class OutcomeIntakeTest {
         A.replaceFirst("\"birthDate\":\"[^\"]+\"", "\"birthDate\":\"2010-02-15\"")
             .replaceFirst("\"firstFittedOn\":\"[^\"]+\"", "\"firstFittedOn\":\"2022-05-11\"")
             .replaceFirst("\"recordedOn\"", "\"recordedOn\"")
-            .replaceFirst("\"status\":\"[^\"]+\"(,\"reason\":\"[^\"]+\")?", "\"status\":\"completed\"")
-            .replaceFirst("(,\"decidedOn\":\"[^\"]+\")?,\"lastAttendedOn\":\"[^\"]+\"",
+            .replaceFirst(
+                "\"status\":\"[^\"]+\"(,\"reason\":\"[^\"]+\")?", "\"status\":\"completed\"")
+            .replaceFirst(
+                "(,\"decidedOn\":\"[^\"]+\")?,\"lastAttendedOn\":\"[^\"]+\"",
                 ",\"decidedOn\":\"2024-05-11\",\"lastAttendedOn\":\"2024-05-10\"")
             .replaceFirst("\"stageDays\":\\{[^}]*\\}", "\"stageDays\":{\"active\":300}")
             .replaceFirst("\"adverseEvents\":\\[[^\\]]*\\],", "")
@@ -154,7 +156,8 @@ class OutcomeIntakeTest {
   @Test
   void twoWritersDoNotMeet() {
     Registry registry = new Registry(folder);
-    try (CaseStore store = CaseStore.open(registry.place.root(), KeyRing.open(registry.place.keys()))) {
+    try (CaseStore store =
+        CaseStore.open(registry.place.root(), KeyRing.open(registry.place.keys()))) {
       assertThat(store.size()).isZero();
       assertThatThrownBy(() -> registry.load(List.of(A)))
           .isInstanceOf(StoreFault.class)

@@ -67,9 +67,11 @@ class PrivacyTest {
   void nothingPlantedIsKept() throws IOException, SQLException {
     Registry registry = new Registry(folder);
     String named =
-        of(CASE, 2).replace("\"sex\"", "\"name\":\"Evelyn Quillfeather\",\"note\":\"cries\",\"sex\"");
+        of(CASE, 2)
+            .replace("\"sex\"", "\"name\":\"Evelyn Quillfeather\",\"note\":\"cries\",\"sex\"");
     String odd = of(CASE, 3).replace("\"sex\":\"male\"", "\"Evelyn Quill\":1,\"sex\":\"Evelyn\"");
-    registry.load(List.of(of(CASE, 1), named, odd, of(CASE, 4).replace("2023-05-11", "2011-03-28")));
+    registry.load(
+        List.of(of(CASE, 1), named, odd, of(CASE, 4).replace("2023-05-11", "2011-03-28")));
     assertThat(registry.ask("SELECT count(*) FROM CASES")).containsExactly("1");
     assertThat(stored(registry))
         .doesNotContain("Evelyn", "Quill", "cries", "9434", "SUBM", "TREAT", "a.example/p")
@@ -86,8 +88,7 @@ class PrivacyTest {
     registry.load(List.of(of(CASE, 77)));
     Set<String> kept =
         Set.copyOf(
-            registry.ask(
-                "SELECT unnest([person, treatment, submission, content]) FROM CASES"));
+            registry.ask("SELECT unnest([person, treatment, submission, content]) FROM CASES"));
     assertThat(kept).hasSize(4);
     // Whoever knows every identifier and how the hash is made, and lacks the key alone.
     Set<String> guesses = new HashSet<>();
@@ -118,8 +119,7 @@ class PrivacyTest {
   }
 
   @Test
-  void aNewKeyChangesEveryPseudonymAndTheSamePersonStillMatches()
-      throws IOException, SQLException {
+  void aNewKeyChangesEveryPseudonymAndTheSamePersonStillMatches() throws IOException, SQLException {
     Registry registry = new Registry(folder);
     registry.load(List.of(of(CASE, 1), of(CASE, 2), of(WITHDRAWAL, 3)));
     List<String> before = registry.ask("SELECT person FROM CASES ORDER BY 1");
@@ -165,7 +165,8 @@ class PrivacyTest {
     Registry registry = new Registry(folder, new Reduction(3, 12));
     registry.load(List.of(of(CASE, 1)));
     assertThat(
-            registry.ask("SELECT first_fitted_month, start_month, received_month, age_months FROM CASES"))
+            registry.ask(
+                "SELECT first_fitted_month, start_month, received_month, age_months FROM CASES"))
         .containsExactly("2023-04,2023-04,2026-10,144");
   }
 

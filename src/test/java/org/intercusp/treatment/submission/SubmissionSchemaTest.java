@@ -43,7 +43,8 @@ class SubmissionSchemaTest {
   private final SubmissionWriter writer = new SubmissionWriter();
 
   private static String published() throws IOException {
-    try (InputStream in = SubmissionSchemaTest.class.getResourceAsStream("/schema/outcome-1.json")) {
+    try (InputStream in =
+        SubmissionSchemaTest.class.getResourceAsStream("/schema/outcome-1.json")) {
       return new String(in.readAllBytes(), UTF_8);
     }
   }
