@@ -42,7 +42,7 @@ public class Intercusp {
   private static int command(String... words) {
     try (ConfigurableApplicationContext rooms =
         new SpringApplicationBuilder(
-                RoomWiring.class, RegistryWiring.class, CommandLineDoor.class)
+                RoomWiring.class, RegistryWiring.class, ReportWiring.class, CommandLineDoor.class)
             .web(WebApplicationType.NONE)
             .bannerMode(Banner.Mode.OFF)
             .lazyInitialization(true)

@@ -2,6 +2,7 @@ package org.intercusp.analysis.agreement;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SortedMap;
 import org.intercusp.finding.Source;
 
 /**
@@ -18,12 +19,21 @@ public record CumulativeIncidence(int cases, List<Step> steps) {
   }
 
   public static CumulativeIncidence of(List<Followed> cases) {
+    return of(SurvivalCurve.byTime(cases), cases.size());
+  }
+
+  /** The same from counts of ends by time. */
+  public static CumulativeIncidence of(EndCounts counts) {
+    return of(counts.byTime(), counts.cases());
+  }
+
+  private static CumulativeIncidence of(SortedMap<Double, SurvivalCurve.Tally> byTime, int cases) {
     List<Jump> jumps = new ArrayList<>();
     List<Step> steps = new ArrayList<>();
-    int atRisk = cases.size();
+    int atRisk = cases;
     double free = 1;
     double incidence = 0;
-    for (var at : SurvivalCurve.byTime(cases).entrySet()) {
+    for (var at : byTime.entrySet()) {
       SurvivalCurve.Tally tally = at.getValue();
       int ended = tally.events + tally.competing;
       if (ended > 0) {
@@ -37,7 +47,7 @@ public record CumulativeIncidence(int cases, List<Step> steps) {
       }
       atRisk -= tally.all();
     }
-    return new CumulativeIncidence(cases.size(), steps);
+    return new CumulativeIncidence(cases, steps);
   }
 
   private static double variance(List<Jump> jumps, double incidence) {

@@ -22,11 +22,20 @@ public record SurvivalCurve(int cases, List<Step> steps) {
   }
 
   public static SurvivalCurve of(List<Followed> cases) {
+    return of(byTime(cases), cases.size());
+  }
+
+  /** The same from counts of ends by time. */
+  public static SurvivalCurve of(EndCounts counts) {
+    return of(counts.byTime(), counts.cases());
+  }
+
+  private static SurvivalCurve of(SortedMap<Double, Tally> byTime, int cases) {
     List<Step> steps = new ArrayList<>();
-    int atRisk = cases.size();
+    int atRisk = cases;
     double survival = 1;
     double greenwood = 0;
-    for (var at : byTime(cases).entrySet()) {
+    for (var at : byTime.entrySet()) {
       Tally tally = at.getValue();
       int events = tally.events;
       if (events > 0) {
@@ -36,18 +45,14 @@ public record SurvivalCurve(int cases, List<Step> steps) {
       }
       atRisk -= tally.all();
     }
-    return new SurvivalCurve(cases.size(), steps);
+    return new SurvivalCurve(cases, steps);
   }
 
   static SortedMap<Double, Tally> byTime(List<Followed> cases) {
     SortedMap<Double, Tally> tallies = new TreeMap<>();
     for (Followed each : cases) {
       Tally tally = tallies.computeIfAbsent(each.time() + 0.0, time -> new Tally());
-      switch (each.ending()) {
-        case EVENT -> tally.events++;
-        case COMPETING -> tally.competing++;
-        case CENSORED -> tally.censored++;
-      }
+      tally.add(each.ending(), 1);
     }
     return tallies;
   }
@@ -74,6 +79,22 @@ public record SurvivalCurve(int cases, List<Step> steps) {
     int events;
     int competing;
     int censored;
+
+    void add(Followed.Ending ending, int cases) {
+      switch (ending) {
+        case EVENT -> events += cases;
+        case COMPETING -> competing += cases;
+        case CENSORED -> censored += cases;
+      }
+    }
+
+    int of(Followed.Ending ending) {
+      return switch (ending) {
+        case EVENT -> events;
+        case COMPETING -> competing;
+        case CENSORED -> censored;
+      };
+    }
 
     int all() {
       return events + competing + censored;

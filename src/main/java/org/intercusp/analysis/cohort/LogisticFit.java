@@ -33,6 +33,18 @@ final class LogisticFit {
    * @param happened 1 or 0 a case
    */
   static Reckoned<LogisticFit> of(double[][] covariates, int[] happened) {
+    int[] ones = new int[happened.length];
+    Arrays.fill(ones, 1);
+    return of(covariates, happened, ones);
+  }
+
+  /**
+   * Fits a row of covariates a pattern.
+   *
+   * @param happened 0 to the cases of the pattern
+   * @param cases how many cases share it, 1 or more
+   */
+  static Reckoned<LogisticFit> of(double[][] covariates, int[] happened, int[] cases) {
     int columns = covariates.length == 0 ? 0 : covariates[0].length + 1;
     if (covariates.length <= columns) {
       return Reckoned.lacking("there are fewer cases than coefficients");
@@ -42,7 +54,8 @@ final class LogisticFit {
     double[] beta = new double[columns];
     try {
       for (int step = 0; step < STEPS; step++) {
-        OLSMultipleLinearRegression solver = weighted(x, happened, beta, step == 0 ? DEPENDENT : 0);
+        OLSMultipleLinearRegression solver =
+            weighted(x, happened, cases, beta, step == 0 ? DEPENDENT : 0);
         double[] next = solver.estimateRegressionParameters();
         double moved = distance(beta, next);
         beta = next;
@@ -57,14 +70,14 @@ final class LogisticFit {
   }
 
   private static OLSMultipleLinearRegression weighted(
-      double[][] x, int[] happened, double[] beta, double threshold) {
+      double[][] x, int[] happened, int[] cases, double[] beta, double threshold) {
     double[] y = new double[x.length];
     double[][] scaled = new double[x.length][];
     for (int i = 0; i < x.length; i++) {
       double eta = dot(x[i], beta);
       double p = probability(eta);
-      double root = Math.sqrt(Math.max(p * (1 - p), 1e-12));
-      y[i] = root * eta + (happened[i] - p) / root;
+      double root = Math.sqrt(cases[i] * Math.max(p * (1 - p), 1e-12));
+      y[i] = root * eta + (happened[i] - cases[i] * p) / root;
       scaled[i] = Arrays.stream(x[i]).map(each -> each * root).toArray();
     }
     OLSMultipleLinearRegression solver = new OLSMultipleLinearRegression(threshold);

@@ -1,12 +1,13 @@
 package org.intercusp.analysis.cohort;
 
+import java.util.Comparator;
 import java.util.List;
 import org.intercusp.analysis.Reckoned;
 
 /**
  * How well probabilities foretold what happened; no units.
  *
- * @param cases a probability and what happened, one a case
+ * @param cases probabilities and what happened
  */
 record Prediction(List<Foretold> cases) {
 
@@ -18,30 +19,42 @@ record Prediction(List<Foretold> cases) {
 
   /** Share of pairs, one that happened and one that did not, foretold in order; ties count half. */
   Reckoned<Double> concordance() {
-    List<Foretold> with = cases.stream().filter(each -> each.happened() == 1).toList();
-    List<Foretold> without = cases.stream().filter(each -> each.happened() == 0).toList();
-    if (with.isEmpty() || without.isEmpty()) {
-      return Reckoned.lacking("it happened to all or to none");
-    }
+    List<Foretold> sorted =
+        cases.stream().sorted(Comparator.comparingDouble(Foretold::probability)).toList();
+    double with = 0;
+    double without = 0;
     double inOrder = 0;
-    for (Foretold one : with) {
-      for (Foretold other : without) {
-        inOrder += (1 + Math.signum(one.probability() - other.probability())) / 2;
+    int i = 0;
+    while (i < sorted.size()) {
+      double tiedWith = 0;
+      double tiedWithout = 0;
+      double probability = sorted.get(i).probability();
+      for (; i < sorted.size() && sorted.get(i).probability() == probability; i++) {
+        tiedWith += sorted.get(i).happened();
+        tiedWithout += sorted.get(i).cases() - sorted.get(i).happened();
       }
+      inOrder += tiedWith * (without + tiedWithout / 2);
+      with += tiedWith;
+      without += tiedWithout;
     }
-    return Reckoned.known(inOrder / with.size() / without.size());
+    return with == 0 || without == 0
+        ? Reckoned.lacking("it happened to all or to none")
+        : Reckoned.known(inOrder / with / without);
   }
 
   /** Mean square of probability less what happened. */
   Reckoned<Double> brier() {
-    return cases.isEmpty()
-        ? Reckoned.lacking("nothing was foretold")
-        : Reckoned.known(
-            cases.stream()
-                .mapToDouble(each -> each.probability() - each.happened())
-                .map(miss -> miss * miss)
-                .average()
-                .orElseThrow());
+    double all = cases.stream().mapToDouble(Foretold::cases).sum();
+    double squares =
+        cases.stream()
+            .mapToDouble(
+                each -> {
+                  double p = each.probability();
+                  return each.happened() * (1 - p) * (1 - p)
+                      + (each.cases() - each.happened()) * p * p;
+                })
+            .sum();
+    return all == 0 ? Reckoned.lacking("nothing was foretold") : Reckoned.known(squares / all);
   }
 
   /** Slope of what happened on the foretold log odds: 1 is calibrated, below 1 too extreme. */
@@ -51,7 +64,8 @@ record Prediction(List<Foretold> cases) {
             .map(each -> new double[] {logOdds(each.probability())})
             .toArray(double[][]::new);
     int[] happened = cases.stream().mapToInt(Foretold::happened).toArray();
-    return LogisticFit.of(logOdds, happened).map(fit -> fit.coefficients()[1]);
+    int[] counts = cases.stream().mapToInt(Foretold::cases).toArray();
+    return LogisticFit.of(logOdds, happened, counts).map(fit -> fit.coefficients()[1]);
   }
 
   private static double logOdds(double probability) {
@@ -60,9 +74,15 @@ record Prediction(List<Foretold> cases) {
   }
 
   /**
-   * One case.
+   * Cases with one probability.
    *
-   * @param happened 1 or 0
+   * @param happened to how many it happened
+   * @param cases how many there are, 1 or more
    */
-  record Foretold(double probability, int happened) {}
+  record Foretold(double probability, int happened, int cases) {
+
+    Foretold(double probability, int happened) {
+      this(probability, happened, 1);
+    }
+  }
 }

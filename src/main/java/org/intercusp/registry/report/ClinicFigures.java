@@ -1,0 +1,219 @@
+package org.intercusp.registry.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.agreement.Funnel;
+import org.intercusp.analysis.agreement.Overdispersion;
+import org.intercusp.analysis.agreement.Proportion;
+import org.intercusp.analysis.cohort.Discontinuation;
+import org.intercusp.analysis.cohort.MixModel;
+import org.intercusp.registry.report.Gathered.Expected;
+
+/** Clinics beside one another: funnels and rates adjusted for case mix. */
+final class ClinicFigures {
+
+  private final Cube cube;
+  private final SmallCells cells;
+  private final Sheet sheet;
+
+  ClinicFigures(Cube cube, SmallCells cells, Sheet sheet) {
+    this.cube = cube;
+    this.cells = cells;
+    this.sheet = sheet;
+  }
+
+  /** Share of a count in its whole across clinics. */
+  void funnel(Measure measure, String events, String whole) {
+    Proportion all = proportion(Slice.ALL, events, whole);
+    if (cells.hidden(Slice.ALL, events) || cells.hidden(Slice.ALL, whole) || all.of() == 0) {
+      sheet.hide(measure, Slice.ALL, Statistic.share("centre", "Share over all"));
+      return;
+    }
+    Funnel funnel = new Funnel((double) all.events() / all.of());
+    List<Slice> judged = new ArrayList<>();
+    for (Slice clinic : cube.slices(Dimension.CLINIC)) {
+      if (cube.count(clinic, whole) > 0 && judged(clinic, measure)) {
+        judged.add(clinic);
+      }
+    }
+    double[] z =
+        judged.stream()
+            .mapToDouble(clinic -> funnel.z(proportion(clinic, events, whole)))
+            .toArray();
+    Reckoned<Overdispersion> dispersion = Overdispersion.of(z);
+    sheet.value(
+        measure, Slice.ALL, Statistic.share("centre", "Share over all"), 100 * funnel.centre());
+    sheet.value(measure, Slice.ALL, Statistic.plain("clinics", "Clinics judged"), judged.size());
+    sheet.value(
+        measure,
+        Slice.ALL,
+        Statistic.plain("phi", "Overdispersion phi"),
+        dispersion.map(Overdispersion::phi));
+    double factor = dispersion.map(Overdispersion::factor).result().orElse(1.0);
+    sheet.value(measure, Slice.ALL, Statistic.plain("factor", "Limits widened by"), factor);
+    for (Slice clinic : cube.slices(Dimension.CLINIC)) {
+      Statistic share = Statistic.share("share", "Share");
+      if (cells.hidden(clinic, events) || cells.hidden(clinic, whole)) {
+        sheet.hide(measure, clinic, share);
+      } else if (cube.count(clinic, whole) > 0) {
+        clinic(measure, clinic, funnel, dispersion, proportion(clinic, events, whole));
+      }
+    }
+  }
+
+  private void clinic(
+      Measure measure,
+      Slice clinic,
+      Funnel funnel,
+      Reckoned<Overdispersion> dispersion,
+      Proportion proportion) {
+    sheet.value(measure, clinic, Statistic.count("cases", "Cases"), proportion.of());
+    sheet.value(
+        measure,
+        clinic,
+        Statistic.share("share", "Share"),
+        100.0 * proportion.events() / proportion.of());
+    if (!judged(clinic, measure)) {
+      sheet.absent(
+          measure,
+          clinic,
+          Statistic.plain("z", "z"),
+          "under 80 % of ends known: shown, not judged");
+      return;
+    }
+    double factor = dispersion.map(Overdispersion::factor).result().orElse(1.0);
+    sheet.value(measure, clinic, Statistic.plain("z", "z"), funnel.z(proportion) / factor);
+    limits(
+        measure,
+        clinic,
+        "exact-95",
+        "Exact 95 %",
+        funnel.exact(proportion.of(), Funnel.INNER),
+        funnel,
+        dispersion);
+    limits(
+        measure,
+        clinic,
+        "exact-998",
+        "Exact 99.8 %",
+        funnel.exact(proportion.of(), Funnel.OUTER),
+        funnel,
+        dispersion);
+    limits(
+        measure,
+        clinic,
+        "normal-95",
+        "Normal 95 %",
+        funnel.normal(proportion.of(), Funnel.INNER),
+        funnel,
+        dispersion);
+    limits(
+        measure,
+        clinic,
+        "normal-998",
+        "Normal 99.8 %",
+        funnel.normal(proportion.of(), Funnel.OUTER),
+        funnel,
+        dispersion);
+  }
+
+  private void limits(
+      Measure measure,
+      Slice clinic,
+      String code,
+      String title,
+      Funnel.Limits plain,
+      Funnel funnel,
+      Reckoned<Overdispersion> dispersion) {
+    Funnel.Limits limits =
+        dispersion.result().map(each -> funnel.widened(plain, each)).orElse(plain);
+    sheet.value(
+        measure, clinic, Statistic.share(code + "-low", title + " limit, low"), 100 * limits.low());
+    sheet.value(
+        measure,
+        clinic,
+        Statistic.share(code + "-high", title + " limit, high"),
+        100 * limits.high());
+  }
+
+  private boolean judged(Slice clinic, Measure measure) {
+    return measure != Measure.FUNNEL_DISCONTINUED
+        || new Discontinuation(
+                cube.count(clinic, "end_discontinued"),
+                cube.count(clinic, "end_completed"),
+                cube.count(clinic, "end_unknown"))
+            .mayBeJudged();
+  }
+
+  private Proportion proportion(Slice slice, String events, String whole) {
+    return new Proportion(cube.count(slice, events), cube.count(slice, whole));
+  }
+
+  /** A model's fit and terms, and the clinics' rates beside it. */
+  void mix(MixOutcome outcome, Reckoned<MixModel> fitted, List<Expected> expected) {
+    Measure measure = outcome.measure();
+    Statistic cases = Statistic.count("cases", "Cases in the model");
+    if (fitted.result().isEmpty()) {
+      sheet.absent(measure, Slice.ALL, cases, fitted.reason());
+      return;
+    }
+    MixModel model = fitted.result().get();
+    sheet.value(measure, Slice.ALL, cases, model.cases());
+    double overall = (double) model.events() / model.cases();
+    sheet.value(
+        measure, Slice.ALL, Statistic.share("overall", "Share over all, p0"), 100 * overall);
+    sheet.value(
+        measure, Slice.ALL, Statistic.plain("c", "c statistic"), model.performance().concordance());
+    sheet.value(
+        measure, Slice.ALL, Statistic.plain("brier", "Brier score"), model.performance().brier());
+    sheet.value(
+        measure,
+        Slice.ALL,
+        Statistic.plain("calibration-slope", "Calibration slope"),
+        model.performance().calibrationSlope());
+    for (MixModel.Term term : model.terms()) {
+      Slice slice = new Slice(Dimension.TERM, term.name());
+      sheet.value(
+          measure,
+          slice,
+          Statistic.plain("coefficient", "Coefficient, log odds"),
+          term.coefficient());
+      sheet.value(
+          measure,
+          slice,
+          Statistic.plain("standard-error", "Standard error"),
+          term.standardError());
+    }
+    expected.stream()
+        .sorted((one, other) -> one.clinic().compareTo(other.clinic()))
+        .forEach(each -> rate(outcome, each, overall));
+  }
+
+  private void rate(MixOutcome outcome, Expected expected, double overall) {
+    Measure measure = outcome.measure();
+    Slice clinic = expected.clinic();
+    String events = outcome == MixOutcome.DISCONTINUED ? "end_discontinued" : "uk_greatly";
+    String whole = outcome == MixOutcome.DISCONTINUED ? "end_known" : "large_n";
+    Statistic rate = Statistic.share("adjusted", "Adjusted rate");
+    if (cells.hidden(clinic, events) || cells.hidden(clinic, whole)) {
+      sheet.hide(measure, clinic, rate);
+      return;
+    }
+    sheet.value(measure, clinic, Statistic.count("expected", "Expected, E"), expected.expected());
+    sheet.value(measure, clinic, rate, 100 * expected.observed() / expected.expected() * overall);
+    if (outcome == MixOutcome.DISCONTINUED && !judged(clinic, Measure.FUNNEL_DISCONTINUED)) {
+      sheet.absent(
+          measure,
+          clinic,
+          Statistic.plain("z", "z"),
+          "under 80 % of ends known: shown, not judged");
+    } else {
+      sheet.value(
+          measure,
+          clinic,
+          Statistic.plain("z", "z"),
+          (expected.observed() - expected.expected()) / Math.sqrt(expected.variance()));
+    }
+  }
+}

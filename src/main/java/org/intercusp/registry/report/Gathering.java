@@ -1,0 +1,194 @@
+package org.intercusp.registry.report;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import org.intercusp.analysis.cohort.MixModel;
+
+/**
+ * Runs the report's SQL and brings back what the statistics need: counts and sums by group, days of
+ * ends, pairs of scores, rows of the models. Nothing here knows a statistic, and nothing it brings
+ * grows with the number of cases beyond the number of different patterns.
+ */
+public final class Gathering {
+
+  private static final int MONTHS_BACK = 12 * 60;
+
+  private final RowSource source;
+  private final ReportQuestion question;
+
+  public Gathering(RowSource source, ReportQuestion question) {
+    this.source = source;
+    this.question = question;
+  }
+
+  /** Everything but the models. */
+  public Gathered gather() {
+    prepare();
+    Map<String, Long> counting = new TreeMap<>();
+    source.each("SELECT count(*) AS n FROM cases", row -> counting.put("rows", row.whole("n")));
+    source.each(
+        "SELECT why, count(*) AS n FROM dropped GROUP BY why",
+        row -> counting.put(Objects.requireNonNull(row.text("why")), row.whole("n")));
+    Cube cube = new Cube();
+    source.each(text("cells"), cube::addCell);
+    source.each(text("harms"), cube::addHarm);
+    Map<String, Integer> known = new LinkedHashMap<>();
+    List<String> fields = Cube.named("known");
+    source.each(
+        text("known"), row -> fields.forEach(name -> known.put(name, (int) row.whole(name))));
+    List<Gathered.Ends> ends = ends("ends");
+    List<Gathered.Ends> attended = ends("attended");
+    List<Gathered.Twice> twice = new ArrayList<>();
+    source.each(
+        text("agreement"),
+        row ->
+            twice.add(
+                new Gathered.Twice(
+                    (int) row.whole("first_score"),
+                    (int) row.whole("again_score"),
+                    (int) row.whole("cases"))));
+    return new Gathered(counting, cube, known, ends, attended, twice);
+  }
+
+  private List<Gathered.Ends> ends(String name) {
+    List<Gathered.Ends> found = new ArrayList<>();
+    source.each(
+        text(name),
+        row -> {
+          boolean dated = row.has("t") || row.has("week");
+          int day = row.has("t") ? (int) row.whole("t") : 7 * (int) row.whole("week");
+          for (Slice slice : slices(row)) {
+            found.add(
+                new Gathered.Ends(
+                    slice,
+                    Standing.numbered(row.whole("standing")),
+                    row.whole("long_enough") == 1,
+                    dated ? day : Gathered.Ends.UNDATED,
+                    (int) row.whole("cases")));
+          }
+        });
+    return found;
+  }
+
+  /** The groups of a row whose other columns were added up. */
+  private static List<Slice> slices(RowSource.Row row) {
+    List<Slice> slices = new ArrayList<>();
+    for (Dimension dimension : Dimension.SPLITS) {
+      if (row.has(dimension.column())) {
+        slices.add(
+            Slice.of(dimension.column(), Objects.requireNonNull(row.text(dimension.column()))));
+      }
+    }
+    return slices.isEmpty() ? List.of(Slice.ALL) : slices;
+  }
+
+  /** Cases of an outcome's model by what they brought with them; call after {@link #gather()}. */
+  public List<MixModel.Pattern> patterns(MixOutcome outcome) {
+    source.view("mixed", text(outcome.query()));
+    List<MixModel.Pattern> patterns = new ArrayList<>();
+    source.each(
+        text("patterns"),
+        row ->
+            patterns.add(
+                new MixModel.Pattern(
+                    MixOutcome.COVARIATES.stream()
+                        .map(each -> row.number(each.column()) / each.unit())
+                        .toList(),
+                    (int) row.whole("happened"),
+                    (int) row.whole("cases"))));
+    return patterns;
+  }
+
+  /** What a model expects of each clinic. */
+  public List<Gathered.Expected> expected(MixOutcome outcome, MixModel model) {
+    source.view("mixed", text(outcome.query()));
+    source.view(
+        "foretold",
+        "SELECT clinic, happened, 1 / (1 + exp(-("
+            + logOdds(model)
+            + "))) AS probability FROM mixed");
+    List<Gathered.Expected> expected = new ArrayList<>();
+    source.each(
+        text("expected"),
+        row ->
+            expected.add(
+                new Gathered.Expected(
+                    Slice.of("clinic", Objects.requireNonNull(row.text("clinic"))),
+                    (int) row.whole("cases"),
+                    (int) row.whole("happened"),
+                    row.number("expected"),
+                    row.number("variance"))));
+    return expected;
+  }
+
+  private static String logOdds(MixModel model) {
+    StringBuilder sum = new StringBuilder();
+    for (MixModel.Term term : model.terms()) {
+      // In scientific form every engine reads a double and none a decimal.
+      sum.append(sum.isEmpty() ? "" : " + ")
+          .append('(')
+          .append(String.format(Locale.ROOT, "%.17e", term.coefficient()))
+          .append(')');
+      MixOutcome.covariate(term.name())
+          .ifPresent(
+              each ->
+                  sum.append(" * ")
+                      .append(each.column())
+                      .append(" / ")
+                      .append(String.format(Locale.ROOT, "%.1e", each.unit())));
+    }
+    return sum.toString();
+  }
+
+  /** The views the queries read from. */
+  void prepare() {
+    YearMonth cut = YearMonth.from(question.cutOff());
+    source.view("asked", "SELECT " + index(cut) + " AS cut_off_index");
+    source.keep("calendar", calendar(question.cutOff()));
+    source.keep("dropped", text("dropped"));
+    source.view("counted", text("counted"));
+    source.view("paired", text("paired"));
+  }
+
+  private static String calendar(LocalDate cutOff) {
+    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES ");
+    YearMonth last = YearMonth.from(cutOff).plusMonths(12);
+    for (int back = 0; back <= MONTHS_BACK; back++) {
+      YearMonth month = last.minusMonths(back);
+      rows.append(back == 0 ? "" : ", ")
+          .append("('")
+          .append(month)
+          .append("', ")
+          .append(index(month))
+          .append(", ")
+          .append(ChronoUnit.DAYS.between(month.atDay(15), cutOff))
+          .append(')');
+    }
+    return rows.append(") AS t (month, month_index, days_to_cut_off)").toString();
+  }
+
+  private static int index(YearMonth month) {
+    return month.getYear() * 12 + month.getMonthValue();
+  }
+
+  static String text(String name) {
+    try (InputStream in =
+        Gathering.class.getResourceAsStream("/org/intercusp/registry/report/" + name + ".sql")) {
+      return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException fault) {
+      throw new UncheckedIOException(fault);
+    }
+  }
+}

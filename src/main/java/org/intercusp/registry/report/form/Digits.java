@@ -1,0 +1,31 @@
+package org.intercusp.registry.report.form;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+
+/** A figure's number, the same digits in every form, and a short one for people. */
+final class Digits {
+
+  private Digits() {}
+
+  /** The shortest decimal that is this number and no other; never with an exponent. */
+  static BigDecimal exact(double value) {
+    BigDecimal decimal = BigDecimal.valueOf(value);
+    BigDecimal bare = decimal.signum() == 0 ? BigDecimal.ZERO : decimal.stripTrailingZeros();
+    return bare.scale() < 0 ? bare.setScale(0) : bare;
+  }
+
+  static String text(double value) {
+    return exact(value).toPlainString();
+  }
+
+  /** For a person: counts whole, others with two places, small ones with three digits. */
+  static String shown(double value) {
+    BigDecimal exact = exact(value);
+    if (exact.scale() <= 0) {
+      return exact.toPlainString();
+    }
+    int places = Math.abs(value) < 0.1 ? 4 : Math.abs(value) < 10 ? 2 : 1;
+    return exact.setScale(places, RoundingMode.HALF_UP).toPlainString();
+  }
+}
