@@ -10,7 +10,7 @@ import java.nio.file.Path;
  */
 public record Reports(Path cases, int memoryMegabytes) {
 
-  /** Enough for ten million cases in our measurement. */
+  /** Enough for a million cases (common practice, no source). */
   public static final int USUAL_MEGABYTES = 512;
 
   public static Reports over(Path cases) {
