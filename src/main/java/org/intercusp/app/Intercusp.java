@@ -41,7 +41,8 @@ public class Intercusp {
   /** A command has the same settings as the service, but no server, no database and no log. */
   private static int command(String... words) {
     try (ConfigurableApplicationContext rooms =
-        new SpringApplicationBuilder(RoomWiring.class, RegistryWiring.class, CommandLineDoor.class)
+        new SpringApplicationBuilder(
+                RoomWiring.class, RegistryWiring.class, ReportWiring.class, CommandLineDoor.class)
             .web(WebApplicationType.NONE)
             .bannerMode(Banner.Mode.OFF)
             .lazyInitialization(true)

@@ -7,5 +7,9 @@ import picocli.CommandLine.Command;
     name = "outcomes",
     mixinStandardHelpOptions = true,
     description = "registry work on files",
-    subcommands = {OutcomesLoadCommand.class, OutcomesKeysCommand.class})
+    subcommands = {
+      OutcomesLoadCommand.class,
+      OutcomesReportCommand.class,
+      OutcomesKeysCommand.class
+    })
 final class OutcomesCommand {}

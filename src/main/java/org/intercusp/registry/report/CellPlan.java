@@ -24,7 +24,7 @@ record CellPlan(List<Split> splits, List<Part> parts, List<String> alone) {
                 "now_discontinued",
                 "now_transferred",
                 "now_unknown")));
-    splits.add(new Split("end_all", List.of("end_completed", "end_discontinued", "end_unknown")));
+    splits.add(new Split("end_all", List.of("end_known", "end_unknown")));
     splits.add(new Split("end_known", List.of("end_completed", "end_discontinued")));
     for (String end : List.of("completed", "discontinued", "unknown")) {
       parts.add(new Part("end_" + end, "now_" + end));

@@ -34,7 +34,10 @@ final class QualityFigures {
       long count = counting.getOrDefault(why.getKey(), 0L);
       left -= count;
       sheet.value(
-          Measure.COUNTING, Slice.ALL, Statistic.count(why.getKey(), why.getValue()), (double) count);
+          Measure.COUNTING,
+          Slice.ALL,
+          Statistic.count(why.getKey(), why.getValue()),
+          (double) count);
     }
     sheet.value(Measure.COUNTING, Slice.ALL, Statistic.count("counted", "Counted"), (double) left);
   }

@@ -46,15 +46,24 @@ final class SmallCells {
     for (Slice slice : cube.slices()) {
       for (String column : plan.columns()) {
         if (small(cube.count(slice, column)) || small(cube.count(slice, "cases"))) {
-          hidden.add(new Cell(slice, column));
+          hide(new Cell(slice, column));
         }
       }
       for (CellPlan.Part part : plan.parts()) {
         if (small(cube.count(slice, part.whole()) - cube.count(slice, part.part()))) {
-          hidden.add(new Cell(slice, part.part()));
+          hide(new Cell(slice, part.part()));
         }
       }
     }
+  }
+
+  /** Hides a count unless nobody has it at all: that is 0 in every group, as the total says. */
+  private boolean hide(Cell cell) {
+    return somebody(cell.column) && hidden.add(cell);
+  }
+
+  private boolean somebody(String column) {
+    return cube.count(Slice.ALL, column) > 0;
   }
 
   private boolean small(int count) {
@@ -93,18 +102,27 @@ final class SmallCells {
       return false;
     }
     boolean alone = gone.size() + (wholeGone ? 1 : 0) < 2;
-    boolean weak = !wholeGone && gone.stream().noneMatch(this::ample);
+    boolean weak = !wholeGone && gone.stream().noneMatch(this::ample) && !open(gone);
     if (!alone && !weak) {
       return false;
     }
     Optional<Cell> company =
         sum.parts.stream()
-            .filter(cell -> !hidden.contains(cell) && count(cell) > 0)
-            .min(Comparator.comparing((Cell cell) -> !ample(cell)).thenComparing(this::count));
+            .filter(cell -> !hidden.contains(cell) && somebody(cell.column))
+            .min(
+                Comparator.comparing((Cell cell) -> !ample(cell))
+                    .thenComparing(cell -> count(cell) == 0)
+                    .thenComparing(this::count));
     if (company.isPresent()) {
-      return hidden.add(company.get());
+      return hide(company.get());
     }
-    return hidden.add(sum.whole);
+    return hide(sum.whole);
+  }
+
+  /** Whether small counts alone leave room: their sum is reached in more ways than one each. */
+  private boolean open(List<Cell> gone) {
+    int sum = gone.stream().mapToInt(this::count).sum();
+    return sum >= threshold && sum > gone.size() && sum < (threshold - 1) * gone.size();
   }
 
   /** A whole that is hidden would stand in the share of its part. */
@@ -113,7 +131,7 @@ final class SmallCells {
     for (Slice slice : cube.slices()) {
       for (CellPlan.Part part : plan.parts()) {
         if (hidden(slice, part.whole())) {
-          changed |= hidden.add(new Cell(slice, part.part()));
+          changed |= hide(new Cell(slice, part.part()));
         }
       }
     }

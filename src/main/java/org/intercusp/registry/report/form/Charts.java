@@ -28,7 +28,16 @@ final class Charts {
     }
     int bottom = TOP + ROW * dots.size();
     Axis x = Axis.over(values, LEFT, RIGHT);
-    Svg svg = new Svg(WIDTH, bottom + FOOT, id, title, title + ", " + unit + ": a dot and its 95 % interval for each group; the numbers are in the table.");
+    Svg svg =
+        new Svg(
+            WIDTH,
+            bottom + FOOT,
+            id,
+            title,
+            title
+                + ", "
+                + unit
+                + ": a dot and its 95 % interval for each group; the numbers are in the table.");
     across(svg, x, bottom, unit);
     for (int i = 0; i < dots.size(); i++) {
       Dot dot = dots.get(i);
@@ -47,7 +56,13 @@ final class Charts {
     int legend = 16 * parts.size();
     int bottom = TOP + legend + ROW * bars.size();
     Axis x = new Axis(0, 100, LEFT, RIGHT);
-    Svg svg = new Svg(WIDTH, bottom + FOOT, id, title, title + ": parts of each group in per cent; the numbers are in the table.");
+    Svg svg =
+        new Svg(
+            WIDTH,
+            bottom + FOOT,
+            id,
+            title,
+            title + ": parts of each group in per cent; the numbers are in the table.");
     for (int p = 0; p < parts.size(); p++) {
       svg.rectangle(LEFT, TOP + 16 * p - 8, 12, 12, "part part-" + p);
       svg.text(LEFT + 18, TOP + 16 * p + 2, "start", parts.get(p));
@@ -61,7 +76,8 @@ final class Charts {
       double done = 0;
       for (int p = 0; p < bar.parts.size() && all > 0; p++) {
         double share = 100 * bar.parts.get(p) / all;
-        svg.rectangle(x.at(done), y + 3, x.at(done + share) - x.at(done), ROW - 6, "part part-" + p);
+        svg.rectangle(
+            x.at(done), y + 3, x.at(done + share) - x.at(done), ROW - 6, "part part-" + p);
         done += share;
       }
     }
@@ -83,7 +99,13 @@ final class Charts {
     curves.forEach(curve -> curve.points.forEach(point -> days.add(point.x)));
     Axis x = Axis.over(days, 60, RIGHT);
     Axis y = new Axis(0, 100, bottom, TOP);
-    Svg svg = new Svg(WIDTH, bottom + FOOT + 18 * curves.size(), id, title, title + ": share of cases by day with 95 % bands; the numbers are in the table.");
+    Svg svg =
+        new Svg(
+            WIDTH,
+            bottom + FOOT + 18 * curves.size(),
+            id,
+            title,
+            title + ": share of cases by day with 95 % bands; the numbers are in the table.");
     frame(svg, x, y, "days from the first active fitting");
     for (int c = 0; c < curves.size(); c++) {
       Curve curve = curves.get(c);
@@ -111,20 +133,30 @@ final class Charts {
   private static String steps(Curve curve, Axis x, Axis y) {
     StringBuilder path = new StringBuilder();
     for (Point point : curve.points) {
-      path.append(path.isEmpty() ? "M" + x.at(point.x) + " " + y.at(point.y) : "H" + x.at(point.x) + "V" + y.at(point.y));
+      path.append(
+          path.isEmpty()
+              ? "M" + x.at(point.x) + " " + y.at(point.y)
+              : "H" + x.at(point.x) + "V" + y.at(point.y));
     }
     return path.toString();
   }
 
   private static String band(Curve curve, Axis x, Axis y) {
-    List<Point> reached = curve.points.stream().filter(point -> point.low != null && point.high != null).toList();
+    List<Point> reached =
+        curve.points.stream().filter(point -> point.low != null && point.high != null).toList();
     StringBuilder path = new StringBuilder();
     for (Point point : reached) {
-      path.append(path.isEmpty() ? "M" : "L").append(x.at(point.x)).append(' ').append(y.at(point.low == null ? 0 : point.low));
+      path.append(path.isEmpty() ? "M" : "L")
+          .append(x.at(point.x))
+          .append(' ')
+          .append(y.at(point.low == null ? 0 : point.low));
     }
     for (int i = reached.size() - 1; i >= 0; i--) {
       Point point = reached.get(i);
-      path.append('L').append(x.at(point.x)).append(' ').append(y.at(point.high == null ? 0 : point.high));
+      path.append('L')
+          .append(x.at(point.x))
+          .append(' ')
+          .append(y.at(point.high == null ? 0 : point.high));
     }
     return path.isEmpty() ? "M0 0" : path.append('Z').toString();
   }
@@ -132,30 +164,50 @@ final class Charts {
   /** Clinics by size, with limits that narrow. */
   static String funnel(String id, String title, double centre, List<Clinic> clinics) {
     int bottom = 340;
-    List<Clinic> sorted = clinics.stream().sorted((one, other) -> Double.compare(one.cases, other.cases)).toList();
+    List<Clinic> sorted =
+        clinics.stream().sorted((one, other) -> Double.compare(one.cases, other.cases)).toList();
     List<Double> shares = new ArrayList<>(List.of(centre));
-    sorted.forEach(clinic -> {
-      shares.add(clinic.share);
-      clinic.limits.forEach(shares::add);
-    });
+    sorted.forEach(
+        clinic -> {
+          shares.add(clinic.share);
+          clinic.limits.forEach(shares::add);
+        });
     Axis x = Axis.over(sorted.stream().map(Clinic::cases).toList(), 60, RIGHT);
     Axis y = Axis.over(shares, bottom, TOP);
-    Svg svg = new Svg(WIDTH, bottom + FOOT + 54, id, title, title + ": each clinic's share by its cases, exact limits solid, normal limits dashed, 95 % inside 99.8 %; the numbers are in the table.");
+    Svg svg =
+        new Svg(
+            WIDTH,
+            bottom + FOOT + 54,
+            id,
+            title,
+            title
+                + ": each clinic's share by its cases, exact limits solid, normal limits dashed, 95 % inside 99.8 %; the numbers are in the table.");
     frame(svg, x, y, "cases");
     svg.line(60, y.at(centre), RIGHT, y.at(centre), "centre");
     List<Clinic> limited = sorted.stream().filter(clinic -> clinic.limits.size() == 8).toList();
     for (int l = 0; l < 8; l++) {
       StringBuilder path = new StringBuilder();
       for (Clinic clinic : limited) {
-        path.append(path.isEmpty() ? "M" : "L").append(x.at(clinic.cases)).append(' ').append(y.at(clinic.limits.get(l)));
+        path.append(path.isEmpty() ? "M" : "L")
+            .append(x.at(clinic.cases))
+            .append(' ')
+            .append(y.at(clinic.limits.get(l)));
       }
       svg.path(path.isEmpty() ? "M0 0" : path.toString(), l < 4 ? "limit exact" : "limit normal");
     }
-    sorted.forEach(clinic -> svg.dot(x.at(clinic.cases), y.at(clinic.share), clinic.limits.isEmpty() ? "dot unjudged" : "dot"));
+    sorted.forEach(
+        clinic ->
+            svg.dot(
+                x.at(clinic.cases),
+                y.at(clinic.share),
+                clinic.limits.isEmpty() ? "dot unjudged" : "dot"));
     double legend = bottom + FOOT + 4;
-    svg.line(60, legend, 100, legend, "limit exact").text(108, legend + 4, "start", "exact limits, 95 % and 99.8 %");
-    svg.line(60, legend + 18, 100, legend + 18, "limit normal").text(108, legend + 22, "start", "normal limits, 95 % and 99.8 %");
-    svg.dot(80, legend + 36, "dot unjudged").text(108, legend + 40, "start", "open: shown, not judged");
+    svg.line(60, legend, 100, legend, "limit exact")
+        .text(108, legend + 4, "start", "exact limits, 95 % and 99.8 %");
+    svg.line(60, legend + 18, 100, legend + 18, "limit normal")
+        .text(108, legend + 22, "start", "normal limits, 95 % and 99.8 %");
+    svg.dot(80, legend + 36, "dot unjudged")
+        .text(108, legend + 40, "start", "open: shown, not judged");
     return svg.drawn();
   }
 
@@ -175,6 +227,8 @@ final class Charts {
   /** A point of a curve with its interval. */
   record Point(double x, double y, @Nullable Double low, @Nullable Double high) {}
 
-  /** A clinic in a funnel; limits exact inner, exact outer, normal inner, normal outer, low first. */
+  /**
+   * A clinic in a funnel; limits exact inner, exact outer, normal inner, normal outer, low first.
+   */
   record Clinic(double cases, double share, List<Double> limits) {}
 }

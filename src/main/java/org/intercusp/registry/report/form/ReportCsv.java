@@ -15,7 +15,20 @@ public final class ReportCsv {
 
   public static String write(Report report) {
     StringBuilder csv = new StringBuilder();
-    line(csv, List.of("measure", "dimension", "group", "statistic", "unit", "value", "absent", "cut_off", "title", "definition", "source"));
+    line(
+        csv,
+        List.of(
+            "measure",
+            "dimension",
+            "group",
+            "statistic",
+            "unit",
+            "value",
+            "absent",
+            "cut_off",
+            "title",
+            "definition",
+            "source"));
     for (Figure figure : report.figures()) {
       line(
           csv,
@@ -36,7 +49,8 @@ public final class ReportCsv {
   }
 
   private static void line(StringBuilder csv, List<String> cells) {
-    csv.append(cells.stream().map(ReportCsv::quoted).collect(Collectors.joining(","))).append("\r\n");
+    csv.append(cells.stream().map(ReportCsv::quoted).collect(Collectors.joining(",")))
+        .append("\r\n");
   }
 
   /** A leading apostrophe keeps a spreadsheet from reading text as a formula. */

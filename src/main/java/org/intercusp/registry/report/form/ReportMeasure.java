@@ -1,5 +1,6 @@
 package org.intercusp.registry.report.form;
 
+import ca.uhn.fhir.context.FhirContext;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -45,11 +46,22 @@ public final class ReportMeasure {
     for (Measure measure : Measure.values()) {
       Map<String, List<Figure>> byStatistic = new LinkedHashMap<>();
       for (Figure figure : report.of(measure)) {
-        byStatistic.computeIfAbsent(figure.statistic().code(), fresh -> new ArrayList<>()).add(figure);
+        byStatistic
+            .computeIfAbsent(figure.statistic().code(), fresh -> new ArrayList<>())
+            .add(figure);
       }
-      byStatistic.forEach((statistic, figures) -> group(written.addGroup(), code(measure, statistic), figures));
+      byStatistic.forEach(
+          (statistic, figures) -> group(written.addGroup(), code(measure, statistic), figures));
     }
     return written;
+  }
+
+  /** The same as JSON. */
+  public static String json(Report report) {
+    return FhirContext.forR4Cached()
+        .newJsonParser()
+        .setPrettyPrint(true)
+        .encodeResourceToString(write(report));
   }
 
   static String code(Measure measure, String statistic) {
@@ -65,7 +77,9 @@ public final class ReportMeasure {
         group.setMeasureScore(score(figure));
       } else {
         stratifiers
-            .computeIfAbsent(dimension, fresh -> group.addStratifier().addCode(new CodeableConcept().setText(fresh.code())))
+            .computeIfAbsent(
+                dimension,
+                fresh -> group.addStratifier().addCode(new CodeableConcept().setText(fresh.code())))
             .addStratum()
             .setValue(new CodeableConcept().setText(figure.slice().member()))
             .setMeasureScore(score(figure));

@@ -18,8 +18,8 @@ import org.intercusp.registry.report.Statistic;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The report as a page: for each measure its definition, source, charts and tables. Numbers stand in
- * {@code data} elements with all their digits; nothing in it needs script or styles of its own.
+ * The report as a page: for each measure its definition, source, charts and tables. Numbers stand
+ * in {@code data} elements with all their digits; nothing in it needs script or styles of its own.
  */
 public final class ReportPage {
 
@@ -27,12 +27,21 @@ public final class ReportPage {
 
   /** The page's content, to be set into a frame. */
   public static String content(Report report) {
-    StringBuilder html = new StringBuilder("<section id=\"report\" class=\"registry\"><h1>Registry report</h1><p>Cut-off ");
-    html.append(report.question().cutOff()).append(". Counts from 1 to ").append(report.question().threshold() - 1);
-    html.append(" are hidden, and with them what would give them away. Intervals are 95 %. Invented or submitted data; figures support a clinician's judgement and do not replace it.</p>");
+    StringBuilder html =
+        new StringBuilder(
+            "<section id=\"report\" class=\"registry\"><h1>Registry report</h1><p>Cut-off ");
+    html.append(report.question().cutOff())
+        .append(". Counts from 1 to ")
+        .append(report.question().threshold() - 1);
+    html.append(
+        " are hidden, and with them what would give them away. Intervals are 95 %. Invented or submitted data; figures support a clinician's judgement and do not replace it.</p>");
     html.append("<nav aria-label=\"Measures\"><ul>");
     for (Measure measure : Measure.values()) {
-      html.append("<li><a href=\"#").append(measure.code()).append("\">").append(escaped(measure.title())).append("</a></li>");
+      html.append("<li><a href=\"#")
+          .append(measure.code())
+          .append("\">")
+          .append(escaped(measure.title()))
+          .append("</a></li>");
     }
     html.append("</ul></nav>");
     for (Measure measure : Measure.values()) {
@@ -42,8 +51,15 @@ public final class ReportPage {
   }
 
   private static void measure(StringBuilder html, Report report, Measure measure) {
-    html.append("<section id=\"").append(measure.code()).append("\"><h2>").append(escaped(measure.title())).append("</h2><p>");
-    html.append(escaped(measure.definition())).append("</p><p class=\"source\">Source: ").append(escaped(measure.source().shown())).append("</p>");
+    html.append("<section id=\"")
+        .append(measure.code())
+        .append("\"><h2>")
+        .append(escaped(measure.title()))
+        .append("</h2><p>");
+    html.append(escaped(measure.definition()))
+        .append("</p><p class=\"source\">Source: ")
+        .append(escaped(measure.source().shown()))
+        .append("</p>");
     if (report.of(measure).isEmpty()) {
       html.append("<p>No case.</p>");
     }
@@ -56,27 +72,43 @@ public final class ReportPage {
     html.append("</section>");
   }
 
-  private static void table(StringBuilder html, Report report, Measure measure, Dimension dimension) {
+  private static void table(
+      StringBuilder html, Report report, Measure measure, Dimension dimension) {
     List<Statistic> statistics = report.statistics(measure, dimension);
     Map<String, Map<String, Figure>> rows = new LinkedHashMap<>();
     for (Figure figure : report.of(measure)) {
       if (figure.slice().dimension() == dimension) {
-        rows.computeIfAbsent(figure.slice().member(), fresh -> new LinkedHashMap<>()).put(figure.statistic().code(), figure);
+        rows.computeIfAbsent(figure.slice().member(), fresh -> new LinkedHashMap<>())
+            .put(figure.statistic().code(), figure);
       }
     }
-    html.append("<details").append(dimension == Dimension.ALL || measure == Measure.LENGTH_CURVE ? " open" : "").append("><summary>");
-    html.append(escaped(dimension.shown())).append("</summary><div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"");
-    html.append(escaped(measure.title() + ", " + dimension.shown())).append("\"><table data-measure=\"").append(measure.code());
-    html.append("\" data-dimension=\"").append(dimension.code()).append("\"><thead><tr><th scope=\"col\">").append(escaped(dimension.shown())).append("</th>");
+    html.append("<details")
+        .append(dimension == Dimension.ALL || measure == Measure.LENGTH_CURVE ? " open" : "")
+        .append("><summary>");
+    html.append(escaped(dimension.shown()))
+        .append("</summary><div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"");
+    html.append(escaped(measure.title() + ", " + dimension.shown()))
+        .append("\"><table data-measure=\"")
+        .append(measure.code());
+    html.append("\" data-dimension=\"")
+        .append(dimension.code())
+        .append("\"><thead><tr><th scope=\"col\">")
+        .append(escaped(dimension.shown()))
+        .append("</th>");
     for (Statistic statistic : statistics) {
-      html.append("<th scope=\"col\" data-statistic=\"").append(statistic.code()).append("\">").append(escaped(statistic.title()));
+      html.append("<th scope=\"col\" data-statistic=\"")
+          .append(statistic.code())
+          .append("\">")
+          .append(escaped(statistic.title()));
       html.append("<span class=\"unit\"> ").append(escaped(unit(statistic))).append("</span></th>");
     }
     html.append("</tr></thead><tbody>");
     rows.forEach(
         (member, figures) -> {
           html.append("<tr><th scope=\"row\">").append(escaped(member)).append("</th>");
-          statistics.forEach(statistic -> html.append("<td>").append(cell(figures.get(statistic.code()))).append("</td>"));
+          statistics.forEach(
+              statistic ->
+                  html.append("<td>").append(cell(figures.get(statistic.code()))).append("</td>"));
           html.append("</tr>");
         });
     html.append("</tbody></table></div></details>");
@@ -99,13 +131,20 @@ public final class ReportPage {
     }
     return figure.value() == null
         ? "<span class=\"absent\">" + escaped(String.valueOf(figure.absent())) + "</span>"
-        : "<data value=\"" + Digits.text(figure.value()) + "\">" + Digits.shown(figure.value()) + "</data>";
+        : "<data value=\""
+            + Digits.text(figure.value())
+            + "\">"
+            + Digits.shown(figure.value())
+            + "</data>";
   }
 
   /** A whole document that needs nothing beside it, for a file. */
   public static String document(Report report) {
     return "<!DOCTYPE html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>Registry report - Intercusp</title><style>"
-        + style("site.css") + style("registry.css") + "</style></head><body><main id=\"content\">" + content(report)
+        + style("site.css")
+        + style("registry.css")
+        + "</style></head><body><main id=\"content\">"
+        + content(report)
         + "</main><footer><p>Decision support for licensed clinicians; the clinician decides. Local codes, licensed practice and the laboratory's statement prevail.</p></footer></body></html>";
   }
 

@@ -18,14 +18,21 @@ public final class ReportText {
     text.append(", counts below ").append(report.question().threshold()).append(" hidden\n");
     for (Measure measure : Measure.values()) {
       text.append('\n').append(measure.title()).append("\n  ");
-      text.append(measure.definition()).append("\n  Source: ").append(measure.source().shown()).append('\n');
+      text.append(measure.definition())
+          .append("\n  Source: ")
+          .append(measure.source().shown())
+          .append('\n');
       @Nullable Slice last = null;
       for (Figure figure : report.of(measure)) {
         if (!figure.slice().equals(last)) {
           last = figure.slice();
           text.append("  ").append(name(last)).append('\n');
         }
-        text.append("    ").append(figure.statistic().title()).append(": ").append(shown(figure)).append('\n');
+        text.append("    ")
+            .append(figure.statistic().title())
+            .append(": ")
+            .append(shown(figure))
+            .append('\n');
       }
     }
     return text.toString();
@@ -42,6 +49,7 @@ public final class ReportText {
       return String.valueOf(figure.absent());
     }
     String unit = figure.statistic().unit();
-    return Digits.shown(figure.value()) + (unit.equals("1") || unit.startsWith("{") ? "" : " " + unit);
+    return Digits.shown(figure.value())
+        + (unit.equals("1") || unit.startsWith("{") ? "" : " " + unit);
   }
 }

@@ -1,0 +1,33 @@
+package org.intercusp.registry.report.form;
+
+import java.nio.charset.StandardCharsets;
+import org.intercusp.registry.report.Report;
+
+/** What the report can be written as; the figures are the same in all. */
+public enum ReportForm {
+  TEXT("text/plain;charset=UTF-8"),
+  JSON("application/json"),
+  CSV("text/csv;charset=UTF-8"),
+  FHIR("application/fhir+json"),
+  HTML("text/html;charset=UTF-8");
+
+  private final String mediaType;
+
+  ReportForm(String mediaType) {
+    this.mediaType = mediaType;
+  }
+
+  public String mediaType() {
+    return mediaType;
+  }
+
+  public byte[] write(Report report) {
+    return switch (this) {
+      case TEXT -> ReportText.write(report).getBytes(StandardCharsets.UTF_8);
+      case JSON -> ReportJson.write(report);
+      case CSV -> ReportCsv.write(report).getBytes(StandardCharsets.UTF_8);
+      case FHIR -> ReportMeasure.json(report).getBytes(StandardCharsets.UTF_8);
+      case HTML -> ReportPage.document(report).getBytes(StandardCharsets.UTF_8);
+    };
+  }
+}

@@ -1,0 +1,72 @@
+package org.intercusp.web.api;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import org.intercusp.registry.report.DuckRows;
+import org.intercusp.registry.report.ReportQuestion;
+import org.intercusp.registry.report.Reports;
+import org.intercusp.registry.report.form.ReportForm;
+import org.jspecify.annotations.Nullable;
+import org.springframework.format.annotation.DateTimeFormat;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+
+/** The registry's report for programs; the threshold of small counts is not the caller's. */
+@RestController
+class ReportDoor {
+
+  private final Reports reports;
+  private final Clock clock;
+
+  ReportDoor(Reports reports, Clock clock) {
+    this.reports = reports;
+    this.clock = clock;
+  }
+
+  @GetMapping(path = "/registry/report", produces = MediaType.APPLICATION_JSON_VALUE)
+  ResponseEntity<byte[]> json(
+      @RequestParam(name = "cut-off", required = false)
+          @DateTimeFormat(iso = DateTimeFormat.ISO.DATE)
+          @Nullable LocalDate cutOff) {
+    return answer(ReportForm.JSON, cutOff);
+  }
+
+  @GetMapping(path = "/registry/report", produces = "text/csv")
+  ResponseEntity<byte[]> csv(
+      @RequestParam(name = "cut-off", required = false)
+          @DateTimeFormat(iso = DateTimeFormat.ISO.DATE)
+          @Nullable LocalDate cutOff) {
+    return answer(ReportForm.CSV, cutOff);
+  }
+
+  @GetMapping(path = "/registry/report", produces = "application/fhir+json")
+  ResponseEntity<byte[]> fhir(
+      @RequestParam(name = "cut-off", required = false)
+          @DateTimeFormat(iso = DateTimeFormat.ISO.DATE)
+          @Nullable LocalDate cutOff) {
+    return answer(ReportForm.FHIR, cutOff);
+  }
+
+  @GetMapping(path = "/registry/report", produces = MediaType.TEXT_PLAIN_VALUE)
+  ResponseEntity<byte[]> text(
+      @RequestParam(name = "cut-off", required = false)
+          @DateTimeFormat(iso = DateTimeFormat.ISO.DATE)
+          @Nullable LocalDate cutOff) {
+    return answer(ReportForm.TEXT, cutOff);
+  }
+
+  private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
+    try {
+      return ResponseEntity.ok()
+          .contentType(MediaType.parseMediaType(form.mediaType()))
+          .body(
+              form.write(
+                  reports.of(ReportQuestion.at(cutOff == null ? LocalDate.now(clock) : cutOff))));
+    } catch (DuckRows.NoSuchRows none) {
+      return ResponseEntity.notFound().build();
+    }
+  }
+}
