@@ -50,6 +50,16 @@ public final class FigureSheet {
     return this;
   }
 
+  /** How a standard uncertainty is told in a note. */
+  public static String uncertain(double uncertainty, Unit unit) {
+    return "standard uncertainty " + rounded(uncertainty) + " " + unit.shown();
+  }
+
+  /** A number in a note, rounded half up to a hundredth. */
+  public static String rounded(double number) {
+    return BigDecimal.valueOf(number).setScale(2, RoundingMode.HALF_UP).toPlainString();
+  }
+
   public List<Figure> figures() {
     return List.copyOf(figures);
   }

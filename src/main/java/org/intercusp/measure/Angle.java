@@ -1,12 +1,15 @@
 package org.intercusp.measure;
 
 import java.math.BigDecimal;
-import org.jspecify.annotations.Nullable;
 
 /** An angle in degrees. */
-public record Angle(BigDecimal value) implements Quantity, Comparable<Angle> {
+public record Angle(Decimal number) implements Quantity, Comparable<Angle> {
 
   public static final Angle ZERO = new Angle(BigDecimal.ZERO);
+
+  public Angle(BigDecimal value) {
+    this(new Decimal(value));
+  }
 
   /**
    * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
@@ -30,21 +33,11 @@ public record Angle(BigDecimal value) implements Quantity, Comparable<Angle> {
 
   @Override
   public int compareTo(Angle other) {
-    return value.compareTo(other.value);
-  }
-
-  @Override
-  public boolean equals(@Nullable Object other) {
-    return other instanceof Angle that && value.compareTo(that.value) == 0;
-  }
-
-  @Override
-  public int hashCode() {
-    return value.stripTrailingZeros().hashCode();
+    return number.compareTo(other.number);
   }
 
   @Override
   public String toString() {
-    return value.toPlainString() + " " + unit().ucum();
+    return number + " " + unit().ucum();
   }
 }

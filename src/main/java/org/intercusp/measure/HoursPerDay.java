@@ -1,12 +1,15 @@
 package org.intercusp.measure;
 
 import java.math.BigDecimal;
-import org.jspecify.annotations.Nullable;
 
 /** Hours a day an appliance is worn. */
-public record HoursPerDay(BigDecimal value) implements Quantity, Comparable<HoursPerDay> {
+public record HoursPerDay(Decimal number) implements Quantity, Comparable<HoursPerDay> {
 
   public static final HoursPerDay ZERO = new HoursPerDay(BigDecimal.ZERO);
+
+  public HoursPerDay(BigDecimal value) {
+    this(new Decimal(value));
+  }
 
   /**
    * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
@@ -30,21 +33,11 @@ public record HoursPerDay(BigDecimal value) implements Quantity, Comparable<Hour
 
   @Override
   public int compareTo(HoursPerDay other) {
-    return value.compareTo(other.value);
-  }
-
-  @Override
-  public boolean equals(@Nullable Object other) {
-    return other instanceof HoursPerDay that && value.compareTo(that.value) == 0;
-  }
-
-  @Override
-  public int hashCode() {
-    return value.stripTrailingZeros().hashCode();
+    return number.compareTo(other.number);
   }
 
   @Override
   public String toString() {
-    return value.toPlainString() + " " + unit().ucum();
+    return number + " " + unit().ucum();
   }
 }

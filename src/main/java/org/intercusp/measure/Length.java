@@ -1,12 +1,15 @@
 package org.intercusp.measure;
 
 import java.math.BigDecimal;
-import org.jspecify.annotations.Nullable;
 
 /** A length in millimetres; signs follow the member it stands in (overjet forward positive). */
-public record Length(BigDecimal value) implements Quantity, Comparable<Length> {
+public record Length(Decimal number) implements Quantity, Comparable<Length> {
 
   public static final Length ZERO = new Length(BigDecimal.ZERO);
+
+  public Length(BigDecimal value) {
+    this(new Decimal(value));
+  }
 
   /**
    * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
@@ -21,19 +24,19 @@ public record Length(BigDecimal value) implements Quantity, Comparable<Length> {
   }
 
   public Length plus(Length other) {
-    return new Length(value.add(other.value));
+    return new Length(value().add(other.value()));
   }
 
   public Length minus(Length other) {
-    return new Length(value.subtract(other.value));
+    return new Length(value().subtract(other.value()));
   }
 
   public Length negated() {
-    return new Length(value.negate());
+    return new Length(value().negate());
   }
 
   public Length absolute() {
-    return new Length(value.abs());
+    return new Length(value().abs());
   }
 
   public boolean isAbove(Length limit) {
@@ -46,21 +49,11 @@ public record Length(BigDecimal value) implements Quantity, Comparable<Length> {
 
   @Override
   public int compareTo(Length other) {
-    return value.compareTo(other.value);
-  }
-
-  @Override
-  public boolean equals(@Nullable Object other) {
-    return other instanceof Length that && value.compareTo(that.value) == 0;
-  }
-
-  @Override
-  public int hashCode() {
-    return value.stripTrailingZeros().hashCode();
+    return number.compareTo(other.number);
   }
 
   @Override
   public String toString() {
-    return value.toPlainString() + " " + unit().ucum();
+    return number + " " + unit().ucum();
   }
 }

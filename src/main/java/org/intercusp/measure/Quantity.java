@@ -9,7 +9,12 @@ import java.math.BigDecimal;
  */
 public sealed interface Quantity permits Length, Angle, Share, HoursPerDay {
 
-  BigDecimal value();
+  /** The number, which knows when two of them are equal. */
+  Decimal number();
+
+  default BigDecimal value() {
+    return number().value();
+  }
 
   Unit unit();
 

@@ -12,6 +12,12 @@ public record ReadingError(double halfWidth) {
   /** Sliding scale or ruler read to half a millimetre: common practice, no source. */
   public static final ReadingError RULER = new ReadingError(0.5);
 
+  /**
+   * A landmark found on a film, each coordinate alike and as drawn: common practice, no source. How
+   * far landmarks differ among each other and by direction is not modelled.
+   */
+  public static final ReadingError LANDMARK = new ReadingError(0.5);
+
   public ReadingError {
     if (!(halfWidth >= 0) || Double.isInfinite(halfWidth)) {
       throw new IllegalArgumentException("a reading error is a finite length, not negative");

@@ -1,12 +1,15 @@
 package org.intercusp.measure;
 
 import java.math.BigDecimal;
-import org.jspecify.annotations.Nullable;
 
 /** A share of a whole as a pure ratio; 0.7 means 70 %. */
-public record Share(BigDecimal value) implements Quantity, Comparable<Share> {
+public record Share(Decimal number) implements Quantity, Comparable<Share> {
 
   public static final Share ZERO = new Share(BigDecimal.ZERO);
+
+  public Share(BigDecimal value) {
+    this(new Decimal(value));
+  }
 
   /**
    * Reads a plain decimal such as {@code 9.5}; refuses anything else with NumberFormatException.
@@ -30,21 +33,11 @@ public record Share(BigDecimal value) implements Quantity, Comparable<Share> {
 
   @Override
   public int compareTo(Share other) {
-    return value.compareTo(other.value);
-  }
-
-  @Override
-  public boolean equals(@Nullable Object other) {
-    return other instanceof Share that && value.compareTo(that.value) == 0;
-  }
-
-  @Override
-  public int hashCode() {
-    return value.stripTrailingZeros().hashCode();
+    return number.compareTo(other.number);
   }
 
   @Override
   public String toString() {
-    return value.toPlainString() + " " + unit().ucum();
+    return number + " " + unit().ucum();
   }
 }

@@ -21,34 +21,36 @@ public record Correction(Length before, Length after, Length skeletal, Length de
   private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
 
   public static Correction between(JawReadings first, JawReadings second) {
-    Length skeletal =
-        second
-            .lowerBase()
-            .minus(first.lowerBase())
-            .minus(second.upperBase().minus(first.upperBase()));
-    Length dental =
-        second
-            .lowerWithinJaw()
-            .minus(first.lowerWithinJaw())
-            .minus(second.upperWithinJaw().minus(first.upperWithinJaw()));
-    return new Correction(first.relation(), second.relation(), skeletal, dental);
+    return new Correction(
+        first.relation(),
+        second.relation(),
+        CorrectionPart.SKELETAL.between(first, second),
+        CorrectionPart.DENTAL.between(first, second));
   }
 
   public Length total() {
     return skeletal.plus(dental);
   }
 
+  Length part(CorrectionPart part) {
+    return switch (part) {
+      case TOTAL -> total();
+      case SKELETAL -> skeletal;
+      case DENTAL -> dental;
+    };
+  }
+
   /** Per cent of the total; withheld when the total is 0 or the parts pull against each other. */
   public Reckoned<BigDecimal> skeletalPercent() {
-    return percent(skeletal);
+    return percent(CorrectionPart.SKELETAL);
   }
 
   /** Per cent of the total; withheld when the total is 0 or the parts pull against each other. */
   public Reckoned<BigDecimal> dentalPercent() {
-    return percent(dental);
+    return percent(CorrectionPart.DENTAL);
   }
 
-  private Reckoned<BigDecimal> percent(Length part) {
+  Reckoned<BigDecimal> percent(CorrectionPart part) {
     if (skeletal.value().signum() * dental.value().signum() < 0) {
       return Reckoned.lacking("skeletal and dental parts have opposite signs");
     }
@@ -56,6 +58,6 @@ public record Correction(Length before, Length after, Length skeletal, Length de
       return Reckoned.lacking("there is no correction to divide");
     }
     return Reckoned.known(
-        part.value().multiply(HUNDRED).divide(total().value(), MathContext.DECIMAL64));
+        part(part).value().multiply(HUNDRED).divide(total().value(), MathContext.DECIMAL64));
   }
 }

@@ -11,8 +11,8 @@ import org.intercusp.analysis.FigureSheet.Context;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.Film;
-import org.jspecify.annotations.Nullable;
 
 /**
  * What changed from an earlier film to a later one: later less earlier, in the unit of each
@@ -65,17 +65,44 @@ public final class FilmChange {
     return change;
   }
 
+  /** Standard uncertainty of a change; the landmarks of the two films are found independently. */
+  public Reckoned<Double> uncertainty(Measurement measurement, ReadingError error) {
+    return earlier
+        .uncertainty(measurement, error)
+        .flatMap(before -> later.uncertainty(measurement, error).map(u -> Math.hypot(before, u)));
+  }
+
   /** Figures named after the measurements with {@code -change}, subject the later film. */
   public List<Figure> figures() {
+    return figures(ReadingError.LANDMARK);
+  }
+
+  /** Figures when each coordinate has such an error; notes carry what comes of it. */
+  public List<Figure> figures(ReadingError error) {
     FigureSheet sheet = new FigureSheet(later.film().id());
-    Context context = Context.of(Source.COMMON_PRACTICE).noting(note());
     for (Measurement measurement : Measurement.values()) {
+      Context context =
+          Context.of(Source.COMMON_PRACTICE).noting(note() + doubt(measurement, error));
       sheet.number(measurement.code() + "-change", of(measurement), 1, measurement.unit(), context);
     }
     return sheet.figures();
   }
 
-  private @Nullable String note() {
+  private String doubt(Measurement measurement, ReadingError error) {
+    return of(measurement)
+        .flatMap(change -> uncertainty(measurement, error).map(u -> doubt(change, u, measurement)))
+        .result()
+        .orElse("");
+  }
+
+  private static String doubt(BigDecimal change, double u, Measurement measurement) {
+    boolean none = change.abs().doubleValue() <= u;
+    return "; "
+        + FigureSheet.uncertain(u, measurement.unit())
+        + (none ? "; borderline to no change" : "");
+  }
+
+  private String note() {
     List<String> notes = new ArrayList<>();
     notes.add("since film " + earlier.film().id());
     if (earlier.film().jaw() != later.film().jaw()) {

@@ -13,12 +13,4 @@ public record JawReadings(
   public Length relation() {
     return upperTooth.minus(lowerTooth);
   }
-
-  Length upperWithinJaw() {
-    return upperTooth.minus(upperBase);
-  }
-
-  Length lowerWithinJaw() {
-    return lowerTooth.minus(lowerBase);
-  }
 }

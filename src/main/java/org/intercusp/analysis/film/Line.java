@@ -2,8 +2,11 @@ package org.intercusp.analysis.film;
 
 import org.intercusp.treatment.Landmark;
 
-/** A directed line of a tracing; planes and axes run forward, tooth axes from apex to edge. */
-enum Line {
+/**
+ * A directed line of a tracing by its two landmarks; planes and axes run forward, tooth axes from
+ * apex to edge.
+ */
+public enum Line {
   SN(Landmark.S, Landmark.N),
   NA(Landmark.N, Landmark.A),
   NB(Landmark.N, Landmark.B),
@@ -18,7 +21,11 @@ enum Line {
   S_GO(Landmark.S, Landmark.GO),
   N_ME(Landmark.N, Landmark.ME),
   CO_GN(Landmark.CO, Landmark.GN),
-  CO_A(Landmark.CO, Landmark.A);
+  CO_A(Landmark.CO, Landmark.A),
+  /** Outlines, which are drawn and never measured. */
+  RAMUS(Landmark.CO, Landmark.GO),
+  CHIN(Landmark.POG, Landmark.ME),
+  FACE(Landmark.B, Landmark.POG);
 
   private final Landmark from;
   private final Landmark to;
@@ -28,11 +35,11 @@ enum Line {
     this.to = to;
   }
 
-  Landmark from() {
+  public Landmark from() {
     return from;
   }
 
-  Landmark to() {
+  public Landmark to() {
     return to;
   }
 }

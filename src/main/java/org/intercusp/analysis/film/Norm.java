@@ -27,6 +27,12 @@ public record Norm(BigDecimal mean, BigDecimal deviation) {
     return value.subtract(mean).abs().compareTo(deviation) <= 0;
   }
 
+  /** Whether a limit of the usual range lies within the standard uncertainty of a value. */
+  public boolean borderline(BigDecimal value, double uncertainty) {
+    BigDecimal away = value.subtract(mean).abs();
+    return away.subtract(deviation).abs().doubleValue() <= uncertainty;
+  }
+
   String shown(Unit unit) {
     return mean.toPlainString() + " ± " + deviation.toPlainString() + " " + unit.shown();
   }

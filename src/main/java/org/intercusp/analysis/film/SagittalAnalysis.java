@@ -1,14 +1,14 @@
 package org.intercusp.analysis.film;
 
-import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.hipparchus.analysis.differentiation.Gradient;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
-import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Film;
 import org.intercusp.treatment.Landmark;
@@ -34,99 +34,166 @@ public record SagittalAnalysis(
 
   private static Reckoned<Correction> correction(
       Film first, Film second, Landmark upper, Landmark lower) {
-    return lineToBase(first)
+    return distances(first, second, upper, lower)
         .flatMap(
-            turn ->
-                readings(first, turn, upper, lower)
+            films ->
+                films
+                    .before()
+                    .rounded()
                     .flatMap(
                         before ->
-                            readings(second, turn, upper, lower)
+                            films
+                                .after()
+                                .rounded()
                                 .map(after -> Correction.between(before, after))));
   }
 
-  /** How far the occlusal line of the first film is turned from SN, in degrees. */
-  private static Reckoned<Double> lineToBase(Film first) {
-    Tracing tracing = new Tracing(first);
-    Optional<String> why = tracing.lacking(Line.SN, Line.OCCLUSAL_LINE);
-    if (why.isPresent()) {
-      return Reckoned.lacking(named(first, why.get()));
-    }
-    return Reckoned.known(tracing.direction(Line.OCCLUSAL_LINE) - tracing.direction(Line.SN));
+  private static Reckoned<TwoFilms> distances(
+      Film first, Film second, Landmark upper, Landmark lower) {
+    Tracing before = Tracing.firstOfTwo(first, second);
+    Tracing after = Tracing.secondOfTwo(first, second);
+    return lineToBase(before)
+        .flatMap(
+            turn ->
+                distances(before, turn, upper, lower)
+                    .flatMap(
+                        one ->
+                            distances(after, turn, upper, lower)
+                                .map(two -> new TwoFilms(one, two))));
   }
 
-  private static Reckoned<JawReadings> readings(
-      Film film, double turn, Landmark upper, Landmark lower) {
-    Tracing tracing = new Tracing(film);
+  private record TwoFilms(JawDistances before, JawDistances after) {
+
+    Gradient correction(CorrectionPart part) {
+      return part.between(before, after);
+    }
+
+    Gradient percent(CorrectionPart part) {
+      return correction(part).multiply(100).divide(correction(CorrectionPart.TOTAL));
+    }
+  }
+
+  /** How far the occlusal line of the first film is turned from SN, in degrees. */
+  private static Reckoned<Gradient> lineToBase(Tracing first) {
+    Optional<String> why = first.lacking(Line.SN, Line.OCCLUSAL_LINE);
+    return why.isPresent()
+        ? Reckoned.lacking(named(first.film(), why.get()))
+        : Reckoned.known(first.direction(Line.OCCLUSAL_LINE).subtract(first.direction(Line.SN)));
+  }
+
+  private static Reckoned<JawDistances> distances(
+      Tracing tracing, Gradient turn, Landmark upper, Landmark lower) {
     Optional<String> why =
         tracing.lacking(Set.of(Landmark.A, Landmark.POG, upper, lower), List.of(Line.SN));
     if (why.isPresent()) {
-      return Reckoned.lacking(named(film, why.get()));
+      return Reckoned.lacking(named(tracing.film(), why.get()));
     }
     Reckoned<Double> enlargement = tracing.enlargement();
     if (enlargement.result().isEmpty()) {
-      return Reckoned.lacking(named(film, enlargement.reason()));
+      return Reckoned.lacking(named(tracing.film(), enlargement.reason()));
     }
-    double forward = tracing.direction(Line.SN) + turn;
+    Gradient forward = tracing.direction(Line.SN).add(turn);
     return enlargement.map(
         factor ->
-            new JawReadings(
-                distance(tracing, forward, factor, Landmark.A),
-                distance(tracing, forward, factor, Landmark.POG),
-                distance(tracing, forward, factor, upper),
-                distance(tracing, forward, factor, lower)));
-  }
-
-  private static Length distance(
-      Tracing tracing, double forward, double factor, Landmark landmark) {
-    return new Length(Tracing.decimal(tracing.along(forward, Landmark.S, landmark) / factor));
+            new JawDistances(
+                tracing.along(forward, Landmark.S, Landmark.A).divide(factor),
+                tracing.along(forward, Landmark.S, Landmark.POG).divide(factor),
+                tracing.along(forward, Landmark.S, upper).divide(factor),
+                tracing.along(forward, Landmark.S, lower).divide(factor)));
   }
 
   private static String named(Film film, String why) {
     return "film " + film.id() + ": " + why;
   }
 
+  /**
+   * Standard uncertainty in millimetres of the correction of the overjet, when each coordinate of
+   * both films has such an error.
+   */
+  public Reckoned<Double> overjetUncertainty(ReadingError error) {
+    return uncertainty(films(Landmark.UI, Landmark.LI), CorrectionPart.TOTAL, error);
+  }
+
+  /** The same for the correction of the molar relation. */
+  public Reckoned<Double> molarUncertainty(ReadingError error) {
+    return uncertainty(films(Landmark.U6, Landmark.L6), CorrectionPart.TOTAL, error);
+  }
+
+  private Reckoned<TwoFilms> films(Landmark upper, Landmark lower) {
+    return distances(first, second, upper, lower);
+  }
+
+  private static Reckoned<Double> uncertainty(
+      Reckoned<TwoFilms> films, CorrectionPart part, ReadingError error) {
+    return films
+        .flatMap(two -> Estimate.of(two.correction(part)))
+        .map(known -> known.uncertainty(error));
+  }
+
   /** Figures of both corrections, subject the second film. */
   public List<Figure> figures() {
+    return figures(ReadingError.LANDMARK);
+  }
+
+  /** Figures when each coordinate has such an error; notes carry what comes of it. */
+  public List<Figure> figures(ReadingError error) {
     FigureSheet sheet = new FigureSheet(second.id());
-    add(sheet, "overjet-correction", overjet);
-    add(sheet, "molar-correction", molar);
+    add(sheet, "overjet-correction", overjet, films(Landmark.UI, Landmark.LI), error);
+    add(sheet, "molar-correction", molar, films(Landmark.U6, Landmark.L6), error);
     return sheet.figures();
   }
 
-  private void add(FigureSheet sheet, String name, Reckoned<Correction> correction) {
-    Context context = Context.of(Correction.SOURCE).noting("since film " + first.id());
-    sheet.number(name, millimetres(correction, Part.TOTAL), 1, Unit.MILLIMETRE, context);
-    sheet.number(
-        name + "-skeletal", millimetres(correction, Part.SKELETAL), 1, Unit.MILLIMETRE, context);
-    sheet.number(
-        name + "-dental", millimetres(correction, Part.DENTAL), 1, Unit.MILLIMETRE, context);
-    sheet.number(
-        name + "-skeletal-percent",
-        correction.flatMap(Correction::skeletalPercent),
-        1,
-        Unit.PERCENT,
-        context);
-    sheet.number(
-        name + "-dental-percent",
-        correction.flatMap(Correction::dentalPercent),
-        1,
-        Unit.PERCENT,
-        context);
+  private void add(
+      FigureSheet sheet,
+      String name,
+      Reckoned<Correction> correction,
+      Reckoned<TwoFilms> films,
+      ReadingError error) {
+    for (CorrectionPart part : CorrectionPart.values()) {
+      String suffix = part == CorrectionPart.TOTAL ? "" : "-" + part.code();
+      sheet.number(
+          name + suffix,
+          correction.map(known -> known.part(part).value()),
+          1,
+          Unit.MILLIMETRE,
+          context(doubt(correction, films, part, error)));
+    }
+    for (CorrectionPart part : List.of(CorrectionPart.SKELETAL, CorrectionPart.DENTAL)) {
+      sheet.number(
+          name + "-" + part.code() + "-percent",
+          correction.flatMap(known -> known.percent(part)),
+          1,
+          Unit.PERCENT,
+          context(
+              films
+                  .flatMap(two -> Estimate.of(two.percent(part)))
+                  .map(known -> FigureSheet.uncertain(known.uncertainty(error), Unit.PERCENT))
+                  .result()
+                  .orElse("")));
+    }
   }
 
-  private static Reckoned<BigDecimal> millimetres(Reckoned<Correction> correction, Part part) {
-    return correction.map(
-        known ->
-            switch (part) {
-              case TOTAL -> known.total().value();
-              case SKELETAL -> known.skeletal().value();
-              case DENTAL -> known.dental().value();
-            });
+  private Context context(String doubt) {
+    String since = "since film " + first.id();
+    return Context.of(Correction.SOURCE).noting(doubt.isEmpty() ? since : since + "; " + doubt);
   }
 
-  private enum Part {
-    TOTAL,
-    SKELETAL,
-    DENTAL
+  private static String doubt(
+      Reckoned<Correction> correction,
+      Reckoned<TwoFilms> films,
+      CorrectionPart part,
+      ReadingError error) {
+    return correction
+        .flatMap(
+            known ->
+                uncertainty(films, part, error)
+                    .map(
+                        u ->
+                            FigureSheet.uncertain(u, Unit.MILLIMETRE)
+                                + (Math.abs(known.part(part).asDouble()) <= u
+                                    ? "; borderline to none"
+                                    : "")))
+        .result()
+        .orElse("");
   }
 }

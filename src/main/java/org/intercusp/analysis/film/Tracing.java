@@ -1,13 +1,13 @@
 package org.intercusp.analysis.film;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.hipparchus.analysis.differentiation.Gradient;
+import org.hipparchus.util.FieldSinCos;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.measure.Decimal;
 import org.intercusp.treatment.Film;
@@ -16,19 +16,46 @@ import org.intercusp.treatment.Point;
 
 /**
  * The landmarks of one film as geometry: degrees counter-clockwise from forward, millimetres as
- * drawn.
+ * drawn, each with its exact partial derivatives by every coordinate of the films it belongs to.
  */
 final class Tracing {
 
   /** Closer than this two landmarks are one point: a thousandth of what a tracing resolves. */
   private static final double ONE_POINT = 1e-4;
 
-  private static final int PLACES = 6;
-
   private final Film film;
+  private final List<Landmark> found;
+  private final int offset;
+  private final int parameters;
 
+  /** A film by itself. */
   Tracing(Film film) {
+    this(film, 0, coordinates(film));
+  }
+
+  private Tracing(Film film, int offset, int parameters) {
     this.film = film;
+    this.found = List.copyOf(film.landmarks().keySet());
+    this.offset = offset;
+    this.parameters = parameters;
+  }
+
+  Film film() {
+    return film;
+  }
+
+  /** The first of two films that are computed with together. */
+  static Tracing firstOfTwo(Film first, Film second) {
+    return new Tracing(first, 0, coordinates(first) + coordinates(second));
+  }
+
+  /** The second of two films that are computed with together. */
+  static Tracing secondOfTwo(Film first, Film second) {
+    return new Tracing(second, coordinates(first), coordinates(first) + coordinates(second));
+  }
+
+  private static int coordinates(Film film) {
+    return 2 * film.landmarks().size();
   }
 
   /**
@@ -48,7 +75,7 @@ final class Tracing {
       return Optional.of("landmark missing: " + missing);
     }
     return lines.stream()
-        .filter(line -> length(line) < ONE_POINT)
+        .filter(line -> length(line).getValue() < ONE_POINT)
         .map(line -> line.from().code() + " and " + line.to().code() + " lie on one point")
         .findFirst();
   }
@@ -70,48 +97,48 @@ final class Tracing {
   }
 
   /** Direction of a line in degrees. */
-  double direction(Line line) {
-    return Math.toDegrees(Math.atan2(y(line.to()) - y(line.from()), x(line.to()) - x(line.from())));
+  Gradient direction(Line line) {
+    return y(line.from(), line.to()).atan2(x(line.from(), line.to())).toDegrees();
   }
 
-  double length(Line line) {
-    return Math.hypot(x(line.to()) - x(line.from()), y(line.to()) - y(line.from()));
+  Gradient length(Line line) {
+    return x(line.from(), line.to()).hypot(y(line.from(), line.to()));
   }
 
-  /** How far one landmark lies from another along a direction, forward positive. */
-  double along(double degrees, Landmark from, Landmark to) {
-    double radians = Math.toRadians(degrees);
-    return (x(to) - x(from)) * Math.cos(radians) + (y(to) - y(from)) * Math.sin(radians);
+  /** How far one landmark lies from another along a direction in degrees, forward positive. */
+  Gradient along(Gradient degrees, Landmark from, Landmark to) {
+    FieldSinCos<Gradient> radians = degrees.toRadians().sinCos();
+    return x(from, to).multiply(radians.cos()).add(y(from, to).multiply(radians.sin()));
   }
 
   /** How far a landmark lies above a line, perpendicular to it. */
-  double above(Line line, Landmark landmark) {
-    return along(direction(line) + 90, line.from(), landmark);
-  }
-
-  /** Rounded to a millionth, so that noise of the binary arithmetic never decides a comparison. */
-  static BigDecimal decimal(double value) {
-    return BigDecimal.valueOf(value).setScale(PLACES, RoundingMode.HALF_EVEN);
+  Gradient above(Line line, Landmark landmark) {
+    return along(direction(line).add(90), line.from(), landmark);
   }
 
   /** The same angle above -180 and up to 180 degrees. */
-  static double signed(double degrees) {
-    double turned = unsigned(degrees);
-    return turned > 180 ? turned - 360 : turned;
+  static Gradient signed(Gradient degrees) {
+    Gradient turned = unsigned(degrees);
+    return turned.getValue() > 180 ? turned.subtract(360) : turned;
   }
 
   /** The same angle from 0 to below 360 degrees. */
-  static double unsigned(double degrees) {
-    double turned = degrees % 360;
-    return turned < 0 ? turned + 360 : turned;
+  static Gradient unsigned(Gradient degrees) {
+    double turned = degrees.getValue() % 360;
+    return degrees.withValue(turned < 0 ? turned + 360 : turned);
   }
 
-  private double x(Landmark landmark) {
-    return point(landmark).x().value().doubleValue();
+  private Gradient x(Landmark from, Landmark to) {
+    return coordinate(to, 0, point(to).x()).subtract(coordinate(from, 0, point(from).x()));
   }
 
-  private double y(Landmark landmark) {
-    return point(landmark).y().value().doubleValue();
+  private Gradient y(Landmark from, Landmark to) {
+    return coordinate(to, 1, point(to).y()).subtract(coordinate(from, 1, point(from).y()));
+  }
+
+  private Gradient coordinate(Landmark landmark, int axis, Decimal at) {
+    int index = offset + 2 * found.indexOf(landmark) + axis;
+    return Gradient.variable(parameters, index, at.value().doubleValue());
   }
 
   private Point point(Landmark landmark) {

@@ -30,11 +30,16 @@ public final class ComplexityIndex {
 
   /** Components from findings; impacted upper teeth make the crowding 5. */
   public static OutcomeScores.Icon components(OutcomeFindings findings) {
+    return components(findings, BigDecimal.ZERO);
+  }
+
+  /** Components if every reading in millimetres were larger by so much. */
+  static OutcomeScores.Icon components(OutcomeFindings findings, BigDecimal more) {
     return new OutcomeScores.Icon(
         findings.aestheticComponent(),
-        crowdingSpacing(findings),
+        crowdingSpacing(findings, more),
         crossbite(findings) ? 1 : 0,
-        vertical(findings),
+        vertical(findings, more),
         buccal(findings.buccal().right()),
         buccal(findings.buccal().left()));
   }
@@ -62,13 +67,13 @@ public final class ComplexityIndex {
     return before - 4 * after;
   }
 
-  private static int crowdingSpacing(OutcomeFindings findings) {
+  private static int crowdingSpacing(OutcomeFindings findings, BigDecimal more) {
     if (upperImpacted(findings.contacts().upper())) {
       return IMPACTED;
     }
     return Math.max(
-        CROWDING.of(findings.upperCrowding().absolute().value()),
-        SPACING.of(findings.upperSpacing().absolute().value()));
+        CROWDING.of(findings.upperCrowding().absolute().value().add(more)),
+        SPACING.of(findings.upperSpacing().absolute().value().add(more)));
   }
 
   private static boolean upperImpacted(List<Contact> contacts) {
@@ -82,13 +87,13 @@ public final class ComplexityIndex {
         || findings.teethInAnteriorCrossbite() > 0;
   }
 
-  private static int vertical(OutcomeFindings findings) {
+  private static int vertical(OutcomeFindings findings, BigDecimal more) {
     BigDecimal cover = findings.overbiteCover().value();
     int covered =
         cover.compareTo(BigDecimal.ONE) >= 0
             ? FULLY_COVERED
             : THIRDS_COVERED.of(cover.multiply(THREE));
-    return Math.max(covered, OPEN_BITE.of(findings.overbite().negated().value()));
+    return Math.max(covered, OPEN_BITE.of(findings.overbite().negated().value().add(more)));
   }
 
   private static int buccal(Buccal segment) {

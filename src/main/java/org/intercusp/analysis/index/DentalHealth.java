@@ -44,6 +44,11 @@ public record DentalHealth(String code, boolean borderline) {
     return new DentalHealth(worst.code(), borderline);
   }
 
+  /** The code if every reading were larger by so much. */
+  static String code(OutcomeFindings findings, BigDecimal more) {
+    return worst(findings, more).code();
+  }
+
   /** The worst trait if every reading were larger by so much; the first of equals. */
   private static Trait worst(OutcomeFindings findings, BigDecimal more) {
     List<Trait> searched = new ArrayList<>(missing(findings));

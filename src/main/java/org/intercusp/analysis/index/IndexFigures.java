@@ -8,62 +8,131 @@ import org.intercusp.analysis.FigureSheet.Context;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Outcome;
 import org.intercusp.treatment.Outcome.Phase;
 import org.intercusp.treatment.OutcomeFindings;
 import org.jspecify.annotations.Nullable;
 
-/** The figures of a treatment's outcome scorings: each scoring, then the change from the start. */
+/**
+ * The figures of a treatment's outcome scorings: each scoring, then the change from the start.
+ * Notes say what a score could be within the reading error, and where that changes a verdict.
+ */
 public final class IndexFigures {
 
   private IndexFigures() {}
+
+  /** Figures of scorings read with a ruler or sliding scale. */
+  public static List<Figure> figures(List<Outcome> outcomes) {
+    return figures(outcomes, ReadingError.RULER);
+  }
 
   /**
    * Figures of every scoring; of those after the start, the change too. A second scoring ({@code
    * repeatOf}) never stands for a start.
    */
-  public static List<Figure> figures(List<Outcome> outcomes) {
+  public static List<Figure> figures(List<Outcome> outcomes, ReadingError error) {
     Optional<Outcome> start =
         outcomes.stream()
             .filter(outcome -> outcome.phase() == Phase.START && outcome.repeatOf() == null)
             .findFirst();
     List<Figure> figures = new ArrayList<>();
     for (Outcome outcome : outcomes) {
-      figures.addAll(figures(outcome));
+      figures.addAll(figures(outcome, error));
       if (outcome.phase() != Phase.START) {
-        start.ifPresent(first -> figures.addAll(change(first, outcome)));
+        start.ifPresent(first -> figures.addAll(change(first, outcome, error)));
       }
     }
     return List.copyOf(figures);
   }
 
-  /** Figures of one scoring. */
+  /** Figures of one scoring read with a ruler or sliding scale. */
   public static List<Figure> figures(Outcome outcome) {
-    Scored scored = Scored.of(outcome);
+    return figures(outcome, ReadingError.RULER);
+  }
+
+  /** Figures of one scoring whose every reading has such an error. */
+  public static List<Figure> figures(Outcome outcome, ReadingError error) {
+    Reread reread = Reread.of(outcome, error);
+    Scored scored = reread.scored();
     String origin = scored.origin().shown();
     FigureSheet sheet = new FigureSheet(outcome.id());
     for (ParWeighting weighting : ParWeighting.values()) {
+      Reckoned<ScoreRange> range = reread.par(weighting);
       sheet.whole(
           "par-" + weighting.code(),
-          scored.par(weighting),
+          range.map(ScoreRange::scored),
           weighting.unit(),
-          Context.of(weighting.source()).noting(origin));
+          Context.of(weighting.source()).noting(origin + doubt(range, error)));
     }
+    sheet.words("par-borderline", reread.borderlinePar().map(IndexFigures::listed), read(error));
     sheet.words(
         "dental-health-component",
         scored.dhc(),
-        Context.of(DentalHealth.SOURCE).noting(doubt(outcome.findings(), origin)));
+        Context.of(DentalHealth.SOURCE).noting(doubt(outcome.findings(), origin, error)));
     sheet.words(
         "treatment-need",
         scored.dhc().flatMap(dhc -> need(dhc, scored.aesthetic())),
         Context.of(TreatmentNeed.SOURCE)
-            .usually("needed: DHC 4-5, or 3 with aesthetic component 6 or more"));
-    Reckoned<Integer> icon = scored.icon().map(ComplexityIndex::score);
-    Context context = Context.of(ComplexityIndex.SOURCE).noting(origin);
-    sheet.whole("icon", icon, Unit.SCORE, context.usually("need above 43, acceptable below 31"));
-    sheet.words("icon-verdict", icon.map(IndexFigures::verdict), context);
+            .usually("needed: DHC 4-5, or 3 with aesthetic component 6 or more")
+            .noting(
+                reread.borderlineNeed()
+                    ? "borderline: a reading lies within its uncertainty of a limit"
+                    : null));
+    icon(sheet, reread, origin, error);
     return sheet.figures();
+  }
+
+  private static void icon(FigureSheet sheet, Reread reread, String origin, ReadingError error) {
+    Reckoned<ScoreRange> icon = reread.icon();
+    Context context = Context.of(ComplexityIndex.SOURCE);
+    sheet.whole(
+        "icon",
+        icon.map(ScoreRange::scored),
+        Unit.SCORE,
+        context.usually("need above 43, acceptable below 31").noting(origin + doubt(icon, error)));
+    sheet.words(
+        "icon-verdict",
+        icon.map(range -> verdict(range.scored())),
+        context.noting(
+            origin
+                + icon.map(r -> doubt(verdict(r.lowest()), verdict(r.highest())))
+                    .result()
+                    .orElse("")));
+    sheet.words("icon-borderline", reread.borderlineIcon().map(IndexFigures::listed), read(error));
+  }
+
+  private static Context read(ReadingError error) {
+    return Context.of(Source.COMMON_PRACTICE)
+        .noting(
+            "components that a reading "
+                + shown(error)
+                + " smaller or larger changes; what is judged by eye or counted stands");
+  }
+
+  private static String listed(List<String> components) {
+    return components.isEmpty() ? "none" : String.join(", ", components);
+  }
+
+  private static String shown(ReadingError error) {
+    return FigureSheet.rounded(error.standardUncertainty()) + " " + Unit.MILLIMETRE.shown();
+  }
+
+  private static String doubt(Reckoned<ScoreRange> range, ReadingError error) {
+    return range.map(r -> doubt(r.lowest(), r.highest(), error)).result().orElse("");
+  }
+
+  private static String doubt(int lowest, int highest, ReadingError error) {
+    return lowest == highest
+        ? ""
+        : "; borderline: %d to %d with readings %s smaller or larger"
+            .formatted(lowest, highest, shown(error));
+  }
+
+  /** The verdicts that the reading error allows; nothing where there is one. */
+  private static String doubt(String lowest, String highest) {
+    return lowest.equals(highest) ? "" : "; borderline: from " + lowest + " to " + highest;
   }
 
   private static Reckoned<String> need(String dhc, Reckoned<Integer> aesthetic) {
@@ -87,57 +156,106 @@ public final class IndexFigures {
         : "treatment not needed, not acceptable as an outcome";
   }
 
-  private static String doubt(@Nullable OutcomeFindings findings, String origin) {
-    return findings != null && DentalHealth.of(findings).borderline()
+  private static String doubt(
+      @Nullable OutcomeFindings findings, String origin, ReadingError error) {
+    return findings != null && DentalHealth.of(findings, error).borderline()
         ? origin + "; borderline: a reading lies within its uncertainty of a limit"
         : origin;
   }
 
   /** What changed from one scoring to another, subject the second. */
-  public static List<Figure> change(Outcome before, Outcome after) {
-    Scored first = Scored.of(before);
-    Scored second = Scored.of(after);
+  public static List<Figure> change(Outcome before, Outcome after, ReadingError error) {
+    Reread first = Reread.of(before, error);
+    Reread second = Reread.of(after, error);
     FigureSheet sheet = new FigureSheet(after.id());
+    String since = "since " + before.id();
     for (ParWeighting weighting : ParWeighting.values()) {
-      par(sheet, weighting, parChange(first, second, weighting), "since " + before.id());
+      Reckoned<ImprovementRange> change =
+          ImprovementRange.between(first.par(weighting), second.par(weighting));
+      par(sheet, weighting, change, since, error);
     }
-    Reckoned<Integer> earlier = first.icon().map(ComplexityIndex::score);
-    Reckoned<Integer> later = second.icon().map(ComplexityIndex::score);
-    Context context = Context.of(ComplexityIndex.SOURCE).noting("since " + before.id());
+    Reckoned<ImprovementRange> change = ImprovementRange.between(first.icon(), second.icon());
+    Context context = Context.of(ComplexityIndex.SOURCE);
     sheet.whole(
         "icon-improvement",
-        earlier.flatMap(a -> later.map(b -> ComplexityIndex.improvement(a, b))),
+        change.map(ImprovementRange::icon),
         Unit.SCORE,
-        context);
+        context.noting(
+            since
+                + change
+                    .map(c -> doubt(c.leastIcon(), c.greatestIcon(), error))
+                    .result()
+                    .orElse("")));
     sheet.words(
         "icon-improvement-class",
-        earlier.flatMap(a -> later.map(b -> ComplexityIndex.improvementClass(a, b).shown())),
-        context);
+        change.map(c -> c.iconClass().shown()),
+        context.noting(
+            since
+                + change
+                    .map(c -> doubt(c.leastIconClass().shown(), c.greatestIconClass().shown()))
+                    .result()
+                    .orElse("")));
     return sheet.figures();
   }
 
-  private static Reckoned<ParChange> parChange(
-      Scored first, Scored second, ParWeighting weighting) {
-    return first
-        .par(weighting)
-        .flatMap(before -> second.par(weighting).map(after -> new ParChange(before, after)));
-  }
-
   private static void par(
-      FigureSheet sheet, ParWeighting weighting, Reckoned<ParChange> change, String since) {
+      FigureSheet sheet,
+      ParWeighting weighting,
+      Reckoned<ImprovementRange> change,
+      String since,
+      ReadingError error) {
     String name = "par-" + weighting.code();
     Source source = weighting == ParWeighting.UK ? ParChange.SOURCE : weighting.source();
-    Context context = Context.of(source).noting(since);
-    sheet.whole(name + "-reduction", change.map(ParChange::reduction), Unit.SCORE, context);
+    Context context = Context.of(source);
+    Reckoned<ParChange> own = change.map(ImprovementRange::par);
+    String range =
+        change
+            .map(c -> doubt(c.leastPar().reduction(), c.greatestPar().reduction(), error))
+            .result()
+            .orElse("");
+    sheet.whole(
+        name + "-reduction",
+        own.map(ParChange::reduction),
+        Unit.SCORE,
+        context.noting(since + range));
     sheet.number(
         name + "-reduction-percent",
-        change.flatMap(ParChange::percent),
+        own.flatMap(ParChange::percent),
         2,
         Unit.PERCENT,
-        context.usually("a mean above 70 % is the high standard"));
+        context
+            .usually("a mean above 70 % is the high standard")
+            .noting(since + change.map(IndexFigures::percents).result().orElse("")));
     sheet.words(
         name + "-improvement",
-        change.flatMap(ParChange::improvement).map(ParChange.Improvement::shown),
-        context);
+        own.flatMap(ParChange::improvement).map(ParChange.Improvement::shown),
+        context.noting(
+            since
+                + change
+                    .map(c -> doubt(shown(c.leastPar()), shown(c.greatestPar())))
+                    .result()
+                    .orElse("")));
+  }
+
+  private static String percents(ImprovementRange change) {
+    String least = percent(change.leastPar());
+    String greatest = percent(change.greatestPar());
+    return least.equals(greatest) ? "" : "; borderline: " + least + " to " + greatest;
+  }
+
+  private static String percent(ParChange change) {
+    return change
+        .percent()
+        .map(p -> FigureSheet.rounded(p.doubleValue()) + " " + Unit.PERCENT.shown())
+        .result()
+        .orElse("without a percentage");
+  }
+
+  private static String shown(ParChange change) {
+    return change
+        .improvement()
+        .map(ParChange.Improvement::shown)
+        .result()
+        .orElse("without a class");
   }
 }

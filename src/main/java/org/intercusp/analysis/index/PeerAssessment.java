@@ -33,10 +33,18 @@ public final class PeerAssessment {
   private PeerAssessment() {}
 
   public static Reckoned<OutcomeScores.Par> components(OutcomeFindings findings) {
-    return anterior(findings.contacts().upper(), "upper")
+    return components(findings, BigDecimal.ZERO);
+  }
+
+  /**
+   * Components if every reading in millimetres were larger by so much; what is judged by eye or
+   * counted (shares of a crown, interdigitation, teeth in crossbite) is taken as it stands.
+   */
+  static Reckoned<OutcomeScores.Par> components(OutcomeFindings findings, BigDecimal more) {
+    return anterior(findings.contacts().upper(), more, "upper")
         .flatMap(
             upper ->
-                anterior(findings.contacts().lower(), "lower")
+                anterior(findings.contacts().lower(), more, "lower")
                     .map(
                         lower ->
                             new OutcomeScores.Par(
@@ -44,12 +52,12 @@ public final class PeerAssessment {
                                 lower,
                                 buccal(findings.buccal().right()),
                                 buccal(findings.buccal().left()),
-                                overjet(findings),
-                                overbite(findings),
+                                overjet(findings, more),
+                                overbite(findings, more),
                                 CENTRELINE.of(findings.centreline().value()))));
   }
 
-  private static Reckoned<Integer> anterior(List<Contact> contacts, String arch) {
+  private static Reckoned<Integer> anterior(List<Contact> contacts, BigDecimal more, String arch) {
     if (contacts.size() != 5) {
       return Reckoned.lacking(
           "five " + arch + " contacts are needed, " + contacts.size() + " given");
@@ -58,7 +66,7 @@ public final class PeerAssessment {
     for (int i = 0; i < contacts.size(); i++) {
       Contact contact = contacts.get(i);
       if (contact instanceof Contact.Displaced displaced) {
-        sum += CONTACT.of(displaced.by().absolute().value());
+        sum += CONTACT.of(displaced.by().absolute().value().add(more));
       } else if (contact instanceof Contact.Impacted) {
         sum += IMPACTED;
       } else {
@@ -88,8 +96,8 @@ public final class PeerAssessment {
     return sagittal + vertical + transverse;
   }
 
-  private static int overjet(OutcomeFindings findings) {
-    return OVERJET.of(findings.overjet().value()) + anteriorCrossbite(findings);
+  private static int overjet(OutcomeFindings findings, BigDecimal more) {
+    return OVERJET.of(findings.overjet().value().add(more)) + anteriorCrossbite(findings);
   }
 
   private static int anteriorCrossbite(OutcomeFindings findings) {
@@ -101,13 +109,13 @@ public final class PeerAssessment {
   }
 
   /** The greater of cover and open bite; a third is compared as a third, not as 0.33. */
-  private static int overbite(OutcomeFindings findings) {
+  private static int overbite(OutcomeFindings findings, BigDecimal more) {
     BigDecimal cover = findings.overbiteCover().value();
     int covered =
         cover.compareTo(BigDecimal.ONE) >= 0
             ? FULLY_COVERED
             : THIRDS_COVERED.of(cover.multiply(THREE));
-    int open = OPEN_BITE.of(findings.overbite().negated().value());
+    int open = OPEN_BITE.of(findings.overbite().negated().value().add(more));
     return Math.max(covered, open);
   }
 }

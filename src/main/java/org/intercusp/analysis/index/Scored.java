@@ -1,7 +1,9 @@
 package org.intercusp.analysis.index;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.ToIntFunction;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.treatment.Outcome;
@@ -21,9 +23,14 @@ public record Scored(
     Origin origin) {
 
   public static Scored of(Outcome outcome) {
+    return of(outcome, BigDecimal.ZERO);
+  }
+
+  /** As if every reading in millimetres were larger by so much; given scores stay as they are. */
+  static Scored of(Outcome outcome, BigDecimal more) {
     OutcomeFindings findings = outcome.findings();
     if (findings != null) {
-      return fromFindings(findings);
+      return fromFindings(findings, more);
     }
     OutcomeScores scores = outcome.scores();
     OutcomeScores.Icon icon = scores == null ? null : scores.icon();
@@ -35,11 +42,11 @@ public record Scored(
         Origin.SCORES);
   }
 
-  private static Scored fromFindings(OutcomeFindings findings) {
+  private static Scored fromFindings(OutcomeFindings findings, BigDecimal more) {
     return new Scored(
-        PeerAssessment.components(findings),
-        Reckoned.known(DentalHealth.of(findings).code()),
-        Reckoned.known(ComplexityIndex.components(findings)),
+        PeerAssessment.components(findings, more),
+        Reckoned.known(DentalHealth.code(findings, more)),
+        Reckoned.known(ComplexityIndex.components(findings, more)),
         Reckoned.known(findings.aestheticComponent()),
         Origin.FINDINGS);
   }
@@ -65,7 +72,7 @@ public record Scored(
     if (findings == null || given == null) {
       return List.of();
     }
-    Scored computed = fromFindings(findings);
+    Scored computed = fromFindings(findings, BigDecimal.ZERO);
     List<Difference> differences = new ArrayList<>();
     OutcomeScores.Par par = given.par();
     if (par != null) {
@@ -81,6 +88,23 @@ public record Scored(
       compare(ICON, computed.icon.result().orElseThrow(), icon, differences);
     }
     return List.copyOf(differences);
+  }
+
+  /** Components of the peer assessment rating that differ from those of another, in words. */
+  Reckoned<List<String>> differingPar(Scored other) {
+    return par.flatMap(own -> other.par.map(theirs -> differing(PAR, own, theirs)));
+  }
+
+  /** Components of ICON that differ from those of another, in words. */
+  Reckoned<List<String>> differingIcon(Scored other) {
+    return icon.flatMap(own -> other.icon.map(theirs -> differing(ICON, own, theirs)));
+  }
+
+  private static <T> List<String> differing(Components<T> components, T own, T other) {
+    return components.all().stream()
+        .filter(each -> each.read().applyAsInt(own) != each.read().applyAsInt(other))
+        .map(Component::shown)
+        .toList();
   }
 
   private static <T> void compare(
@@ -123,7 +147,11 @@ public record Scored(
 
   private record Components<T>(String member, List<Component<T>> all) {}
 
-  private record Component<T>(String member, ToIntFunction<T> read) {}
+  private record Component<T>(String member, ToIntFunction<T> read) {
+    String shown() {
+      return member.replaceAll("([A-Z])", " $1").toLowerCase(Locale.ROOT);
+    }
+  }
 
   /**
    * One score that differs.

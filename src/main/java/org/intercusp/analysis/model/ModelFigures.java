@@ -1,7 +1,6 @@
 package org.intercusp.analysis.model;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.List;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
@@ -102,7 +101,9 @@ public final class ModelFigures {
   }
 
   private static String doubt(ArchSpace space, ReadingError error) {
-    return space.basis().shown() + "; " + uncertain(space.uncertainty(error), Unit.MILLIMETRE);
+    return space.basis().shown()
+        + "; "
+        + FigureSheet.uncertain(space.uncertainty(error), Unit.MILLIMETRE);
   }
 
   private static void irregularity(FigureSheet sheet, StudyModel model, ReadingError error) {
@@ -115,7 +116,7 @@ public final class ModelFigures {
         contacts == null
             ? Reckoned.lacking("contacts are not measured")
             : Irregularity.of(contacts.upper());
-    String doubt = uncertain(Irregularity.uncertainty(error), Unit.MILLIMETRE);
+    String doubt = FigureSheet.uncertain(Irregularity.uncertainty(error), Unit.MILLIMETRE);
     Context context = Context.of(Irregularity.SOURCE).noting(doubt);
     sheet.number("irregularity-lower", lower.map(Length::value), 1, Unit.MILLIMETRE, context);
     sheet.number(
@@ -127,14 +128,7 @@ public final class ModelFigures {
   }
 
   private static String doubt(ToothSizeRatio ratio, ReadingError error) {
-    String u = uncertain(ratio.uncertainty(error), Unit.PERCENT);
+    String u = FigureSheet.uncertain(ratio.uncertainty(error), Unit.PERCENT);
     return ratio.borderline(error) ? u + "; borderline to the usual range" : u;
-  }
-
-  private static String uncertain(double u, Unit unit) {
-    return "standard uncertainty "
-        + BigDecimal.valueOf(u).setScale(2, RoundingMode.HALF_UP)
-        + " "
-        + unit.shown();
   }
 }

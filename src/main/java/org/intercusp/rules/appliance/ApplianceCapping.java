@@ -7,6 +7,7 @@ import org.intercusp.analysis.film.Cephalometry;
 import org.intercusp.analysis.film.Measurement;
 import org.intercusp.analysis.film.Norm;
 import org.intercusp.finding.Severity;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
@@ -58,20 +59,27 @@ final class ApplianceCapping implements Rule {
           .filter(film -> film.repeatOf() == null)
           .filter(film -> !film.takenOn().isAfter(at.appliance().orderedOn()))
           .sorted(Comparator.comparing(Film::takenOn).reversed())
-          .flatMap(film -> Cephalometry.of(film).value(Measurement.L1_MD).result().stream())
+          .map(Cephalometry::of)
+          .filter(film -> film.value(Measurement.L1_MD).result().isPresent())
           .findFirst()
-          .filter(angle -> angle.compareTo(MOST) > 0)
-          .ifPresent(angle -> report(at, angle, found));
+          .filter(film -> angle(film).compareTo(MOST) > 0)
+          .ifPresent(film -> report(at, film, found));
     }
   }
 
-  private static void report(ApplianceAt at, BigDecimal angle, Findings found) {
-    BigDecimal shown = angle.setScale(1, RoundingMode.HALF_UP);
+  private static BigDecimal angle(Cephalometry film) {
+    return film.value(Measurement.L1_MD).result().orElseThrow();
+  }
+
+  private static void report(ApplianceAt at, Cephalometry film, Findings found) {
+    double u = film.uncertainty(Measurement.L1_MD, ReadingError.LANDMARK).result().orElseThrow();
+    BigDecimal shown = angle(film).setScale(1, RoundingMode.HALF_UP);
     found
         .warning(at.at("incisalCapping"), at.id())
         .value("lowerIncisor", shown)
         .unit(Unit.DEGREE)
         .limit(MOST)
+        .borderlineWithin(angle(film).subtract(MOST).doubleValue(), u)
         .says(
             "The lower incisors stand at %s° to the mandible and are not capped."
                 .formatted(Shown.of(shown)));

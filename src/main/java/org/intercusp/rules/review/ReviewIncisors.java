@@ -9,6 +9,7 @@ import org.intercusp.analysis.film.FilmChange;
 import org.intercusp.analysis.film.Measurement;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
+import org.intercusp.measure.ReadingError;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limit;
@@ -67,13 +68,17 @@ final class ReviewIncisors implements Rule {
         first = film;
         continue;
       }
-      BigDecimal change =
-          FilmChange.between(first, film).of(Measurement.L1_MD).result().orElse(BigDecimal.ZERO);
-      if (change.compareTo(about.limits().of(Limit.INCISOR_PROCLINATION)) > 0) {
+      FilmChange since = FilmChange.between(first, film);
+      BigDecimal change = since.of(Measurement.L1_MD).result().orElseThrow();
+      BigDecimal limit = about.limits().of(Limit.INCISOR_PROCLINATION);
+      if (change.compareTo(limit) > 0) {
+        double u =
+            since.uncertainty(Measurement.L1_MD, ReadingError.LANDMARK).result().orElseThrow();
         found
             .warning(Pointer.of("films", films.indexOf(film)), film.id())
             .value("proclination", change.setScale(1, RoundingMode.HALF_UP))
             .limit(Limit.INCISOR_PROCLINATION)
+            .borderlineWithin(change.subtract(limit).doubleValue(), u)
             .says(
                 "The lower incisors are %s° further forward than on film %s."
                     .formatted(Shown.of(change.setScale(1, RoundingMode.HALF_UP)), first.id()));

@@ -1,37 +1,25 @@
 package org.intercusp.summary.drawing;
 
 import java.util.List;
+import org.intercusp.analysis.film.Line;
 import org.intercusp.treatment.Landmark;
 
-/** The lines of a tracing, each drawn where both of its landmarks were found. */
-enum FilmLines {
-  SN(Landmark.S, Landmark.N),
-  NA(Landmark.N, Landmark.A),
-  NB(Landmark.N, Landmark.B),
-  MAXILLARY(Landmark.PNS, Landmark.ANS),
-  MANDIBULAR(Landmark.GO, Landmark.ME),
-  UPPER_INCISOR(Landmark.UIA, Landmark.UI),
-  LOWER_INCISOR(Landmark.LIA, Landmark.LI),
-  OCCLUSAL(Landmark.OPP, Landmark.OPA),
-  RAMUS(Landmark.CO, Landmark.GO),
-  CHIN(Landmark.POG, Landmark.ME),
-  FACE(Landmark.B, Landmark.POG);
+/** What of a tracing is drawn, each line where both of its landmarks were found. */
+final class FilmLines {
 
-  private final Landmark from;
-  private final Landmark to;
-
-  FilmLines(Landmark from, Landmark to) {
-    this.from = from;
-    this.to = to;
-  }
-
-  Landmark from() {
-    return from;
-  }
-
-  Landmark to() {
-    return to;
-  }
+  static final List<Line> DRAWN =
+      List.of(
+          Line.SN,
+          Line.NA,
+          Line.NB,
+          Line.MAXILLARY,
+          Line.MANDIBULAR,
+          Line.UPPER_INCISOR,
+          Line.LOWER_INCISOR,
+          Line.OCCLUSAL,
+          Line.RAMUS,
+          Line.CHIN,
+          Line.FACE);
 
   /** Landmarks that are named on the drawing. */
   static final List<Landmark> NAMED =
@@ -46,4 +34,6 @@ enum FilmLines {
           Landmark.CO,
           Landmark.ANS,
           Landmark.PNS);
+
+  private FilmLines() {}
 }

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import javax.xml.stream.XMLStreamException;
+import org.intercusp.analysis.film.Line;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
 import org.intercusp.treatment.Film;
@@ -155,7 +156,7 @@ public final class FilmTracing {
   /** All lines of a film whose two landmarks were found, and its landmarks as dots. */
   static void lines(Svg svg, Film film, FilmFrame frame, boolean later) throws XMLStreamException {
     String ink = later ? Ink.VERMILION : Ink.BLUE;
-    for (FilmLines line : FilmLines.values()) {
+    for (Line line : FilmLines.DRAWN) {
       Point from = film.landmarks().get(line.from());
       Point to = film.landmarks().get(line.to());
       if (from == null || to == null) {

@@ -75,6 +75,9 @@ class CephalometryTest {
   void lengthsAreWithheldWithoutMagnificationAndAnglesAreNot() {
     Film film = Face.film("f", Face.classTwo(), null);
     for (Figure figure : Cephalometry.of(film).figures()) {
+      if (figure.name().equals("landmark-error")) {
+        continue;
+      }
       if (figure.unit() != null && figure.unit().ucum().equals("mm")) {
         assertThat(figure.value()).as(figure.name()).isNull();
         assertThat(figure.note()).contains("magnification");
@@ -207,7 +210,7 @@ class CephalometryTest {
         .filteredOn(figure -> figure.name().equals("snb-change"))
         .singleElement()
         .matches(figure -> figure.subject().equals("last"))
-        .matches(figure -> figure.note().equals("since film first"));
+        .matches(figure -> figure.note().startsWith("since film first; standard uncertainty"));
     assertThat(FilmFigures.figures(List.of(bite, last)))
         .filteredOn(figure -> figure.name().equals("snb-change"))
         .singleElement()

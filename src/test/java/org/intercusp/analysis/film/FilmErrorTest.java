@@ -1,0 +1,302 @@
+package org.intercusp.analysis.film;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.SplittableRandom;
+import java.util.function.ToDoubleFunction;
+import org.hipparchus.stat.descriptive.DescriptiveStatistics;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.finding.Figure;
+import org.intercusp.measure.ReadingError;
+import org.intercusp.measure.Unit;
+import org.intercusp.treatment.Film;
+import org.intercusp.treatment.Landmark;
+import org.intercusp.treatment.Point;
+import org.junit.jupiter.api.Test;
+
+/**
+ * What the error of landmarks makes of the figures of films: compared with closed forms drawn from
+ * the law of propagation (JCGM 100:2008, 5.1.2), and with the spread of films traced again and
+ * again (propagation by simulation, JCGM 101:2008). The tolerance of the spread, 3 %, is more than
+ * three times the standard error of a deviation of 5,000 evenly spread values.
+ */
+class FilmErrorTest {
+
+  private static final int TRACINGS = 5_000;
+
+  /** Small, so that the bend of the formulas plays no part in the comparison. */
+  private static final ReadingError FINE = new ReadingError(0.05);
+
+  private static final double U = FINE.standardUncertainty();
+
+  @Test
+  void anAngleBetweenTwoLinesOfTheirOwnLandmarks() {
+    // Each end moves a line by u over its length; four ends, two lines.
+    Film film = film(Face.classTwo());
+    assertThat(uncertainty(film, Measurement.U1_MX))
+        .isCloseTo(Math.toDegrees(U * Math.sqrt(2 / square(24) + 2 / square(52))), within(1e-9));
+    assertThat(uncertainty(film, Measurement.MMPA))
+        .isCloseTo(Math.toDegrees(U * Math.sqrt(2 / square(52) + 2 / square(68))), within(1e-9));
+  }
+
+  @Test
+  void anAngleAtOnePoint() {
+    // ANB at N with arms p and q: u^2 (1/p^2 + 1/q^2 + |p/p^2 - q/q^2|^2).
+    double p = 55;
+    double q = 95;
+    double cosine = Math.cos(Math.toRadians(4.5));
+    double atN = 1 / square(p) + 1 / square(q) - 2 * cosine / (p * q);
+    assertThat(uncertainty(film(Face.classTwo()), Measurement.ANB))
+        .isCloseTo(
+            Math.toDegrees(U * Math.sqrt(1 / square(p) + 1 / square(q) + atN)), within(1e-9));
+  }
+
+  @Test
+  void aLengthHasTheErrorOfItsTwoEndsInLifeSize() {
+    Film film = Face.film("f", Face.classTwo(), "8");
+    assertThat(uncertainty(film, Measurement.CO_A))
+        .isCloseTo(U * Math.sqrt(2) / 1.08, within(1e-9));
+    assertThat(uncertainty(film, Measurement.CO_GN))
+        .isCloseTo(U * Math.sqrt(2) / 1.08, within(1e-9));
+  }
+
+  @Test
+  void isTheSpreadOfTheSameFilmTracedAgainAndAgain() {
+    Map<Measurement, DescriptiveStatistics> seen = new EnumMap<>(Measurement.class);
+    SplittableRandom random = new SplittableRandom(20260203);
+    for (int i = 0; i < TRACINGS; i++) {
+      Cephalometry film = Cephalometry.of(film(traced(Face.classTwo(), random)));
+      for (Measurement each : Measurement.values()) {
+        seen.computeIfAbsent(each, first -> new DescriptiveStatistics())
+            .addValue(film.value(each).result().orElseThrow().doubleValue());
+      }
+    }
+    for (Measurement each : Measurement.values()) {
+      double stated = uncertainty(film(Face.classTwo()), each);
+      assertThat(seen.get(each).getStandardDeviation())
+          .as(each.code())
+          .isCloseTo(stated, within(0.03 * stated));
+    }
+  }
+
+  @Test
+  void correctedAnbCountsTheErrorThatAnbAndSnaShare() {
+    Cephalometry own = Cephalometry.of(film(Face.classTwo()));
+    double stated = own.correctedAnbUncertainty(FINE).result().orElseThrow();
+    double seen =
+        spread(
+            random ->
+                Cephalometry.of(film(traced(Face.classTwo(), random)))
+                    .correctedAnb()
+                    .result()
+                    .orElseThrow()
+                    .doubleValue());
+    assertThat(seen).isCloseTo(stated, within(0.03 * stated));
+    double independent =
+        Math.hypot(
+            uncertainty(own.film(), Measurement.ANB),
+            0.5 * uncertainty(own.film(), Measurement.SNA));
+    assertThat(Math.abs(independent - stated)).isGreaterThan(0.1 * stated);
+  }
+
+  @Test
+  void correctionsAreTheSpreadOfBothFilmsTracedAgain() {
+    Map<Landmark, Point> later = Face.moved(treated(), 6, 1.02, 5, -3);
+    SagittalAnalysis own = SagittalAnalysis.between(film(Face.classTwo()), second(later));
+    double overjet = own.overjetUncertainty(FINE).result().orElseThrow();
+    double molar = own.molarUncertainty(FINE).result().orElseThrow();
+    assertThat(spread(random -> total(again(later, random).overjet())))
+        .isCloseTo(overjet, within(0.03 * overjet));
+    assertThat(spread(random -> total(again(later, random).molar())))
+        .isCloseTo(molar, within(0.03 * molar));
+  }
+
+  @Test
+  void partsOfACorrectionAreToldWithTheirSpread() {
+    Map<Landmark, Point> later = Face.moved(treated(), 6, 1.02, 5, -3);
+    SagittalAnalysis own = SagittalAnalysis.between(film(Face.classTwo()), second(later));
+    for (CorrectionPart part :
+        new CorrectionPart[] {CorrectionPart.SKELETAL, CorrectionPart.DENTAL}) {
+      double seen =
+          spread(
+              random ->
+                  again(later, random).overjet().result().orElseThrow().part(part).asDouble());
+      assertThat(told(own, "overjet-correction-" + part.code()))
+          .isCloseTo(seen, within(0.03 * seen + 0.005));
+    }
+    double percent =
+        spread(
+            random ->
+                again(later, random)
+                    .overjet()
+                    .result()
+                    .orElseThrow()
+                    .skeletalPercent()
+                    .result()
+                    .orElseThrow()
+                    .doubleValue());
+    assertThat(told(own, "overjet-correction-skeletal-percent"))
+        .isCloseTo(percent, within(0.03 * percent + 0.005));
+  }
+
+  @Test
+  void aLargerFaceIsMeasuredMoreExactlyInAnglesAndAlikeInLengths() {
+    SplittableRandom random = new SplittableRandom(5);
+    for (int i = 0; i < 200; i++) {
+      double factor = random.nextDouble(0.5, 3);
+      Film own = film(Face.classTwo());
+      Film grown = film(Face.moved(Face.classTwo(), random.nextDouble(-180, 180), factor, 40, -9));
+      for (Measurement each : Measurement.values()) {
+        double shrunk = each.unit() == Unit.MILLIMETRE ? 1 : factor;
+        assertThat(uncertainty(grown, each))
+            .as(each.code())
+            .isCloseTo(uncertainty(own, each) / shrunk, within(1e-6));
+      }
+    }
+  }
+
+  @Test
+  void isInProportionToTheErrorAndNoneWithoutOne() {
+    Cephalometry film = Cephalometry.of(film(Face.classTwo()));
+    for (Measurement each : Measurement.values()) {
+      double once = film.uncertainty(each, FINE).result().orElseThrow();
+      assertThat(film.uncertainty(each, new ReadingError(0.1)).result().orElseThrow())
+          .isCloseTo(2 * once, within(1e-12));
+      assertThat(film.uncertainty(each, new ReadingError(0)).result()).contains(0.0);
+    }
+  }
+
+  @Test
+  void aValueNearALimitOfTheUsualRangeIsBorderlineAndSaysSo() {
+    // ANB 4.5 of 3 ± 2; U1-Mx 112 of 109 ± 6.
+    Cephalometry film = Cephalometry.of(film(Face.classTwo()));
+    double u = film.uncertainty(Measurement.ANB, ReadingError.LANDMARK).result().orElseThrow();
+    ReadingError justEnough = new ReadingError(0.5 * 0.5001 / u);
+    ReadingError tooLittle = new ReadingError(0.5 * 0.4999 / u);
+    assertThat(film.borderline(Measurement.ANB, justEnough)).isTrue();
+    assertThat(film.borderline(Measurement.ANB, tooLittle)).isFalse();
+    assertThat(note(film, "anb", justEnough)).contains("borderline to the usual range");
+    assertThat(note(film, "anb", tooLittle)).doesNotContain("borderline");
+    assertThat(film.borderline(Measurement.WITS, new ReadingError(50))).isFalse();
+  }
+
+  @Test
+  void theCorrectionOfAnbSaysWhenItsConditionIsBorderline() {
+    // SN-Mx 9 of 8 ± 3: two degrees from its limit.
+    Cephalometry film = Cephalometry.of(film(Face.classTwo()));
+    double u = film.uncertainty(Measurement.SN_MX, ReadingError.LANDMARK).result().orElseThrow();
+    assertThat(note(film, "anb-corrected", new ReadingError(0.5 * 2.001 / u)))
+        .contains("borderline: SN-Mx");
+    assertThat(note(film, "anb-corrected", ReadingError.LANDMARK)).doesNotContain("borderline");
+  }
+
+  @Test
+  void aChangeWithinTheErrorOfBothFilmsIsBorderlineToNone() {
+    FilmChange change = FilmChange.between(film(Face.classTwo()), second(treated()));
+    double one = uncertainty(film(Face.classTwo()), Measurement.SNB);
+    double other = uncertainty(second(treated()), Measurement.SNB);
+    assertThat(change.uncertainty(Measurement.SNB, FINE).result().orElseThrow())
+        .isCloseTo(Math.hypot(one, other), within(1e-12));
+    assertThat(change.figures())
+        .filteredOn(each -> each.name().equals("sna-change"))
+        .allMatch(each -> each.note().endsWith("borderline to no change"))
+        .hasSize(1);
+    assertThat(change.figures())
+        .filteredOn(each -> each.name().equals("snb-change"))
+        .noneMatch(each -> each.note().contains("borderline"))
+        .hasSize(1);
+  }
+
+  @Test
+  void aFilmSaysWhatErrorItsLandmarksAreTakenToHave() {
+    Figure error = Cephalometry.of(film(Face.classTwo())).figures().get(0);
+    assertThat(error.name()).isEqualTo("landmark-error");
+    assertThat(error.value().shown()).isEqualTo("0.5");
+    assertThat(error.source().shown()).isEqualTo("common practice, no source");
+  }
+
+  private static double told(SagittalAnalysis own, String name) {
+    String note =
+        own.figures(FINE).stream()
+            .filter(each -> each.name().equals(name))
+            .findFirst()
+            .orElseThrow()
+            .note();
+    return Double.parseDouble(note.replaceFirst(".*standard uncertainty ([0-9.]+) .*", "$1"));
+  }
+
+  private static String note(Cephalometry film, String name, ReadingError error) {
+    return film.figures(error).stream()
+        .filter(each -> each.name().equals(name))
+        .findFirst()
+        .orElseThrow()
+        .note();
+  }
+
+  private static double total(Reckoned<Correction> correction) {
+    return correction.result().orElseThrow().total().asDouble();
+  }
+
+  private static SagittalAnalysis again(Map<Landmark, Point> later, SplittableRandom random) {
+    return SagittalAnalysis.between(
+        film(traced(Face.classTwo(), random)), second(traced(later, random)));
+  }
+
+  private static double uncertainty(Film film, Measurement measurement) {
+    return Cephalometry.of(film).uncertainty(measurement, FINE).result().orElseThrow();
+  }
+
+  private static double spread(ToDoubleFunction<SplittableRandom> result) {
+    SplittableRandom random = new SplittableRandom(20260203);
+    DescriptiveStatistics statistics = new DescriptiveStatistics();
+    for (int i = 0; i < TRACINGS; i++) {
+      statistics.addValue(result.applyAsDouble(random));
+    }
+    return statistics.getStandardDeviation();
+  }
+
+  private static Map<Landmark, Point> traced(Map<Landmark, Point> truth, SplittableRandom random) {
+    Map<Landmark, Point> traced = new EnumMap<>(Landmark.class);
+    truth.forEach(
+        (landmark, at) ->
+            traced.put(
+                landmark,
+                Face.point(
+                    at.x().value().doubleValue() + random.nextDouble(-0.05, 0.05),
+                    at.y().value().doubleValue() + random.nextDouble(-0.05, 0.05))));
+    return traced;
+  }
+
+  /** The lower jaw with its teeth 4 mm further forward, its incisors 2 mm more. */
+  private static Map<Landmark, Point> treated() {
+    Map<Landmark, Point> face = Face.classTwo();
+    for (Landmark lower :
+        new Landmark[] {
+          Landmark.B, Landmark.POG, Landmark.GN, Landmark.ME, Landmark.L6, Landmark.LIA
+        }) {
+      forward(face, lower, 4);
+    }
+    forward(face, Landmark.LI, 6);
+    return face;
+  }
+
+  private static void forward(Map<Landmark, Point> face, Landmark landmark, double by) {
+    Point at = face.get(landmark);
+    face.put(landmark, Face.point(at.x().value().doubleValue() + by, at.y().value().doubleValue()));
+  }
+
+  private static Film film(Map<Landmark, Point> landmarks) {
+    return Face.film("first", landmarks, "0");
+  }
+
+  private static Film second(Map<Landmark, Point> landmarks) {
+    return Face.film("second", landmarks, "2");
+  }
+
+  private static double square(double number) {
+    return number * number;
+  }
+}
