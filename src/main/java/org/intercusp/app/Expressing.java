@@ -46,8 +46,7 @@ final class Expressing implements Expression {
     Treatment treatment = accepted.treatment();
     LocalDate asOf = treatment.asOf();
     // The day it was taken, so that filing it later says the same.
-    LocalDate on =
-        asOf != null ? asOf : LocalDate.ofInstant(stored.receivedAt(), clock.getZone());
+    LocalDate on = asOf != null ? asOf : LocalDate.ofInstant(stored.receivedAt(), clock.getZone());
     List<Finding> findings =
         examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList();
     return mapper.toResources(treatment, findings).stream()

@@ -18,9 +18,9 @@ import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
- * Files what stored treatments say as resources. A resource gets a new version only when its content
- * changes; one whose element went away gets a last version that says so. Takes part in the caller's
- * transaction.
+ * Files what stored treatments say as resources. A resource gets a new version only when its
+ * content changes; one whose element went away gets a last version that says so. Takes part in the
+ * caller's transaction.
  */
 final class ResourceFiling {
 
@@ -55,8 +55,8 @@ final class ResourceFiling {
   }
 
   /**
-   * Files what was stored before there was an index. Each treatment is a transaction of its own, and
-   * one that fails does not keep the others.
+   * Files what was stored before there was an index. Each treatment is a transaction of its own,
+   * and one that fails does not keep the others.
    *
    * @return how many treatments failed
    */

@@ -119,16 +119,18 @@ final class ResourceRows {
 
   /** Some treatments that have versions to file, in the order of their keys. */
   List<TreatmentKey> unfiledTreatments(@Nullable TreatmentKey after, int length) {
-    String behind = " and (v.clinic_system, v.clinic_value, v.treatment_id) > (:system, :clinic, :id)";
-    JdbcClient.StatementSpec asked = jdbc.sql(
-            "select distinct v.clinic_system, v.clinic_value, v.treatment_id from"
-                + " treatment_version v where not exists (select 1 from resource_filing f where"
-                + " f.clinic_system = v.clinic_system and f.clinic_value = v.clinic_value and"
-                + " f.treatment_id = v.treatment_id and f.version = v.version)"
-                + (after == null ? "" : behind)
-                + " order by v.clinic_system, v.clinic_value, v.treatment_id"
-                + " fetch first :length rows only")
-        .param("length", length);
+    String behind =
+        " and (v.clinic_system, v.clinic_value, v.treatment_id) > (:system, :clinic, :id)";
+    JdbcClient.StatementSpec asked =
+        jdbc.sql(
+                "select distinct v.clinic_system, v.clinic_value, v.treatment_id from"
+                    + " treatment_version v where not exists (select 1 from resource_filing f where"
+                    + " f.clinic_system = v.clinic_system and f.clinic_value = v.clinic_value and"
+                    + " f.treatment_id = v.treatment_id and f.version = v.version)"
+                    + (after == null ? "" : behind)
+                    + " order by v.clinic_system, v.clinic_value, v.treatment_id"
+                    + " fetch first :length rows only")
+            .param("length", length);
     if (after != null) {
       asked =
           asked
@@ -154,9 +156,7 @@ final class ResourceRows {
   /** What a treatment says at the moment: the digest of each content. */
   Map<Ref, String> sources(TreatmentKey key) {
     Map<Ref, String> sources = new HashMap<>();
-    of(
-            key,
-            "select resource_type, logical_id, digest from resource_source where" + OF_TREATMENT)
+    of(key, "select resource_type, logical_id, digest from resource_source where" + OF_TREATMENT)
         .query(
             row -> {
               sources.put(new Ref(row.getString(1), row.getString(2)), row.getString(3));
@@ -208,8 +208,8 @@ final class ResourceRows {
             .toList());
   }
 
-  void addVersions(TreatmentKey key, int treatmentVersion, long sequence, Instant at,
-      List<Written> versions) {
+  void addVersions(
+      TreatmentKey key, int treatmentVersion, long sequence, Instant at, List<Written> versions) {
     List<MapSqlParameterSource> rows = new ArrayList<>();
     for (Written one : versions) {
       rows.add(
@@ -229,7 +229,8 @@ final class ResourceRows {
     String ofResource = " where resource_type = :type and logical_id = :logical";
     batch("update resource set newest = :version" + ofResource, rows);
     batch(
-        "update resource_version set superseded = :sequence" + ofResource
+        "update resource_version set superseded = :sequence"
+            + ofResource
             + " and version = :before",
         rows);
     batch(

@@ -71,6 +71,12 @@ public final class TreatmentArchive {
     this(database, trail, clock, null, stored -> {});
   }
 
+  /** For a program that one person runs for themselves, with the resources filed. */
+  public static TreatmentArchive filing(DataSource database, Clock clock, Expression expression) {
+    AuditTrail trail = new AuditTrail(database, CurrentCaller.withoutLogin(), clock);
+    return filing(database, trail, clock, expression, stored -> {});
+  }
+
   /**
    * For callers who reach what is theirs: files the resources of each treatment in the transaction
    * that stores it, and has a follower.

@@ -22,7 +22,8 @@ final class Unbundling {
     this.writing = writing;
     for (Writing.Entry entry : writing.entries()) {
       places.put(
-          entry.fullUrl(), entry.resource().fhirType() + "/" + id(entry.resource(), identifier(entry)));
+          entry.fullUrl(),
+          entry.resource().fhirType() + "/" + id(entry.resource(), identifier(entry)));
     }
   }
 

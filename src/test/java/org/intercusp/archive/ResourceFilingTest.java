@@ -19,8 +19,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * The index of resources on both databases. The treatments here are lines {@code id=content}, each a
- * resource; an id that begins with {@code s} is shared.
+ * The index of resources on both databases. The treatments here are lines {@code id=content}, each
+ * a resource; an id that begins with {@code s} is shared.
  */
 class ResourceFilingTest {
 
@@ -41,8 +41,7 @@ class ResourceFilingTest {
                 boolean shared = name.startsWith("s");
                 String own = shared ? name : treatment.key().treatment() + name;
                 Identifier identifier = new Identifier("urn:x", own);
-                return new Expressed(
-                    "Thing", clinic + "-" + own, identifier, shared, "p1", line);
+                return new Expressed("Thing", clinic + "-" + own, identifier, shared, "p1", line);
               })
           .toList();
     }
@@ -64,7 +63,8 @@ class ResourceFilingTest {
     archive.replace(key("A", "1"), 2, text("a=1\ns=1"));
 
     assertThat(index.current("Thing", "A-1a").orElseThrow().version()).isEqualTo(1);
-    assertThat(index.history(new ResourceIndex.Past("Thing", "A-1b", null, index.moment()), null, 9))
+    assertThat(
+            index.history(new ResourceIndex.Past("Thing", "A-1b", null, index.moment()), null, 9))
         .extracting(FiledResource::content)
         .containsExactly("withdrawn b=2", "b=2", "b=1");
     assertThat(index.current("Thing", "A-1b").orElseThrow().withdrawn()).isTrue();

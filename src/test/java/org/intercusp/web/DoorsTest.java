@@ -169,36 +169,6 @@ class DoorsTest {
   }
 
   @Test
-  void aSheetOfRecordsIsAddedRowByRow() throws IOException {
-    String sheet = Files.readString(SAMPLES.resolve("records-template.csv"));
-    Knock.Reply homeless = sheet("/treatments", sheet);
-    assertThat(homeless.status()).isEqualTo(400);
-    assertThat(homeless.header("Content-Type")).startsWith("application/problem+json");
-    assertThat(json.readTree(homeless.body()).at("/findings/0/cell/line").asInt()).isEqualTo(2);
-
-    assertThat(knock("POST", "/treatments").json(sample("stage-change")).reply().status())
-        .isEqualTo(201);
-    JsonNode same = json.readTree(sheet("/treatments", sheet).body());
-    assertThat(same.at("/treatments/0/outcome").asString()).isEqualTo("same");
-    assertThat(same.at("/rows/taken").asInt()).isEqualTo(9);
-
-    String changed = sheet.replace("8.5,13.5", "8.0,13.5").replace("review,HL", "revue,HL");
-    assertThat(sheet("/check", changed).status()).isEqualTo(200);
-    Knock.Reply reply = sheet("/treatments", changed);
-    assertThat(reply.status()).isEqualTo(200);
-    JsonNode body = json.readTree(reply.body());
-    assertThat(body.at("/treatments/0/outcome").asString()).isEqualTo("updated");
-    assertThat(body.at("/treatments/0/version").asInt()).isEqualTo(2);
-    assertThat(body.path("rows").toString()).isEqualTo("{\"read\":9,\"taken\":1,\"refused\":8}");
-    assertThat(body.at("/refusals/0/cell").toString())
-        .isEqualTo("{\"line\":3,\"column\":1,\"name\":\"record\"}");
-  }
-
-  private Knock.Reply sheet(String path, String csv) throws IOException {
-    return knock("POST", path).with("Content-Type", "text/csv").json(csv).reply();
-  }
-
-  @Test
   void aServerThatIsDownLeavesADeliveryToSeeAndRetry() throws Exception {
     Knock.Reply taken = knock("POST", "/treatments").json(sample("unsafe-bite-accepted")).reply();
     String place = taken.header("Location");

@@ -35,10 +35,6 @@ class MediaTypeFilter extends OncePerRequestFilter {
   private static final List<MediaType> LINES =
       List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("application/x-ndjson"));
 
-  private static List<MediaType> expected(String path) {
-    return path.startsWith("/fhir") ? FHIR : path.equals("/registry/outcomes") ? LINES : JSON;
-  }
-
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
@@ -67,7 +63,11 @@ class MediaTypeFilter extends OncePerRequestFilter {
       // A search posted as a form (FHIR R4, 3.1.1.1) changes nothing.
       return path.endsWith("/_search") ? SEARCH : FHIR;
     }
-    return path.equals("/check") || path.equals("/treatments") ? JSON_OR_SHEET : JSON;
+    return switch (path) {
+      case "/check", "/treatments" -> JSON_OR_SHEET;
+      case "/registry/outcomes" -> LINES;
+      default -> JSON;
+    };
   }
 
   private static boolean isExpected(HttpServletRequest request) {

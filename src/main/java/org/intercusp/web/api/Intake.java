@@ -44,8 +44,7 @@ public final class Intake {
     record Unreadable(List<Finding> faults) implements Taken {}
 
     /** It was read and put to the archive; examined only where it is now what the archive holds. */
-    record Filed(Treatment treatment, Storing storing, List<Queueing> deliveries)
-        implements Taken {
+    record Filed(Treatment treatment, Storing storing, List<Queueing> deliveries) implements Taken {
       public Filed {
         deliveries = List.copyOf(deliveries);
       }

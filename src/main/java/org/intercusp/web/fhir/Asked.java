@@ -70,8 +70,7 @@ record Asked(
 
   /** The format alone, which the answer to any other fault has. */
   Asked forFault() {
-    return new Asked(
-        base, format, pretty, Part.FALSE, List.of(), strict, returned, Map.of());
+    return new Asked(base, format, pretty, Part.FALSE, List.of(), strict, returned, Map.of());
   }
 
   static Asked of(HttpServletRequest request, String base) {

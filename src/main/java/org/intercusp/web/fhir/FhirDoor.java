@@ -74,8 +74,8 @@ class FhirDoor {
     }
   }
 
-  private ResponseEntity<byte[]> answer(
-      Route.Call call, Asked asked, HttpServletRequest request) throws IOException {
+  private ResponseEntity<byte[]> answer(Route.Call call, Asked asked, HttpServletRequest request)
+      throws IOException {
     return switch (call.route()) {
       case METADATA -> rendering.answer(statement.instance(asked.base()), asked);
       case READ -> reading.read(call, asked, request);
@@ -88,8 +88,7 @@ class FhirDoor {
       case SEARCH_BY_FORM -> searchByForm(call, asked, request);
       case TRANSACTION -> transaction(asked, request);
       case VALIDATE -> judged(validate.judge(Incoming.of(request), null, asked), asked);
-      case VALIDATE_TYPE ->
-          judged(validate.judge(Incoming.of(request), call.type(), asked), asked);
+      case VALIDATE_TYPE -> judged(validate.judge(Incoming.of(request), call.type(), asked), asked);
       case SUMMARY -> rendering.answer(summary.summary(call.id(), asked, null), asked);
       case SUMMARY_BY_POST ->
           rendering.answer(summary.summary(call.id(), asked, Incoming.of(request)), asked);

@@ -11,13 +11,13 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Set;
+import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.HTTPVerb;
-import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.FiledResource;
+import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceIndex.Past;
 import org.intercusp.archive.ResourceIndex.Place;
-import org.intercusp.archive.ResourceIndex;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
@@ -124,12 +124,7 @@ class Reading {
   }
 
   private void page(
-      Bundle bundle,
-      Links links,
-      Past past,
-      @Nullable PageMark mark,
-      int length,
-      Asked asked) {
+      Bundle bundle, Links links, Past past, @Nullable PageMark mark, int length, Asked asked) {
     Place after = null;
     if (mark != null) {
       List<String> place = mark.place();

@@ -4,14 +4,14 @@ import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.SearchEntryMode;
-import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
+import org.intercusp.archive.ResourceQuery;
 import org.intercusp.archive.ResourceQuery.Span;
 import org.intercusp.archive.ResourceQuery.Token;
-import org.intercusp.archive.ResourceQuery;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
@@ -81,8 +81,7 @@ class Searching {
       } else if (offered.contains(Search.PATIENT)) {
         if (name.equals("patient") || name.equals("patient:Patient")) {
           return patients.add(terms.patients(name, value));
-        } else if (name.equals("patient.identifier")
-            || name.equals("patient:Patient.identifier")) {
+        } else if (name.equals("patient.identifier") || name.equals("patient:Patient.identifier")) {
           return patients.add(known(terms.tokens(name, value), moment));
         }
       }

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.Objects;
+import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementKind;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
@@ -13,7 +14,6 @@ import org.hl7.fhir.r4.model.CapabilityStatement.ResourceVersionPolicy;
 import org.hl7.fhir.r4.model.CapabilityStatement.RestfulCapabilityMode;
 import org.hl7.fhir.r4.model.CapabilityStatement.SystemRestfulInteraction;
 import org.hl7.fhir.r4.model.CapabilityStatement.TypeRestfulInteraction;
-import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.Enumerations.FHIRVersion;
 import org.hl7.fhir.r4.model.Enumerations.PublicationStatus;
 import org.intercusp.fhir.Canonicals;
@@ -80,8 +80,7 @@ class Statement {
     Offers.types().forEach(type -> resource(rest.addResource(), type));
     Route.interactions(false).stream()
         .filter(Objects::nonNull)
-        .forEach(
-            code -> rest.addInteraction().setCode(SystemRestfulInteraction.fromCode(code)));
+        .forEach(code -> rest.addInteraction().setCode(SystemRestfulInteraction.fromCode(code)));
     rest.addOperation().setName("validate").setDefinition(operation("validate"));
     return statement;
   }
@@ -92,8 +91,7 @@ class Statement {
       resource.addSupportedProfile(canonicals.of(profile));
     }
     Route.interactions(true)
-        .forEach(
-            code -> resource.addInteraction().setCode(TypeRestfulInteraction.fromCode(code)));
+        .forEach(code -> resource.addInteraction().setCode(TypeRestfulInteraction.fromCode(code)));
     resource.setVersioning(ResourceVersionPolicy.VERSIONED);
     resource.setReadHistory(true);
     resource.setUpdateCreate(false);

@@ -14,8 +14,8 @@ import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
-import org.intercusp.archive.Storing;
 import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.conformance.Conformance;
@@ -174,8 +174,7 @@ class TreatmentIntake {
   private static List<Issue> told(List<Issue> issues, int entry, Asked asked) {
     boolean all = asked.returned() == Asked.Returned.OPERATIONOUTCOME;
     return issues.stream()
-        .filter(
-            issue -> all || issue.type().equals(TRADE) || issue.rule().equals("fhir-unplaced"))
+        .filter(issue -> all || issue.type().equals(TRADE) || issue.rule().equals("fhir-unplaced"))
         .filter(issue -> entryOf(issue) == entry)
         .toList();
   }

@@ -38,8 +38,7 @@ class ValidateOperation {
     if (guard.admit(incoming.bytes(), incoming.format()) instanceof Admission.Refused refused) {
       throw Fault.of(Reason.UNREADABLE, List.of(refused.issue()));
     }
-    Set<String> profiles =
-        new LinkedHashSet<>(asked.params().getOrDefault("profile", List.of()));
+    Set<String> profiles = new LinkedHashSet<>(asked.params().getOrDefault("profile", List.of()));
     @Nullable Resource root = rootOf(incoming);
     if (root instanceof Parameters parameters && parameters.hasParameter("resource")) {
       Parameters.ParametersParameterComponent inside = parameters.getParameter("resource");

@@ -125,7 +125,8 @@ class Acceptances {
   }
 
   private Outcome replace(StoredTreatment current, Treatment next) {
-    Intake.Taken taken = intake.replace(current.key(), current.version(), writer.write(next), List.of());
+    Intake.Taken taken =
+        intake.replace(current.key(), current.version(), writer.write(next), List.of());
     if (taken instanceof Intake.Taken.Unreadable unreadable) {
       return new Outcome.Mistyped(unreadable.faults().stream().map(Acceptances::field).toList());
     }

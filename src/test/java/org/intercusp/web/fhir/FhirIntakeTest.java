@@ -43,8 +43,7 @@ class FhirIntakeTest extends FhirService {
     assertThat(first.getEntry())
         .filteredOn(entry -> entry.getResponse().getStatus().startsWith("201"))
         .hasSizeGreaterThan(20);
-    Bundle again =
-        bundle(post("", JSON, text, "Prefer", "return=representation"));
+    Bundle again = bundle(post("", JSON, text, "Prefer", "return=representation"));
     for (int i = 0; i < again.getEntry().size(); i++) {
       BundleEntryComponent entry = again.getEntry().get(i);
       assertThat(entry.getResponse().getStatus()).isEqualTo("200 OK");
@@ -64,9 +63,13 @@ class FhirIntakeTest extends FhirService {
     Bundle answer = bundle(post("", JSON, bundleOf("unsafe-bite-refused")));
     assertThat(answer.getEntry())
         .filteredOn(entry -> entry.getResponse().hasOutcome())
-        .flatExtracting(
-            entry -> ((OperationOutcome) entry.getResponse().getOutcome()).getIssue())
-        .extracting(issue -> ((OperationOutcome.OperationOutcomeIssueComponent) issue).getDetails().getCodingFirstRep().getCode())
+        .flatExtracting(entry -> ((OperationOutcome) entry.getResponse().getOutcome()).getIssue())
+        .extracting(
+            issue ->
+                ((OperationOutcome.OperationOutcomeIssueComponent) issue)
+                    .getDetails()
+                    .getCodingFirstRep()
+                    .getCode())
         .contains("bite-share-exceeded");
   }
 
@@ -93,16 +96,17 @@ class FhirIntakeTest extends FhirService {
         bundleOf("deep-bite-one-step")
             .replaceFirst("\"status\"\\s*:\\s*\"active\"", "\"status\": \"nonsense\"");
     OperationOutcome outcome = fault(post("", JSON, broken), 400);
-    assertThat(outcome.getIssue()).anyMatch(OperationOutcome.OperationOutcomeIssueComponent::hasExpression);
-    String otherForm =
-        bundleOf("deep-bite-one-step").replaceFirst("\"transaction\"", "\"batch\"");
+    assertThat(outcome.getIssue())
+        .anyMatch(OperationOutcome.OperationOutcomeIssueComponent::hasExpression);
+    String otherForm = bundleOf("deep-bite-one-step").replaceFirst("\"transaction\"", "\"batch\"");
     fault(post("", JSON, otherForm), 422);
     assertThat(bundle(get("/Patient?_summary=count")).getTotal()).isEqualTo(before);
   }
 
   @Test
   void documentsComeGzippedAndBounded() throws Exception {
-    HttpResponse<String> judged = gzipped("{\"resourceType\": \"Patient\"}".getBytes(StandardCharsets.UTF_8));
+    HttpResponse<String> judged =
+        gzipped("{\"resourceType\": \"Patient\"}".getBytes(StandardCharsets.UTF_8));
     assertThat(judged.statusCode()).isEqualTo(200);
     fault(gzipped(new byte[64 * 1024 * 1024]), 413);
     HttpRequest lie =
@@ -153,7 +157,13 @@ class FhirIntakeTest extends FhirService {
     assertThat(get("/treatments/" + id + "/deliveries").body())
         .contains(delivery.path("delivery").asString().replace("/deliveries/", ""));
     HttpResponse<String> again =
-        send("PUT", "/treatments/" + id + "?to=hospital", "application/json", file, "If-Match", "\"1\"");
+        send(
+            "PUT",
+            "/treatments/" + id + "?to=hospital",
+            "application/json",
+            file,
+            "If-Match",
+            "\"1\"");
     assertThat(again.statusCode()).as(again.body()).isEqualTo(200);
     assertThat(new JsonMapper().readTree(again.body()).at("/deliveries/0/delivery"))
         .isEqualTo(delivery.path("delivery"));

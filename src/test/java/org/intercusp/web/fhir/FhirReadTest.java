@@ -64,8 +64,7 @@ class FhirReadTest extends FhirService {
     CarePlan plan = (CarePlan) plans.getEntryFirstRep().getResource();
     assertThat(plan.getSubject().getReference()).isEqualTo(bare(patient));
 
-    CarePlan same =
-        client.read().resource(CarePlan.class).withUrl(plan.getIdElement()).execute();
+    CarePlan same = client.read().resource(CarePlan.class).withUrl(plan.getIdElement()).execute();
     assertThat(same.getMeta().getVersionId()).isEqualTo("1");
     CarePlan version =
         client
@@ -81,8 +80,7 @@ class FhirReadTest extends FhirService {
             .returnBundle(Bundle.class)
             .execute();
     assertThat(history.getEntry()).hasSize(1);
-    assertThatThrownBy(
-            () -> client.read().resource(Patient.class).withId("nobody").execute())
+    assertThatThrownBy(() -> client.read().resource(Patient.class).withId("nobody").execute())
         .isInstanceOf(ResourceNotFoundException.class);
   }
 
@@ -108,8 +106,10 @@ class FhirReadTest extends FhirService {
     Bundle first = bundle(get("/Observation?_count=60"));
     int total = first.getTotal();
     assertThat(total).isGreaterThan(120);
-    String place = "/treatments/" + new JsonMapper().readTree(sample("allergy")).path("id").asString();
-    String changed = sample("allergy").replaceFirst("\"overjetHabitual\": \\d+", "\"overjetHabitual\": 8");
+    String place =
+        "/treatments/" + new JsonMapper().readTree(sample("allergy")).path("id").asString();
+    String changed =
+        sample("allergy").replaceFirst("\"overjetHabitual\": \\d+", "\"overjetHabitual\": 8");
     HttpResponse<String> put =
         send("PUT", place, "application/json", changed, "If-Match", header(get(place), "ETag"));
     assertThat(put.statusCode()).as(put.body()).isEqualTo(200);
@@ -125,7 +125,14 @@ class FhirReadTest extends FhirService {
           .forEach(
               entry ->
                   assertThat(entry.getResource().getMeta().getLastUpdated())
-                      .isBeforeOrEqualTo(first.getEntryFirstRep().getResource().getMeta().getLastUpdated().toInstant().plusSeconds(600)));
+                      .isBeforeOrEqualTo(
+                          first
+                              .getEntryFirstRep()
+                              .getResource()
+                              .getMeta()
+                              .getLastUpdated()
+                              .toInstant()
+                              .plusSeconds(600)));
       if (page.getLink("next") == null) {
         break;
       }
@@ -142,7 +149,8 @@ class FhirReadTest extends FhirService {
     String id = new JsonMapper().readTree(file).path("id").asString();
     Bundle before = bundle(get("/Patient?identifier=" + patientOf(file)));
     IdType patient = before.getEntryFirstRep().getResource().getIdElement();
-    String changed = file.replaceFirst("\"birthDate\"\\s*:\\s*\"[^\"]+\"", "\"birthDate\": \"2015-05-05\"");
+    String changed =
+        file.replaceFirst("\"birthDate\"\\s*:\\s*\"[^\"]+\"", "\"birthDate\": \"2015-05-05\"");
     HttpResponse<String> put =
         send(
             "PUT",
@@ -190,7 +198,9 @@ class FhirReadTest extends FhirService {
     assertThat(encounters.getEntry())
         .filteredOn(
             e ->
-                ((org.hl7.fhir.r4.model.Encounter) e.getResource()).getStatus().toCode()
+                ((org.hl7.fhir.r4.model.Encounter) e.getResource())
+                    .getStatus()
+                    .toCode()
                     .equals("entered-in-error"))
         .singleElement()
         .satisfies(e -> assertThat(e.getResource().getMeta().getVersionId()).isEqualTo("2"));
@@ -211,8 +221,7 @@ class FhirReadTest extends FhirService {
     assertThat(get(place, "If-None-Match", "\"77\"").statusCode()).isEqualTo(200);
     String time = header(whole, "Last-Modified");
     assertThat(get(place, "If-Modified-Since", time).statusCode()).isEqualTo(304);
-    assertThat(
-            get(place, "If-Modified-Since", "Thu, 01 Jan 2015 00:00:00 GMT").statusCode())
+    assertThat(get(place, "If-Modified-Since", "Thu, 01 Jan 2015 00:00:00 GMT").statusCode())
         .isEqualTo(200);
     HttpResponse<String> head = ask("HEAD", place);
     assertThat(head.statusCode()).isEqualTo(200);
@@ -245,8 +254,7 @@ class FhirReadTest extends FhirService {
         HttpRequest.newBuilder(URI.create(base() + "/Observation"))
             .header("Accept-Encoding", "gzip")
             .build();
-    HttpResponse<byte[]> answer =
-        HTTP.send(request, HttpResponse.BodyHandlers.ofByteArray());
+    HttpResponse<byte[]> answer = HTTP.send(request, HttpResponse.BodyHandlers.ofByteArray());
     assertThat(header(answer, "Content-Encoding")).isEqualTo("gzip");
     byte[] text = new GZIPInputStream(new ByteArrayInputStream(answer.body())).readAllBytes();
     assertThat(new String(text, StandardCharsets.UTF_8)).contains("searchset");
@@ -258,14 +266,16 @@ class FhirReadTest extends FhirService {
     assertThat(counted.getTotal()).isPositive();
     assertThat(counted.getEntry()).isEmpty();
     Observation chosen =
-        (Observation) bundle(get("/Observation?_elements=code&_count=1")).getEntryFirstRep().getResource();
+        (Observation)
+            bundle(get("/Observation?_elements=code&_count=1")).getEntryFirstRep().getResource();
     assertThat(chosen.hasCode()).isTrue();
     assertThat(chosen.hasStatus()).as("mandatory").isTrue();
     assertThat(chosen.hasSubject()).isFalse();
     assertThat(chosen.getIdElement().getIdPart()).isNotBlank();
     assertThat(chosen.getMeta().getTag()).anyMatch(tag -> tag.getCode().equals("SUBSETTED"));
     Observation summary =
-        (Observation) bundle(get("/Observation?_summary=true&_count=1")).getEntryFirstRep().getResource();
+        (Observation)
+            bundle(get("/Observation?_summary=true&_count=1")).getEntryFirstRep().getResource();
     assertThat(summary.hasPerformer()).isTrue();
     assertThat(summary.hasCategory()).isFalse();
     fault(get("/Observation?_summary=some"), 400);
@@ -275,8 +285,7 @@ class FhirReadTest extends FhirService {
   void parametersAreFollowedOrNamed() throws Exception {
     Bundle lenient = bundle(get("/Observation?_count=2&code=x"));
     assertThat(lenient.getLink("self").getUrl()).endsWith("/fhir/Observation?_count=2");
-    OperationOutcome named =
-        (OperationOutcome) lenient.getEntry().get(2).getResource();
+    OperationOutcome named = (OperationOutcome) lenient.getEntry().get(2).getResource();
     assertThat(named.getIssueFirstRep().getDetails().getText()).contains("code");
     assertThat(lenient.getEntry().get(2).getSearch().getMode().toCode()).isEqualTo("outcome");
     fault(get("/Observation?code=x", "Prefer", "handling=strict"), 400);
@@ -303,8 +312,7 @@ class FhirReadTest extends FhirService {
     assertThat(all("/Observation?patient=" + base() + "/Patient/" + id + "&_count=200"))
         .hasSize(mine);
     assertThat(all("/Observation?_lastUpdated=lt2020")).isEmpty();
-    int sum =
-        all("/Observation?_lastUpdated=ge2020-01-01&_lastUpdated=lt2999&_count=200").size();
+    int sum = all("/Observation?_lastUpdated=ge2020-01-01&_lastUpdated=lt2999&_count=200").size();
     assertThat(sum).isEqualTo(bundle(get("/Observation?_summary=count")).getTotal());
     HttpResponse<String> posted =
         post("/Patient/_search", "application/x-www-form-urlencoded", "identifier=P-10217");

@@ -48,15 +48,16 @@ abstract class FhirService {
 
   @DynamicPropertySource
   static void settings(DynamicPropertyRegistry registry) {
-    registry.add("intercusp.data", () -> Path.of("target/fhir-door-data/" + System.nanoTime()).toAbsolutePath().toString());
+    registry.add(
+        "intercusp.data",
+        () -> Path.of("target/fhir-door-data/" + System.nanoTime()).toAbsolutePath().toString());
   }
 
   @BeforeEach
   void stored() throws Exception {
     for (String name : STORED) {
       // 409 from the second test on: it is there.
-      assertThat(post("/treatments", "application/json", sample(name)).statusCode())
-          .isIn(201, 409);
+      assertThat(post("/treatments", "application/json", sample(name)).statusCode()).isIn(201, 409);
     }
   }
 

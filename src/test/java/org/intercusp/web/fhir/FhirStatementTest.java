@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.CapabilityStatement;
@@ -41,7 +40,8 @@ class FhirStatementTest extends FhirService {
     assertThat(all.getType()).isEqualTo(BundleType.HISTORY);
     assertThat(all.getEntry()).hasSize(3);
     Bundle older = bundle(get(all.getLink("next").getUrl(), "Accept", format));
-    assertThat(older.getEntryFirstRep().getFullUrl()).isNotEqualTo(all.getEntry().get(2).getFullUrl());
+    assertThat(older.getEntryFirstRep().getFullUrl())
+        .isNotEqualTo(all.getEntry().get(2).getFullUrl());
     HttpResponse<String> taken = post("", format, treatment(format), "Accept", format);
     assertThat(bundle(taken).getType()).isEqualTo(BundleType.TRANSACTIONRESPONSE);
     for (CapabilityStatementRestResourceComponent resource : rest.getResource()) {
@@ -79,7 +79,8 @@ class FhirStatementTest extends FhirService {
         .isNotEmpty();
     for (CapabilityStatementRestResourceSearchParamComponent param : claim.getSearchParam()) {
       String query = "/" + type + "?" + param.getName() + "=" + value(param.getName(), one);
-      Bundle byIt = bundle(get(query + "&_count=200", "Accept", format, "Prefer", "handling=strict"));
+      Bundle byIt =
+          bundle(get(query + "&_count=200", "Accept", format, "Prefer", "handling=strict"));
       assertThat(byIt.getEntry())
           .as(query)
           .anyMatch(entry -> entry.getResource().getIdElement().getIdPart().equals(id));
@@ -90,8 +91,7 @@ class FhirStatementTest extends FhirService {
           .containsExactly("validate", "treatment-summary");
       summary(get("/Patient/" + id + "/$treatment-summary", "Accept", format));
       String parameters = text(new org.hl7.fhir.r4.model.Parameters(), format);
-      summary(
-          post("/Patient/" + id + "/$treatment-summary", format, parameters, "Accept", format));
+      summary(post("/Patient/" + id + "/$treatment-summary", format, parameters, "Accept", format));
     }
   }
 
@@ -107,10 +107,12 @@ class FhirStatementTest extends FhirService {
   private static String value(String parameter, Resource one) {
     return switch (parameter) {
       case "_id" -> one.getIdElement().getIdPart();
-      case "_lastUpdated" -> one.getMeta().getLastUpdatedElement().getValueAsString().substring(0, 10);
-      case "identifier" -> FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.system")
-          + "%7C"
-          + FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.value");
+      case "_lastUpdated" ->
+          one.getMeta().getLastUpdatedElement().getValueAsString().substring(0, 10);
+      case "identifier" ->
+          FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.system")
+              + "%7C"
+              + FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.value");
       case "patient" ->
           FHIR.newTerser().getAllPopulatedChildElementsOfType(one, Reference.class).stream()
               .map(Reference::getReference)
@@ -199,5 +201,4 @@ class FhirStatementTest extends FhirService {
     return (format.contains("xml") ? FHIR.newXmlParser() : FHIR.newJsonParser())
         .encodeResourceToString(resource);
   }
-
 }

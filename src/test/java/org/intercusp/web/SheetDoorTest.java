@@ -1,0 +1,70 @@
+package org.intercusp.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.intercusp.app.Intercusp;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.test.context.DynamicPropertyRegistry;
+import org.springframework.test.context.DynamicPropertySource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Sheets of records over HTTP, on a real port with an embedded database. */
+@SpringBootTest(
+    classes = Intercusp.class,
+    webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+class SheetDoorTest {
+
+  private static final Path SAMPLES = Path.of("sample-bundles");
+
+  @TempDir static Path temporary;
+
+  @LocalServerPort int port;
+
+  private final JsonMapper json = new JsonMapper();
+
+  @DynamicPropertySource
+  static void settings(DynamicPropertyRegistry registry) {
+    registry.add("intercusp.data", () -> temporary.resolve("data").toAbsolutePath().toString());
+  }
+
+  @Test
+  void aSheetOfRecordsIsAddedRowByRow() throws IOException {
+    String sheet = Files.readString(SAMPLES.resolve("records-template.csv"));
+    Knock.Reply homeless = sheet("/treatments", sheet);
+    assertThat(homeless.status()).isEqualTo(400);
+    assertThat(homeless.header("Content-Type")).startsWith("application/problem+json");
+    assertThat(json.readTree(homeless.body()).at("/findings/0/cell/line").asInt()).isEqualTo(2);
+
+    assertThat(
+            Knock.at(port, "POST", "/treatments")
+                .json(Files.readString(SAMPLES.resolve("stage-change.treatment.json")))
+                .reply()
+                .status())
+        .isEqualTo(201);
+    JsonNode same = json.readTree(sheet("/treatments", sheet).body());
+    assertThat(same.at("/treatments/0/outcome").asString()).isEqualTo("same");
+    assertThat(same.at("/rows/taken").asInt()).isEqualTo(9);
+
+    String changed = sheet.replace("8.5,13.5", "8.0,13.5").replace("review,HL", "revue,HL");
+    assertThat(sheet("/check", changed).status()).isEqualTo(200);
+    Knock.Reply reply = sheet("/treatments", changed);
+    assertThat(reply.status()).isEqualTo(200);
+    JsonNode body = json.readTree(reply.body());
+    assertThat(body.at("/treatments/0/outcome").asString()).isEqualTo("updated");
+    assertThat(body.at("/treatments/0/version").asInt()).isEqualTo(2);
+    assertThat(body.path("rows").toString()).isEqualTo("{\"read\":9,\"taken\":1,\"refused\":8}");
+    assertThat(body.at("/refusals/0/cell").toString())
+        .isEqualTo("{\"line\":3,\"column\":1,\"name\":\"record\"}");
+  }
+
+  private Knock.Reply sheet(String path, String csv) throws IOException {
+    return Knock.at(port, "POST", path).with("Content-Type", "text/csv").json(csv).reply();
+  }
+}
