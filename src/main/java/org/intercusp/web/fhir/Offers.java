@@ -1,11 +1,13 @@
 package org.intercusp.web.fhir;
 
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
 import org.intercusp.fhir.Profile;
+import org.intercusp.fhir.Role;
 
 /** What this door has: the resource types, their profiles, and what each is searched by. */
 final class Offers {
@@ -55,13 +57,20 @@ final class Offers {
   /** Every type that treatments are kept as, sorted. */
   static Set<String> types() {
     Set<String> types = new TreeSet<>();
-    Arrays.stream(Profile.values()).map(Profile::type).forEach(types::add);
+    kept().forEach(profile -> types.add(profile.type()));
     types.removeAll(WRAPPINGS);
     return types;
   }
 
   static List<Profile> profiles(String type) {
-    return Arrays.stream(Profile.values()).filter(one -> one.type().equals(type)).toList();
+    return kept().stream().filter(one -> one.type().equals(type)).toList();
+  }
+
+  /** What treatments claim; what others submit to a registry is not kept here. */
+  private static Set<Profile> kept() {
+    Set<Profile> kept = EnumSet.of(Profile.PATIENT, Profile.PRACTITIONER, Profile.ORGANIZATION);
+    Arrays.stream(Role.values()).map(Role::profile).forEach(kept::add);
+    return kept;
   }
 
   static List<Search> searches(String type) {

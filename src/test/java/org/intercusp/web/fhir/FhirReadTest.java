@@ -11,7 +11,6 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.util.HashSet;
-import java.util.List;
 import java.util.Set;
 import java.util.zip.GZIPInputStream;
 import org.hl7.fhir.r4.model.Appointment;
@@ -19,8 +18,6 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.IdType;
-import org.hl7.fhir.r4.model.Observation;
-import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
 import org.junit.jupiter.api.Test;
@@ -258,81 +255,6 @@ class FhirReadTest extends FhirService {
     assertThat(header(answer, "Content-Encoding")).isEqualTo("gzip");
     byte[] text = new GZIPInputStream(new ByteArrayInputStream(answer.body())).readAllBytes();
     assertThat(new String(text, StandardCharsets.UTF_8)).contains("searchset");
-  }
-
-  @Test
-  void partsOfResourcesAreSaidToBeParts() throws Exception {
-    Bundle counted = bundle(get("/Observation?_summary=count"));
-    assertThat(counted.getTotal()).isPositive();
-    assertThat(counted.getEntry()).isEmpty();
-    Observation chosen =
-        (Observation)
-            bundle(get("/Observation?_elements=code&_count=1")).getEntryFirstRep().getResource();
-    assertThat(chosen.hasCode()).isTrue();
-    assertThat(chosen.hasStatus()).as("mandatory").isTrue();
-    assertThat(chosen.hasSubject()).isFalse();
-    assertThat(chosen.getIdElement().getIdPart()).isNotBlank();
-    assertThat(chosen.getMeta().getTag()).anyMatch(tag -> tag.getCode().equals("SUBSETTED"));
-    Observation summary =
-        (Observation)
-            bundle(get("/Observation?_summary=true&_count=1")).getEntryFirstRep().getResource();
-    assertThat(summary.hasPerformer()).isTrue();
-    assertThat(summary.hasCategory()).isFalse();
-    fault(get("/Observation?_summary=some"), 400);
-  }
-
-  @Test
-  void parametersAreFollowedOrNamed() throws Exception {
-    Bundle lenient = bundle(get("/Observation?_count=2&code=x"));
-    assertThat(lenient.getLink("self").getUrl()).endsWith("/fhir/Observation?_count=2");
-    OperationOutcome named = (OperationOutcome) lenient.getEntry().get(2).getResource();
-    assertThat(named.getIssueFirstRep().getDetails().getText()).contains("code");
-    assertThat(lenient.getEntry().get(2).getSearch().getMode().toCode()).isEqualTo("outcome");
-    fault(get("/Observation?code=x", "Prefer", "handling=strict"), 400);
-    fault(get("/Observation?identifier:not=x"), 400);
-    fault(get("/Observation?patient.name=x"), 400);
-    fault(get("/Observation?_lastUpdated=yesterday"), 400);
-    fault(get("/Observation?_count=-1"), 400);
-    fault(get("/Observation?_page=AAAA"), 400);
-    assertThat(bundle(get("/Observation?_count=0")).getEntry()).isEmpty();
-  }
-
-  @Test
-  void searchesFindWhatTheySay() throws Exception {
-    List<Resource> patients = all("/Patient?_count=200");
-    Resource one = patients.get(0);
-    String id = one.getIdElement().getIdPart();
-    assertThat(all("/Patient?_id=" + id + ",nobody")).hasSize(1);
-    assertThat(all("/Patient?_id=nobody")).isEmpty();
-    assertThat(all("/Patient?identifier=" + PATIENTS + "%7C")).hasSameSizeAs(patients);
-    assertThat(all("/Patient?identifier=P-10217")).hasSize(1);
-    assertThat(all("/Patient?identifier=https://other.example%7CP-10217")).isEmpty();
-    assertThat(all("/Observation?patient=Patient/nobody")).isEmpty();
-    int mine = all("/Observation?patient=Patient/" + id + "&_count=200").size();
-    assertThat(all("/Observation?patient=" + base() + "/Patient/" + id + "&_count=200"))
-        .hasSize(mine);
-    assertThat(all("/Observation?_lastUpdated=lt2020")).isEmpty();
-    int sum = all("/Observation?_lastUpdated=ge2020-01-01&_lastUpdated=lt2999&_count=200").size();
-    assertThat(sum).isEqualTo(bundle(get("/Observation?_summary=count")).getTotal());
-    HttpResponse<String> posted =
-        post("/Patient/_search", "application/x-www-form-urlencoded", "identifier=P-10217");
-    assertThat(bundle(posted).getTotal()).isEqualTo(1);
-  }
-
-  private List<Resource> all(String path) throws Exception {
-    List<Resource> all = new java.util.ArrayList<>();
-    Bundle page = bundle(get(path));
-    while (true) {
-      page.getEntry().forEach(entry -> all.add(entry.getResource()));
-      if (page.getLink("next") == null || path.contains("_count=1&") || path.endsWith("_count=1")) {
-        return all;
-      }
-      page = bundle(get(page.getLink("next").getUrl()));
-    }
-  }
-
-  private static String bare(Resource resource) {
-    return resource.fhirType() + "/" + resource.getIdElement().getIdPart();
   }
 
   private static String patientOf(String file) {

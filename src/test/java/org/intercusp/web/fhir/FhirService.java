@@ -14,6 +14,7 @@ import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.OperationOutcome;
@@ -59,6 +60,9 @@ abstract class FhirService {
       // 409 from the second test on: it is there.
       assertThat(post("/treatments", "application/json", sample(name)).statusCode()).isIn(201, 409);
     }
+    // The one with an adverse event, under another id, since a test submits it under its own.
+    String other = sample("deep-bite-one-step").replace("HL-2026-001", "HL-2026-801");
+    assertThat(post("/treatments", "application/json", other).statusCode()).isIn(201, 409);
   }
 
   String base() {
@@ -147,5 +151,21 @@ abstract class FhirService {
             });
     assertThat(answer.body()).doesNotContain("Exception", "org.", "java.", "tomcat", "Tomcat");
     return outcome;
+  }
+
+  List<Resource> all(String path) throws Exception {
+    List<Resource> all = new ArrayList<>();
+    Bundle page = bundle(get(path));
+    while (true) {
+      page.getEntry().forEach(entry -> all.add(entry.getResource()));
+      if (page.getLink("next") == null || path.contains("_count=1&") || path.endsWith("_count=1")) {
+        return all;
+      }
+      page = bundle(get(page.getLink("next").getUrl()));
+    }
+  }
+
+  static String bare(Resource resource) {
+    return resource.fhirType() + "/" + resource.getIdElement().getIdPart();
   }
 }

@@ -72,7 +72,7 @@ class FhirStatementTest extends FhirService {
     String id = one.getIdElement().getIdPart();
     HttpResponse<String> read = get("/" + type + "/" + id, "Accept", format);
     assertThat(type(read)).startsWith(format);
-    assertThat(text(read(read, Resource.class), "json")).isEqualTo(text(one, "json"));
+    assertThat(text(read(read, Resource.class), "json")).as(type).isEqualTo(text(one, "json"));
     HttpResponse<String> version = get("/" + type + "/" + id + "/_history/1", "Accept", format);
     assertThat(version.statusCode()).as(version.body()).isEqualTo(200);
     assertThat(bundle(get("/" + type + "/" + id + "/_history", "Accept", format)).getEntry())

@@ -1,0 +1,76 @@
+package org.intercusp.web.fhir;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.http.HttpResponse;
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.OperationOutcome;
+import org.hl7.fhir.r4.model.Resource;
+import org.junit.jupiter.api.Test;
+
+/** Searches by hand: what they find, what of it they show, and what they do not know. */
+class FhirSearchTest extends FhirService {
+
+  private static final String PATIENTS = "https://harbour-lane.example/patients";
+
+  @Test
+  void partsOfResourcesAreSaidToBeParts() throws Exception {
+    Bundle counted = bundle(get("/Observation?_summary=count"));
+    assertThat(counted.getTotal()).isPositive();
+    assertThat(counted.getEntry()).isEmpty();
+    Observation chosen =
+        (Observation)
+            bundle(get("/Observation?_elements=code&_count=1")).getEntryFirstRep().getResource();
+    assertThat(chosen.hasCode()).isTrue();
+    assertThat(chosen.hasStatus()).as("mandatory").isTrue();
+    assertThat(chosen.hasSubject()).isFalse();
+    assertThat(chosen.getIdElement().getIdPart()).isNotBlank();
+    assertThat(chosen.getMeta().getTag()).anyMatch(tag -> tag.getCode().equals("SUBSETTED"));
+    Observation summary =
+        (Observation)
+            bundle(get("/Observation?_summary=true&_count=1")).getEntryFirstRep().getResource();
+    assertThat(summary.hasPerformer()).isTrue();
+    assertThat(summary.hasCategory()).isFalse();
+    fault(get("/Observation?_summary=some"), 400);
+  }
+
+  @Test
+  void parametersAreFollowedOrNamed() throws Exception {
+    Bundle lenient = bundle(get("/Observation?_count=2&code=x"));
+    assertThat(lenient.getLink("self").getUrl()).endsWith("/fhir/Observation?_count=2");
+    OperationOutcome named = (OperationOutcome) lenient.getEntry().get(2).getResource();
+    assertThat(named.getIssueFirstRep().getDetails().getText()).contains("code");
+    assertThat(lenient.getEntry().get(2).getSearch().getMode().toCode()).isEqualTo("outcome");
+    fault(get("/Observation?code=x", "Prefer", "handling=strict"), 400);
+    fault(get("/Observation?identifier:not=x"), 400);
+    fault(get("/Observation?patient.name=x"), 400);
+    fault(get("/Observation?_lastUpdated=yesterday"), 400);
+    fault(get("/Observation?_count=-1"), 400);
+    fault(get("/Observation?_page=AAAA"), 400);
+    assertThat(bundle(get("/Observation?_count=0")).getEntry()).isEmpty();
+  }
+
+  @Test
+  void searchesFindWhatTheySay() throws Exception {
+    List<Resource> patients = all("/Patient?_count=200");
+    Resource one = patients.get(0);
+    String id = one.getIdElement().getIdPart();
+    assertThat(all("/Patient?_id=" + id + ",nobody")).hasSize(1);
+    assertThat(all("/Patient?_id=nobody")).isEmpty();
+    assertThat(all("/Patient?identifier=" + PATIENTS + "%7C")).hasSameSizeAs(patients);
+    assertThat(all("/Patient?identifier=P-10217")).hasSize(1);
+    assertThat(all("/Patient?identifier=https://other.example%7CP-10217")).isEmpty();
+    assertThat(all("/Observation?patient=Patient/nobody")).isEmpty();
+    int mine = all("/Observation?patient=Patient/" + id + "&_count=200").size();
+    assertThat(all("/Observation?patient=" + base() + "/Patient/" + id + "&_count=200"))
+        .hasSize(mine);
+    assertThat(all("/Observation?_lastUpdated=lt2020")).isEmpty();
+    int sum = all("/Observation?_lastUpdated=ge2020-01-01&_lastUpdated=lt2999&_count=200").size();
+    assertThat(sum).isEqualTo(bundle(get("/Observation?_summary=count")).getTotal());
+    HttpResponse<String> posted =
+        post("/Patient/_search", "application/x-www-form-urlencoded", "identifier=P-10217");
+    assertThat(bundle(posted).getTotal()).isEqualTo(1);
+  }
+}
