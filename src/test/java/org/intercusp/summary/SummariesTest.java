@@ -34,8 +34,8 @@ class SummariesTest {
   private static final String LONG = "Wintergarten".repeat(25);
 
   private static final String CHANGED_LITTLE = "{}";
-  private static final String NO_REVIEWS = "{\"/reviews\": []}";
-  private static final String BARE =
+  static final String NO_REVIEWS = "{\"/reviews\": []}";
+  static final String BARE =
       "{\"/reviews\": [], \"/bites\": [], \"/appliances\": [], \"/stages\": [],"
           + " \"/laboratory\": null, \"/patient/allergies\": null, \"/patient/consent\": null,"
           + " \"/diagnosis/lips\": null, \"/diagnosis/growthStage\": null,"
@@ -47,7 +47,7 @@ class SummariesTest {
     VeraGreenfieldFoundryProvider.initialise();
   }
 
-  private static Treatment hostile() {
+  static Treatment hostile() {
     String name = "<script>alert(1)</script>${7*7}&#x3c;img src=//evil.example/x onerror=1>";
     return SampleTreatments.changed(
         "{\"/patient/family\": \""
@@ -61,7 +61,7 @@ class SummariesTest {
             + "\"}");
   }
 
-  private static Treatment sixtyReviews() {
+  static Treatment sixtyReviews() {
     StringBuilder reviews = new StringBuilder("{\"/reviews\": [");
     for (int i = 0; i < 60; i++) {
       reviews
@@ -288,7 +288,7 @@ class SummariesTest {
 
   @Test
   void theCardForTheNextVisitSaysWhatToDo() {
-    assertThat(new Summaries().nextVisit(SampleTreatments.base(), Written.ON))
+    assertThat(Written.SUMMARIES.nextVisit(SampleTreatments.base(), Written.ON))
         .anySatisfy(
             field -> {
               assertThat(field.label()).isEqualTo("Trim");
@@ -304,7 +304,7 @@ class SummariesTest {
     byte[] digest =
         java.security.MessageDigest.getInstance("SHA-256")
             .digest(style.getBytes(java.nio.charset.StandardCharsets.UTF_8));
-    assertThat(new Summaries().contentSecurityPolicy())
+    assertThat(Written.SUMMARIES.contentSecurityPolicy())
         .contains("'sha256-" + java.util.Base64.getEncoder().encodeToString(digest) + "'");
   }
 }

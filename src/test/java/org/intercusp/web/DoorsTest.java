@@ -194,6 +194,21 @@ class DoorsTest {
         .isEqualTo("{\"line\":3,\"column\":1,\"name\":\"record\"}");
   }
 
+  @Test
+  void aSummaryComesInTheFormThatIsAskedFor() throws IOException {
+    Knock.Reply taken = knock("POST", "/treatments").json(sample("deep-bite-one-step")).reply();
+    String summary = taken.header("Location") + "/summary";
+    assertThat(typeOf(summary, "text/*;q=0.9,*/*;q=0.8")).startsWith("text/html");
+    assertThat(typeOf(summary, "text/html;q=0.5,application/pdf")).isEqualTo("application/pdf");
+    assertThat(typeOf(summary, "application/fhir+json")).startsWith("application/fhir+json");
+    assertThat(typeOf(summary + "?format=pdf", "text/html")).isEqualTo("application/pdf");
+    assertThat(knock("GET", summary + "?format=docx").reply().status()).isEqualTo(400);
+  }
+
+  private String typeOf(String path, String accept) throws IOException {
+    return knock("GET", path).with("Accept", accept).reply().header("Content-Type");
+  }
+
   private Knock.Reply sheet(String path, String csv) throws IOException {
     return knock("POST", path).with("Content-Type", "text/csv").json(csv).reply();
   }
