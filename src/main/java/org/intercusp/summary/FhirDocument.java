@@ -38,16 +38,13 @@ final class FhirDocument {
     for (Panel panel : document.panels()) {
       sections.add(section(panel, document));
     }
-    if (!document.cautions().isEmpty()) {
-      sections.add(
-          section(
-              new Panel("Cautions", 6, List.of(new Part.Points(document.cautions()))), document));
-    }
     Panel whole =
         new Panel(
             document.title(),
             6,
-            List.of(new Part.Words(List.of(document.title(), document.subtitle()))));
+            List.of(
+                new Part.Words(List.of(document.title(), document.subtitle())),
+                new Part.Words(document.cautions())));
     return new DocumentFrame(
         audience.code(),
         document.title(),

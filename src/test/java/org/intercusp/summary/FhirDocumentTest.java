@@ -95,10 +95,10 @@ class FhirDocumentTest {
     List<String> faults = new ArrayList<>();
     for (Treatment each :
         List.of(
-            SampleTreatments.changed(SummariesTest.BARE),
-            SampleTreatments.changed(SummariesTest.NO_REVIEWS),
-            SummariesTest.hostile(),
-            SummariesTest.sixtyReviews())) {
+            SampleTreatments.changed(OddTreatments.BARE),
+            SampleTreatments.changed(OddTreatments.NO_REVIEWS),
+            OddTreatments.hostile(),
+            OddTreatments.sixtyReviews())) {
       faults.addAll(faults(document(each, audience)));
       assertThat(Written.narrative(each, audience))
           .doesNotContain("<tbody></tbody>", "<tr></tr>", "<ul></ul>", "<script", "<img");
@@ -130,6 +130,7 @@ class FhirDocumentTest {
         .containsExactlyInAnyOrderElementsOf(
             bundle.getEntry().stream().skip(1).map(BundleEntryComponent::getFullUrl).toList());
     assertThat(composition(bundle).getType().getCodingFirstRep().getCode()).isEqualTo("34756-7");
+    assertThat(composition(bundle).getText().getDivAsString()).contains("the clinician decides");
   }
 
   @Test

@@ -47,7 +47,7 @@ final class Written {
   static String narrative(Treatment treatment, Audience audience) {
     Composition composition =
         (Composition) SUMMARIES.document(treatment, ON, audience).getEntryFirstRep().getResource();
-    StringBuilder all = new StringBuilder();
+    StringBuilder all = new StringBuilder(composition.getText().getDivAsString());
     composition
         .getSection()
         .forEach(
