@@ -109,8 +109,8 @@ class RoomWiring {
   }
 
   @Bean
-  Summaries summaries() {
-    return new Summaries();
+  Summaries summaries(FhirContext context, TreatmentMapper mapper, Examiner examiner) {
+    return new Summaries(context, mapper, examiner);
   }
 
   @Bean

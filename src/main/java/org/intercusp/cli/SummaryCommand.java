@@ -2,16 +2,11 @@ package org.intercusp.cli;
 
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.intercusp.fhir.BundleForm;
-import org.intercusp.fhir.TreatmentText;
-import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
-import org.intercusp.rules.Judged;
 import org.intercusp.summary.Audience;
 import org.intercusp.summary.Form;
 import org.intercusp.summary.Summaries;
@@ -55,7 +50,6 @@ final class SummaryCommand implements Callable<Integer> {
   private final TreatmentFile reader;
   private final Examiner examiner;
   private final ObjectProvider<Summaries> summaries;
-  private final ObjectProvider<TreatmentText> mapper;
   private final Clock clock;
   private final Console console;
 
@@ -63,13 +57,11 @@ final class SummaryCommand implements Callable<Integer> {
       TreatmentFile reader,
       Examiner examiner,
       ObjectProvider<Summaries> summaries,
-      ObjectProvider<TreatmentText> mapper,
       Clock clock,
       Console console) {
     this.reader = reader;
     this.examiner = examiner;
     this.summaries = summaries;
-    this.mapper = mapper;
     this.clock = clock;
     this.console = console;
   }
@@ -88,13 +80,12 @@ final class SummaryCommand implements Callable<Integer> {
   }
 
   private byte[] document(Treatment treatment, LocalDate on, Examination examination) {
-    if (format == Format.fhir) {
-      List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
-      return mapper
-          .getObject()
-          .write(treatment, on, findings, BundleForm.DOCUMENT, TreatmentText.Format.JSON);
-    }
-    Form form = format == Format.pdf ? Form.PDF : Form.HTML;
+    Form form =
+        switch (format) {
+          case html -> Form.HTML;
+          case pdf -> Form.PDF;
+          case fhir -> Form.FHIR;
+        };
     return summaries.getObject().render(treatment, examination, on, audience, form, language);
   }
 }

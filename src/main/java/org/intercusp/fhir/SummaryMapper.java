@@ -15,23 +15,21 @@ import org.hl7.fhir.r4.model.Reference;
 /** The Composition of a document: each resource in a section, each section with narrative. */
 final class SummaryMapper {
 
-  private static final String OTHER = "People and consent";
+  private static final Map<Profile, DocumentGroup> SECTIONS = sections();
 
-  private static final Map<Profile, String> SECTIONS = sections();
-
-  private static Map<Profile, String> sections() {
-    Map<Profile, String> sections = new LinkedHashMap<>();
+  private static Map<Profile, DocumentGroup> sections() {
+    Map<Profile, DocumentGroup> sections = new LinkedHashMap<>();
     put(
         sections,
-        "Diagnosis",
+        DocumentGroup.DIAGNOSIS,
         Profile.MALOCCLUSION,
         Profile.TEETH_PRESENT,
         Profile.CEPHALOMETRIC_TRACING,
         Profile.STUDY_MODEL);
-    put(sections, "Construction bites", Profile.CONSTRUCTION_BITE);
+    put(sections, DocumentGroup.BITES, Profile.CONSTRUCTION_BITE);
     put(
         sections,
-        "Appliances",
+        DocumentGroup.APPLIANCES,
         Profile.APPLIANCE_PRESCRIPTION,
         Profile.LABORATORY_TASK,
         Profile.APPLIANCE,
@@ -40,14 +38,14 @@ final class SummaryMapper {
         Profile.APPLIANCE_USE);
     put(
         sections,
-        "Plan and stages",
+        DocumentGroup.PLAN,
         Profile.TREATMENT_PLAN,
         Profile.STAGE_PLAN,
         Profile.STAGE_PRESCRIPTION,
         Profile.STAGE_GOAL);
     put(
         sections,
-        "Reviews",
+        DocumentGroup.REVIEWS,
         Profile.OVERJET,
         Profile.OVERBITE,
         Profile.OCCLUSAL_MEASUREMENT,
@@ -56,22 +54,23 @@ final class SummaryMapper {
         Profile.NEXT_REVIEW,
         Profile.WEAR,
         Profile.REVIEW_PROCEDURE);
-    put(sections, "Harm", Profile.HARM, Profile.ADVERSE_EVENT);
+    put(sections, DocumentGroup.HARM, Profile.HARM, Profile.ADVERSE_EVENT);
     put(
         sections,
-        "Outcome",
+        DocumentGroup.OUTCOME,
         Profile.OUTCOME_SCORING,
         Profile.OCCLUSAL_FINDINGS,
         Profile.INDEX_SCORE,
         Profile.REPORTED_OUTCOME,
         Profile.TREATMENT_STATUS);
-    put(sections, "Findings", Profile.FINDING);
+    put(sections, DocumentGroup.FINDINGS, Profile.FINDING);
     return sections;
   }
 
-  private static void put(Map<Profile, String> sections, String title, Profile... profiles) {
+  private static void put(
+      Map<Profile, DocumentGroup> sections, DocumentGroup group, Profile... profiles) {
     for (Profile profile : profiles) {
-      sections.put(profile, title);
+      sections.put(profile, group);
     }
   }
 
@@ -85,9 +84,9 @@ final class SummaryMapper {
     summary.setTitle("Treatment with a functional appliance");
     summary.setCustodian(writing.clinic());
     Map<String, List<Writing.Entry>> bySection = new LinkedHashMap<>();
-    SECTIONS.values().forEach(title -> bySection.put(title, new ArrayList<>()));
+    SECTIONS.values().forEach(group -> bySection.put(group.title(), new ArrayList<>()));
     for (Writing.Entry entry : writing.entries()) {
-      String title = title(entry, writing);
+      String title = group(entry, writing).title();
       bySection.computeIfAbsent(title, t -> new ArrayList<>()).add(entry);
     }
     bySection.forEach(
@@ -99,17 +98,18 @@ final class SummaryMapper {
     return summary;
   }
 
-  private static String title(Writing.Entry entry, Writing writing) {
+  /** What a resource of a treatment is about. */
+  DocumentGroup group(Writing.Entry entry, Writing writing) {
     boolean atDiagnosis =
         entry.resource() instanceof org.hl7.fhir.r4.model.Observation observation
             && !observation.hasEncounter();
-    for (Map.Entry<Profile, String> section : SECTIONS.entrySet()) {
+    for (Map.Entry<Profile, DocumentGroup> section : SECTIONS.entrySet()) {
       if (entry.resource().getMeta().hasProfile(writing.canonicals().of(section.getKey()))) {
-        String title = section.getValue();
-        return atDiagnosis && title.equals("Reviews") ? "Diagnosis" : title;
+        DocumentGroup group = section.getValue();
+        return atDiagnosis && group == DocumentGroup.REVIEWS ? DocumentGroup.DIAGNOSIS : group;
       }
     }
-    return OTHER;
+    return DocumentGroup.PEOPLE;
   }
 
   private static void section(SectionComponent section, String title, List<Writing.Entry> entries) {

@@ -48,6 +48,19 @@ public final class TreatmentMapper {
   }
 
   /**
+   * Binds a document's words with what of the record its reader may have.
+   *
+   * @param on the day it is, which the document is dated by
+   * @param findings of the rules, each a DetectedIssue where the record is in it
+   */
+  public Bundle toDocument(
+      Treatment treatment, LocalDate on, List<Finding> findings, DocumentFrame frame) {
+    Writing writing = new Writing(treatment, canonicals);
+    resources.toFhir(writing, findings);
+    return new FramedDocument(writing, frame, on).bundle();
+  }
+
+  /**
    * Reads the one treatment of a Bundle of type transaction, collection, document or searchset.
    * Faults are collected, never thrown.
    */

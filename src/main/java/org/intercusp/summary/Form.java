@@ -1,9 +1,13 @@
 package org.intercusp.summary;
 
-/** The form a document takes: one HTML page with everything in it, or tagged PDF/A on A4. */
+/**
+ * The form a document takes: one HTML page with everything in it, tagged PDF/A on A4, or a FHIR
+ * document.
+ */
 public enum Form {
   HTML("html", "text/html;charset=UTF-8"),
-  PDF("pdf", "application/pdf");
+  PDF("pdf", "application/pdf"),
+  FHIR("fhir", "application/fhir+json;charset=UTF-8");
 
   private final String code;
   private final String mediaType;

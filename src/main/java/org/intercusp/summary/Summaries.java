@@ -1,10 +1,16 @@
 package org.intercusp.summary;
 
+import ca.uhn.fhir.context.FhirContext;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.Judged;
 import org.intercusp.summary.content.DentistSummary;
 import org.intercusp.summary.content.Document;
 import org.intercusp.summary.content.LaboratorySheet;
@@ -23,6 +29,16 @@ public final class Summaries {
 
   private final Page page = new Page();
   private final Paper paper = new Paper();
+  private final FhirDocument fhir = new FhirDocument(page);
+  private final FhirContext context;
+  private final TreatmentMapper mapper;
+  private final Examiner examiner;
+
+  public Summaries(FhirContext context, TreatmentMapper mapper, Examiner examiner) {
+    this.context = context;
+    this.mapper = mapper;
+    this.examiner = examiner;
+  }
 
   /** The document in English. */
   public byte[] render(
@@ -43,23 +59,38 @@ public final class Summaries {
       Audience audience,
       Form form,
       Locale language) {
-    Document document = document(treatment, examination, on, audience, language);
+    Document document = content(treatment, examination, on, audience, language);
     return switch (form) {
       case HTML -> page.html(document).getBytes(StandardCharsets.UTF_8);
       case PDF -> paper.pdf(page.forPaper(document));
+      case FHIR ->
+          context
+              .newJsonParser()
+              .setPrettyPrint(true)
+              .encodeResourceToString(bundle(treatment, examination, on, audience, document))
+              .getBytes(StandardCharsets.UTF_8);
     };
   }
 
-  /** The sections of a document for a FHIR Composition. */
-  public List<Section> sections(
+  /**
+   * The document in English as a FHIR document Bundle: a Composition first, whose sections say what
+   * page and paper say. The dentist's holds the whole record; the patient's the patient, clinician
+   * and clinic; the laboratory's clinician and clinic, the patient by number alone.
+   */
+  public Bundle document(Treatment treatment, LocalDate on, Audience audience) {
+    Examination examination = examiner.examine(treatment, on);
+    Document document = content(treatment, examination, on, audience, Locale.ENGLISH);
+    return bundle(treatment, examination, on, audience, document);
+  }
+
+  private Bundle bundle(
       Treatment treatment,
       Examination examination,
       LocalDate on,
       Audience audience,
-      Locale language) {
-    return document(treatment, examination, on, audience, language).panels().stream()
-        .map(panel -> new Section(panel.title(), page.narrative(panel)))
-        .toList();
+      Document document) {
+    List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
+    return mapper.toDocument(treatment, on, findings, fhir.frame(document, audience));
   }
 
   /** The card for the next visit, labels with values; empty once treatment has ended. */
@@ -72,7 +103,7 @@ public final class Summaries {
     return page.contentSecurityPolicy();
   }
 
-  private static Document document(
+  private static Document content(
       Treatment treatment,
       Examination examination,
       LocalDate on,

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
 import java.io.StringReader;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -31,66 +30,24 @@ import org.xml.sax.InputSource;
 
 class SummariesTest {
 
-  private static final String LONG = "Wintergarten".repeat(25);
-
   private static final String CHANGED_LITTLE = "{}";
-  private static final String NO_REVIEWS = "{\"/reviews\": []}";
-  private static final String BARE =
-      "{\"/reviews\": [], \"/bites\": [], \"/appliances\": [], \"/stages\": [],"
-          + " \"/laboratory\": null, \"/patient/allergies\": null, \"/patient/consent\": null,"
-          + " \"/diagnosis/lips\": null, \"/diagnosis/growthStage\": null,"
-          + " \"/diagnosis/jointSigns\": null, \"/diagnosis/hygiene\": null,"
-          + " \"/diagnosis/activeCaries\": null}";
 
   @BeforeAll
   static void checker() {
     VeraGreenfieldFoundryProvider.initialise();
   }
 
-  private static Treatment hostile() {
-    String name = "<script>alert(1)</script>${7*7}&#x3c;img src=//evil.example/x onerror=1>";
-    return SampleTreatments.changed(
-        "{\"/patient/family\": \""
-            + name
-            + "\\u202Egpj\", \"/patient/given\": [\""
-            + LONG
-            + "\"], \"/clinic/name\": \""
-            + LONG
-            + "\", \"/clinician/family\": \"' onload='x\", \"/appliances/0/material\": \""
-            + name
-            + "\"}");
-  }
-
-  private static Treatment sixtyReviews() {
-    StringBuilder reviews = new StringBuilder("{\"/reviews\": [");
-    for (int i = 0; i < 60; i++) {
-      reviews
-          .append(i == 0 ? "" : ",")
-          .append("{\"id\": \"R")
-          .append(i)
-          .append("\", \"date\": \"")
-          .append(LocalDate.parse("2026-03-01").plusDays(2L * i))
-          .append("\", \"stageId\": \"S1\", \"seenBy\": \"A\", \"kind\": \"planned\",")
-          .append(
-              "\"overjet\": 7, \"overbite\": 3, \"molarRelation\": {\"right\": 1, \"left\": 1},")
-          .append("\"adverseEvents\": [{\"code\": \"joint\", \"severity\": \"severe\",")
-          .append(
-              "\"serious\": true, \"suspectedAppliance\": true, \"onsetOn\": \"2026-03-01\"}]}");
-    }
-    return SampleTreatments.changed(reviews.append("]}").toString());
-  }
-
   @ParameterizedTest
   @EnumSource(Audience.class)
   void nothingOfARecordBecomesMarkupOrRuns(Audience audience) throws Exception {
-    String html = Written.html(hostile(), audience);
+    String html = Written.html(OddTreatments.hostile(), audience);
     assertThat(html)
         .doesNotContain("<script")
         .doesNotContain("<img")
         .doesNotContain("onload='x")
         .doesNotContain("\u202E")
         .contains("default-src 'none'".replace("'", "&#39;"));
-    assertThat(Written.narrative(hostile(), audience))
+    assertThat(Written.narrative(OddTreatments.hostile(), audience))
         .doesNotContain("<script")
         .doesNotContain("<img")
         .doesNotContain("<svg")
@@ -102,7 +59,7 @@ class SummariesTest {
     DocumentBuilderFactory.newInstance()
         .newDocumentBuilder()
         .parse(new InputSource(new StringReader(html.replace("<!DOCTYPE html>", ""))));
-    try (PDDocument pdf = Loader.loadPDF(Written.pdf(hostile(), audience))) {
+    try (PDDocument pdf = Loader.loadPDF(Written.pdf(OddTreatments.hostile(), audience))) {
       assertThat(pdf.getDocumentCatalog().getOpenAction()).isNull();
       assertThat(pdf.getDocumentCatalog().getNames()).isNull();
       assertThat(pdf.getNumberOfPages()).isLessThanOrEqualTo(2);
@@ -119,8 +76,8 @@ class SummariesTest {
 
   @Test
   void longNamesAreWholeOnPaperAndInsideIt() throws Exception {
-    byte[] pdf = Written.pdf(hostile(), Audience.PATIENT);
-    assertThat(Written.text(pdf).replaceAll("\\s", "")).contains(LONG);
+    byte[] pdf = Written.pdf(OddTreatments.hostile(), Audience.PATIENT);
+    assertThat(Written.text(pdf).replaceAll("\\s", "")).contains(OddTreatments.LONG);
     try (PDDocument document = Loader.loadPDF(pdf)) {
       Edge edge = new Edge();
       edge.getText(document);
@@ -129,7 +86,7 @@ class SummariesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {CHANGED_LITTLE, NO_REVIEWS, BARE})
+  @ValueSource(strings = {CHANGED_LITTLE, OddTreatments.NO_REVIEWS, OddTreatments.BARE})
   void isOnePageTaggedAndArchivable(String changes) throws Exception {
     for (Audience audience : Audience.values()) {
       byte[] pdf = Written.pdf(SampleTreatments.changed(changes), audience);
@@ -141,7 +98,8 @@ class SummariesTest {
 
   @Test
   void hostileRecordsAndOtherScriptsAreArchivableToo() throws Exception {
-    assertThat(faults(Written.pdf(hostile(), Audience.DENTIST), PDFAFlavour.PDFA_2_A)).isEmpty();
+    assertThat(faults(Written.pdf(OddTreatments.hostile(), Audience.DENTIST), PDFAFlavour.PDFA_2_A))
+        .isEmpty();
     Treatment scripts =
         SampleTreatments.changed(
             "{\"/patient/family\": \"\\u05dc\\u05d5\\u05d9 \\u0645\\u062d\\u0645\\u062f"
@@ -166,7 +124,7 @@ class SummariesTest {
   @Test
   void sixtyReviewsWithHarmStillFitOnOnePage() throws Exception {
     for (Audience audience : Audience.values()) {
-      assertThat(Written.pages(Written.pdf(sixtyReviews(), audience))).isEqualTo(1);
+      assertThat(Written.pages(Written.pdf(OddTreatments.sixtyReviews(), audience))).isEqualTo(1);
     }
   }
 
@@ -174,8 +132,8 @@ class SummariesTest {
   @ValueSource(
       strings = {
         CHANGED_LITTLE,
-        NO_REVIEWS,
-        BARE,
+        OddTreatments.NO_REVIEWS,
+        OddTreatments.BARE,
         "{\"/diagnosis/overjet\": 8.25, \"/reviews/3/overjet\": 4.75}",
         "{\"/appliances/0/clasps/0/wire\": 0.65, \"/appliances/0/inclineAngle\": 62.5}"
       })
@@ -217,7 +175,7 @@ class SummariesTest {
 
   @Test
   void aSignOfHarmComesFirst() {
-    String html = Written.html(sixtyReviews(), Audience.DENTIST);
+    String html = Written.html(OddTreatments.sixtyReviews(), Audience.DENTIST);
     assertThat(html.indexOf("Sign of harm")).isBetween(0, html.indexOf(">Patient<"));
     assertThat(Written.html(SampleTreatments.base(), Audience.DENTIST))
         .doesNotContain("Sign of harm");
@@ -225,7 +183,8 @@ class SummariesTest {
 
   @Test
   void nothingIsMadeUpWhereNothingIsRecorded() {
-    String text = Written.text(Written.html(SampleTreatments.changed(BARE), Audience.DENTIST));
+    String text =
+        Written.text(Written.html(SampleTreatments.changed(OddTreatments.BARE), Audience.DENTIST));
     assertThat(text).contains("Hygiene: not recorded", "Allergy: not recorded", "none yet");
   }
 
@@ -288,7 +247,7 @@ class SummariesTest {
 
   @Test
   void theCardForTheNextVisitSaysWhatToDo() {
-    assertThat(new Summaries().nextVisit(SampleTreatments.base(), Written.ON))
+    assertThat(Written.SUMMARIES.nextVisit(SampleTreatments.base(), Written.ON))
         .anySatisfy(
             field -> {
               assertThat(field.label()).isEqualTo("Trim");
@@ -304,7 +263,7 @@ class SummariesTest {
     byte[] digest =
         java.security.MessageDigest.getInstance("SHA-256")
             .digest(style.getBytes(java.nio.charset.StandardCharsets.UTF_8));
-    assertThat(new Summaries().contentSecurityPolicy())
+    assertThat(Written.SUMMARIES.contentSecurityPolicy())
         .contains("'sha256-" + java.util.Base64.getEncoder().encodeToString(digest) + "'");
   }
 }

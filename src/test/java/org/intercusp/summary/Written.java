@@ -1,5 +1,6 @@
 package org.intercusp.summary;
 
+import ca.uhn.fhir.context.FhirContext;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
@@ -10,6 +11,9 @@ import java.util.regex.Pattern;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
+import org.hl7.fhir.r4.model.Composition;
+import org.intercusp.fhir.Canonicals;
+import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.Treatment;
@@ -19,7 +23,9 @@ final class Written {
 
   static final LocalDate ON = LocalDate.parse("2026-07-20");
 
-  private static final Summaries SUMMARIES = new Summaries();
+  static final Summaries SUMMARIES =
+      new Summaries(
+          FhirContext.forR4Cached(), new TreatmentMapper(Canonicals.RESERVED), new Examiner());
   private static final Pattern NUMBER = Pattern.compile("\\d+(?:\\.\\d+)?");
 
   private Written() {}
@@ -39,11 +45,13 @@ final class Written {
   }
 
   static String narrative(Treatment treatment, Audience audience) {
-    StringBuilder all = new StringBuilder();
-    Examination examination = new Examiner().examine(treatment, ON);
-    SUMMARIES
-        .sections(treatment, examination, ON, audience, Locale.ENGLISH)
-        .forEach(section -> all.append(section.title()).append(section.xhtml()));
+    Composition composition =
+        (Composition) SUMMARIES.document(treatment, ON, audience).getEntryFirstRep().getResource();
+    StringBuilder all = new StringBuilder(composition.getText().getDivAsString());
+    composition
+        .getSection()
+        .forEach(
+            section -> all.append(section.getTitle()).append(section.getText().getDivAsString()));
     return all.toString();
   }
 

@@ -102,22 +102,9 @@ class DoorsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {"/actuator/health/liveness", "/actuator/prometheus", "/openapi", "/rules"})
+  @ValueSource(strings = {"/actuator/health", "/actuator/prometheus", "/openapi", "/rules"})
   void whatOperatorsExpectIsThere(String path) throws IOException {
     assertThat(knock("GET", path).with("Accept", "*/*").reply().status()).isEqualTo(200);
-  }
-
-  @Test
-  void itIsReadyOnceItIsWarm() throws Exception {
-    Knock.Reply reply = knock("GET", "/actuator/health/readiness").reply();
-    for (int i = 0; i < 300 && reply.status() == 503; i++) {
-      assertThat(reply.body()).contains("OUT_OF_SERVICE");
-      Thread.sleep(200);
-      reply = knock("GET", "/actuator/health/readiness").reply();
-    }
-    assertThat(reply.body()).contains("UP");
-    assertThat(knock("GET", "/actuator/health").reply().status()).isEqualTo(200);
   }
 
   @Test

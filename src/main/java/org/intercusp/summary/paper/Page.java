@@ -48,8 +48,17 @@ public final class Page {
   }
 
   /** A {@code div} for a FHIR narrative: pictures in words, no element that XHTML 1.0 lacks. */
-  public String narrative(Panel panel) {
-    Context context = new Context(Locale.ROOT, Map.of("panel", panel));
+  public String narrative(Panel panel, Document document) {
+    Context context =
+        new Context(
+            Locale.ROOT,
+            Map.of(
+                "panel",
+                panel,
+                "language",
+                document.language(),
+                "direction",
+                document.direction()));
     return engine.process("narrative", context).strip();
   }
 

@@ -1,5 +1,7 @@
 package org.intercusp.web.api;
 
+import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import org.intercusp.archive.StoredTreatment;
@@ -9,10 +11,12 @@ import org.intercusp.summary.Summaries;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
+import org.springframework.http.InvalidMediaTypeException;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
@@ -37,18 +41,20 @@ class SummaryDoor {
       @PathVariable String id,
       @RequestParam @Nullable String clinic,
       @RequestParam(name = "for", defaultValue = "dentist") String audience,
-      @RequestParam(defaultValue = "html") String format,
+      @RequestParam(name = "format", required = false) @Nullable String asked,
+      @RequestHeader(name = "Accept", required = false) @Nullable String accept,
       @RequestParam(defaultValue = "en") Locale language) {
     Audience reader =
         Stream.of(Audience.values())
             .filter(one -> one.code().equals(audience))
             .findFirst()
             .orElseThrow(() -> bad("for is dentist, laboratory or patient."));
+    String format = asked == null ? accepted(accept) : asked;
     Form form =
         Stream.of(Form.values())
             .filter(one -> one.code().equals(format))
             .findFirst()
-            .orElseThrow(() -> bad("format is html or pdf."));
+            .orElseThrow(() -> bad("format is html, pdf or fhir."));
     StoredTreatment stored = lookup.current(id, clinic);
     Treatment treatment = intake.treatment(stored);
     byte[] document =
@@ -59,6 +65,26 @@ class SummaryDoor {
         .contentType(MediaType.parseMediaType(form.mediaType()))
         .header("Content-Security-Policy", summaries.contentSecurityPolicy())
         .body(document);
+  }
+
+  /** The form that an Accept header likes best; a page where it asks for none of them. */
+  private static String accepted(@Nullable String accept) {
+    List<MediaType> types;
+    try {
+      types = MediaType.parseMediaTypes(accept);
+    } catch (InvalidMediaTypeException e) {
+      throw bad("Accept can't be read.");
+    }
+    return types.stream()
+        .sorted(Comparator.comparing(MediaType::getQualityValue).reversed())
+        .flatMap(type -> Stream.of(Form.values()).filter(form -> isA(form, type)))
+        .map(Form::code)
+        .findFirst()
+        .orElse(Form.HTML.code());
+  }
+
+  private static boolean isA(Form form, MediaType type) {
+    return type.getQualityValue() > 0 && type.includes(MediaType.parseMediaType(form.mediaType()));
   }
 
   private static Problem bad(String words) {

@@ -9,17 +9,15 @@ import org.hl7.fhir.r4.model.Parameters;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
-import org.intercusp.fhir.BundleForm;
-import org.intercusp.fhir.TreatmentMapper;
-import org.intercusp.rules.Examiner;
-import org.intercusp.rules.Judged;
+import org.intercusp.summary.Audience;
+import org.intercusp.summary.Summaries;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
-/** {@code $treatment-summary}: a patient's treatment as a document. */
+/** {@code $treatment-summary}: the dentist's summary of a treatment as a document. */
 @Component
 class SummaryOperation {
 
@@ -29,8 +27,7 @@ class SummaryOperation {
   private final ResourceIndex index;
   private final TreatmentArchive archive;
   private final Documents documents;
-  private final TreatmentMapper mapper;
-  private final Examiner examiner;
+  private final Summaries summaries;
   private final TreatmentReader reader;
   private final Clock clock;
 
@@ -38,15 +35,13 @@ class SummaryOperation {
       ResourceIndex index,
       TreatmentArchive archive,
       Documents documents,
-      TreatmentMapper mapper,
-      Examiner examiner,
+      Summaries summaries,
       TreatmentReader reader,
       Clock clock) {
     this.index = index;
     this.archive = archive;
     this.documents = documents;
-    this.mapper = mapper;
-    this.examiner = examiner;
+    this.summaries = summaries;
     this.reader = reader;
     this.clock = clock;
   }
@@ -72,11 +67,7 @@ class SummaryOperation {
   private Bundle document(Treatment treatment) {
     LocalDate asOf = treatment.asOf();
     LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
-    return mapper.toBundle(
-        treatment,
-        on,
-        examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList(),
-        BundleForm.DOCUMENT);
+    return summaries.document(treatment, on, Audience.DENTIST);
   }
 
   private Treatment treatment(StoredTreatment stored) {

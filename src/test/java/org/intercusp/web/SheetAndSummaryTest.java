@@ -15,11 +15,11 @@ import org.springframework.test.context.DynamicPropertySource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Sheets of records over HTTP, on a real port with an embedded database. */
+/** Sheets of records in and summaries out over HTTP, on a real port with an embedded database. */
 @SpringBootTest(
     classes = Intercusp.class,
     webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-class SheetDoorTest {
+class SheetAndSummaryTest {
 
   private static final Path SAMPLES = Path.of("sample-bundles");
 
@@ -66,5 +66,20 @@ class SheetDoorTest {
 
   private Knock.Reply sheet(String path, String csv) throws IOException {
     return Knock.at(port, "POST", path).with("Content-Type", "text/csv").json(csv).reply();
+  }
+
+  @Test
+  void aSummaryComesInTheFormThatIsAskedFor() throws IOException {
+    Knock.Reply taken = Knock.at(port, "POST", "/treatments").json(Files.readString(SAMPLES.resolve("deep-bite-one-step.treatment.json"))).reply();
+    String summary = taken.header("Location") + "/summary";
+    assertThat(typeOf(summary, "text/*;q=0.9,*/*;q=0.8")).startsWith("text/html");
+    assertThat(typeOf(summary, "text/html;q=0.5,application/pdf")).isEqualTo("application/pdf");
+    assertThat(typeOf(summary, "application/fhir+json")).startsWith("application/fhir+json");
+    assertThat(typeOf(summary + "?format=pdf", "text/html")).isEqualTo("application/pdf");
+    assertThat(Knock.at(port, "GET", summary + "?format=docx").reply().status()).isEqualTo(400);
+  }
+
+  private String typeOf(String path, String accept) throws IOException {
+    return Knock.at(port, "GET", path).with("Accept", accept).reply().header("Content-Type");
   }
 }
