@@ -73,8 +73,7 @@ class SpecificationExamplesTest {
     boolean refusedForIt =
         back.treatment() == null
             && back.faults().stream().anyMatch(one -> one.message().contains(path));
-    boolean unplaced =
-        back.unplaced().stream().anyMatch(one -> one.expression().startsWith(path));
+    boolean unplaced = back.unplaced().stream().anyMatch(one -> one.expression().startsWith(path));
     assertThat(refusedForIt || unplaced).as(back.toString()).isTrue();
   }
 

@@ -89,7 +89,8 @@ final class FakeRecords {
         Asked::isMetadata,
         (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT.formatted(release.version())));
     door.always(
-        one -> !one.isWrite(), (one, real) -> one.query().isEmpty() ? read(one) : json(search(one)));
+        one -> !one.isWrite(),
+        (one, real) -> one.query().isEmpty() ? read(one) : json(search(one)));
     door.always(Asked::isWrite, (one, real) -> json(transaction(one)));
   }
 

@@ -9,8 +9,8 @@ import org.hl7.fhir.r5.model.CodeableConcept;
 import org.hl7.fhir.r5.model.CodeableReference;
 import org.hl7.fhir.r5.model.DataType;
 import org.hl7.fhir.r5.model.DocumentReference;
-import org.hl7.fhir.r5.model.Enumerations.CompositionStatus;
 import org.hl7.fhir.r5.model.DocumentReference.DocumentReferenceStatus;
+import org.hl7.fhir.r5.model.Enumerations.CompositionStatus;
 import org.hl7.fhir.r5.model.InstantType;
 import org.hl7.fhir.r5.model.Reference;
 
@@ -33,8 +33,7 @@ final class Images implements Repair<Media, DocumentReference> {
   @Override
   public void up(Media from, DocumentReference made) {
     from.getIdentifier()
-        .forEach(
-            one -> made.addIdentifier((org.hl7.fhir.r5.model.Identifier) five(one)));
+        .forEach(one -> made.addIdentifier((org.hl7.fhir.r5.model.Identifier) five(one)));
     made.setStatus(
         from.getStatus() == MediaStatus.ENTEREDINERROR
             ? DocumentReferenceStatus.ENTEREDINERROR
