@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.TreatmentText;
+import org.intercusp.fhir.version.Release;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.Judged;
@@ -48,7 +49,7 @@ final class MapCommand implements Callable<Integer> {
   @Option(names = "--as", description = "${COMPLETION-CANDIDATES}", defaultValue = "transaction")
   As as = As.transaction;
 
-  @Option(names = "--fhir", description = "version of FHIR: 4.0", defaultValue = "4.0")
+  @Option(names = "--fhir", description = "version of FHIR: 4.0, 4.3 or 5.0", defaultValue = "4.0")
   String version = "4.0";
 
   @Mixin Day day = new Day();
@@ -79,8 +80,9 @@ final class MapCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (!version.equals("4.0") && !version.equals("4.0.1")) {
-      console.say("--fhir " + version + ": only 4.0 is written by this version");
+    Optional<Release> release = Release.of(version);
+    if (release.isEmpty()) {
+      console.say("--fhir " + version + ": expected 4.0, 4.3 or 5.0");
       return ExitCode.UNREADABLE.code();
     }
     Optional<Treatment> read = told.isSheet(file) ? sheets.one(file, told) : reader.read(file);
@@ -98,7 +100,8 @@ final class MapCommand implements Callable<Integer> {
                 on,
                 examination.findings().stream().map(Judged::finding).toList(),
                 BundleForm.valueOf(as.name().toUpperCase(Locale.ROOT)),
-                TreatmentText.Format.valueOf(format.name().toUpperCase(Locale.ROOT))));
+                TreatmentText.Format.valueOf(format.name().toUpperCase(Locale.ROOT)),
+                release.get()));
     return (examination.mayGo() ? ExitCode.CLEAN : ExitCode.FINDINGS).code();
   }
 }

@@ -19,6 +19,8 @@ import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Judges FHIR R4 documents offline: the guard first, then FHIR conformance, then the trade rules on
@@ -29,6 +31,19 @@ import org.jspecify.annotations.Nullable;
  * service makes one at its start.
  */
 public final class Conformance {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Conformance.class);
+
+  private static final Issue UNJUDGED =
+      new Issue(
+          Weight.FATAL,
+          "exception",
+          FhirRule.OTHER.code(),
+          "The validator failed at this document, so it is refused unjudged.",
+          null,
+          null,
+          null,
+          null);
 
   private final FhirContext context;
   private final Guard guard;
@@ -70,7 +85,17 @@ public final class Conformance {
       return List.of(refused.issue());
     }
     String text = ((Admission.Admitted) admission).text();
-    return threads.run(() -> judged(text, format, alsoProfiles));
+    try {
+      return threads.run(() -> judged(text, format, alsoProfiles));
+    } catch (RuntimeException e) {
+      // The general validator fails at some documents; what could not be judged is not let through.
+      StackTraceElement[] trace = e.getStackTrace();
+      LOG.warn(
+          "a document could not be judged: {} at {}",
+          e.getClass().getName(),
+          trace.length == 0 ? "an unknown place" : trace[0]);
+      return List.of(UNJUDGED);
+    }
   }
 
   /** Judges a resource in memory; its issues have no line and column. */

@@ -12,15 +12,16 @@ import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponen
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement.RestfulCapabilityMode;
 import org.hl7.fhir.r4.model.CodeType;
+import org.intercusp.fhir.version.Release;
 
 /**
  * What a server says it can do, as far as a delivery asks.
  *
  * @param json whether it reads and writes JSON; XML otherwise
- * @param types by resource type; empty when the statement lists none, which says nothing
+ * @param types by resource type of R4; empty when the statement lists none, which says nothing
  */
 record Capabilities(
-    String fhirVersion, boolean json, boolean transaction, boolean batch, Map<String, Type> types) {
+    Release release, boolean json, boolean transaction, boolean batch, Map<String, Type> types) {
 
   /** One resource type. */
   record Type(boolean conditionalCreate, boolean conditionalUpdate, Set<String> parameters) {
@@ -37,11 +38,15 @@ record Capabilities(
 
   static Capabilities of(CapabilityStatement statement) throws Trouble {
     String version = statement.hasFhirVersion() ? statement.getFhirVersion().toCode() : "";
-    if (!version.startsWith("4.0")) {
-      throw new Trouble(
-          Difficulty.UNSUITABLE,
-          "The server speaks FHIR " + (version.isEmpty() ? "(none said)" : version) + ", not R4");
-    }
+    Release release =
+        Release.of(version)
+            .orElseThrow(
+                () ->
+                    new Trouble(
+                        Difficulty.UNSUITABLE,
+                        "The server speaks FHIR "
+                            + (version.isEmpty() ? "(none said)" : version)
+                            + ", not R4, R4B or R5"));
     List<String> formats = statement.getFormat().stream().map(CodeType::getValueAsString).toList();
     boolean json = formats.isEmpty() || formats.stream().anyMatch(f -> f.contains("json"));
     Set<String> interactions = new TreeSet<>();
@@ -50,11 +55,12 @@ record Capabilities(
       if (rest.getMode() != RestfulCapabilityMode.CLIENT) {
         rest.getInteraction()
             .forEach(one -> interactions.add(one.hasCode() ? one.getCode().toCode() : ""));
-        rest.getResource().forEach(one -> types.put(one.getType(), type(one)));
+        rest.getResource()
+            .forEach(one -> types.put(release.typeNameInR4(one.getType()), type(one)));
       }
     }
     return new Capabilities(
-        version, json, interactions.contains("transaction"), interactions.contains("batch"), types);
+        release, json, interactions.contains("transaction"), interactions.contains("batch"), types);
   }
 
   private static Type type(CapabilityStatementRestResourceComponent resource) {

@@ -15,6 +15,7 @@ import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.fhir.version.Release;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -31,6 +32,7 @@ final class FhirServer {
   private final Deadline deadline;
   private final BooleanSupplier mayWrite;
   private boolean json = true;
+  private Release release = Release.R4;
 
   FhirServer(
       Target target,
@@ -61,7 +63,7 @@ final class FhirServer {
     return target.baseUrl().toString();
   }
 
-  /** Reads the CapabilityStatement, and from then on speaks the format it names. */
+  /** Reads the CapabilityStatement, and from then on speaks the format and release it names. */
   Capabilities capabilities() throws Trouble {
     Resource statement = read(URI.create(base() + "/metadata"));
     if (!(statement instanceof CapabilityStatement said)) {
@@ -69,13 +71,14 @@ final class FhirServer {
     }
     Capabilities can = Capabilities.of(said);
     json = can.json();
+    release = can.release();
     return can;
   }
 
   /** All resources of the type that a search finds, page by page, on this server alone. */
   List<Resource> search(String type, String query) throws Trouble {
     List<Resource> found = new ArrayList<>();
-    URI page = URI.create(base() + "/" + type + "?" + query);
+    URI page = URI.create(base() + "/" + release.typeName(type) + "?" + query);
     for (int pages = 1; page != null; pages++) {
       if (pages > settings.pages()) {
         throw new Trouble(
@@ -98,7 +101,7 @@ final class FhirServer {
   /** Reads one resource; empty where there is none or no longer one. */
   Optional<Resource> read(String type, String id) throws Trouble {
     try {
-      return Optional.of(read(URI.create(base() + "/" + type + "/" + id)));
+      return Optional.of(read(URI.create(base() + "/" + release.typeName(type) + "/" + id)));
     } catch (Trouble e) {
       if (e.status() == 404 || e.status() == 410) {
         return Optional.empty();
@@ -125,7 +128,7 @@ final class FhirServer {
       try {
         Answer answer = wire.send(request(url).GET().build(), deadline);
         if (answer.isSuccess()) {
-          return text.read(answer);
+          return text.read(answer, release);
         }
         throw trouble(answer);
       } catch (Trouble e) {
@@ -159,7 +162,7 @@ final class FhirServer {
     if (answer.isEmpty()) {
       return Optional.empty();
     }
-    if (text.read(answer) instanceof Bundle said) {
+    if (text.read(answer, release) instanceof Bundle said) {
       return Optional.of(said);
     }
     throw new Trouble(Difficulty.NOT_FHIR, "The server answered a Bundle with something else");
@@ -168,14 +171,16 @@ final class FhirServer {
   /** Creates a resource, on the condition that the search finds none. */
   Answer create(Resource resource, @Nullable Token unless) throws Trouble {
     List<String> condition = unless == null ? List.of() : List.of("If-None-Exist", unless.search());
-    return write("POST", URI.create(base() + "/" + resource.fhirType()), resource, condition);
+    URI url = URI.create(base() + "/" + release.typeName(resource.fhirType()));
+    return write("POST", url, resource, condition);
   }
 
   /** Replaces a stored resource, on the condition that it still has the version. */
   Answer update(Resource resource, @Nullable String version) throws Trouble {
     List<String> condition =
         version == null ? List.of() : List.of("If-Match", "W/\"" + version + "\"");
-    URI url = URI.create(base() + "/" + resource.getIdElement().toUnqualifiedVersionless());
+    String type = release.typeName(resource.fhirType());
+    URI url = URI.create(base() + "/" + type + "/" + resource.getIdElement().getIdPart());
     return write("PUT", url, resource, condition);
   }
 
@@ -190,13 +195,14 @@ final class FhirServer {
     }
     request
         .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
-        .method(method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json)));
+        .method(
+            method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json, release)));
     Answer answer = wire.send(request.build(), deadline);
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
     }
     if (answer.isSuccess()) {
-      text.read(answer);
+      text.read(answer, release);
     }
     throw trouble(answer);
   }

@@ -2,8 +2,6 @@ package org.intercusp.exchange;
 
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.parser.DataFormatException;
-import ca.uhn.fhir.parser.IParser;
-import ca.uhn.fhir.parser.LenientErrorHandler;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.stream.Collectors;
@@ -14,8 +12,10 @@ import org.intercusp.conformance.Admission;
 import org.intercusp.conformance.Format;
 import org.intercusp.conformance.Guard;
 import org.intercusp.conformance.Issue;
+import org.intercusp.fhir.version.Conversion;
+import org.intercusp.fhir.version.Release;
 
-/** FHIR as text, in and out. The error handler is one that logs nothing: content is a patient's. */
+/** FHIR as text, in and out: R4 on this side, what the server speaks on the other. */
 final class FhirText {
 
   static final String JSON = "application/fhir+json";
@@ -25,10 +25,12 @@ final class FhirText {
   private static final int LONGEST_WORDS = 2_000;
 
   private final FhirContext context;
+  private final Conversion conversion;
   private final Guard guard;
 
   FhirText(FhirContext context, Guard guard) {
     this.context = context;
+    this.conversion = Conversion.compact(context);
     this.guard = guard;
   }
 
@@ -36,13 +38,20 @@ final class FhirText {
     return context;
   }
 
-  byte[] written(Resource resource, boolean json) {
-    return text(resource, json).getBytes(StandardCharsets.UTF_8);
+  /** Writes what is R4 here in the release that the server speaks. */
+  byte[] written(Resource resource, boolean json, Release release) throws Trouble {
+    try {
+      return json ? conversion.json(resource, release) : conversion.xml(resource, release);
+    } catch (DataFormatException e) {
+      throw new Trouble(
+          Difficulty.UNSUITABLE,
+          "A " + resource.fhirType() + " cannot be written in FHIR " + release.number());
+    }
   }
 
-  String text(Resource resource, boolean json) {
-    IParser parser = quiet(json ? context.newJsonParser() : context.newXmlParser());
-    return parser.encodeResourceToString(resource);
+  /** A resource as R4 JSON, to be compared. */
+  String text(Resource resource) {
+    return new String(conversion.json(resource, Release.R4), StandardCharsets.UTF_8);
   }
 
   /** Whether an answer claims to be FHIR. */
@@ -66,7 +75,8 @@ final class FhirText {
         null);
   }
 
-  Resource read(Answer answer) throws Trouble {
+  /** Reads an answer in the release that the server speaks as R4. */
+  Resource read(Answer answer, Release release) throws Trouble {
     if (!isFhir(answer)) {
       String what = answer.mediaType().isEmpty() ? "something unnamed" : answer.mediaType();
       throw new Trouble(
@@ -79,8 +89,7 @@ final class FhirText {
     boolean json = answer.mediaType().contains("json");
     String admitted = admitted(answer, json ? Format.JSON : Format.XML);
     try {
-      IParser parser = quiet(json ? context.newJsonParser() : context.newXmlParser());
-      return (Resource) parser.parseResource(admitted);
+      return json ? conversion.fromJson(admitted, release) : conversion.fromXml(admitted, release);
     } catch (DataFormatException | ClassCastException e) {
       throw new Trouble(
           Difficulty.NOT_FHIR,
@@ -91,13 +100,6 @@ final class FhirText {
     }
   }
 
-  private static IParser quiet(IParser parser) {
-    LenientErrorHandler handler = new LenientErrorHandler(false);
-    handler.setErrorOnInvalidValue(false);
-    parser.setParserErrorHandler(handler);
-    return parser;
-  }
-
   /** What an unsuccessful answer says: its OperationOutcome's texts, else its plain text. */
   String words(Answer answer) {
     if (answer.isEmpty()) {
@@ -105,7 +107,8 @@ final class FhirText {
     }
     if (isFhir(answer)) {
       try {
-        if (read(answer) instanceof OperationOutcome outcome) {
+        // An OperationOutcome says the same in every release.
+        if (read(answer, Release.R4) instanceof OperationOutcome outcome) {
           return bounded(words(outcome));
         }
       } catch (Trouble e) {

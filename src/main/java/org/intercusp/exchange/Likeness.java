@@ -74,7 +74,7 @@ final class Likeness {
   }
 
   private JsonNode tree(Resource resource) {
-    return JSON.readTree(text.text(resource, true));
+    return JSON.readTree(text.text(resource));
   }
 
   private void compare(String path, JsonNode sent, JsonNode stored, boolean root, List<Gap> gaps) {

@@ -88,7 +88,7 @@ public final class RecordsClient {
     try {
       Capabilities can =
           server(target, Deadline.in(settings.connecting()), () -> false).capabilities();
-      return new Reachability(true, "FHIR " + can.fhirVersion());
+      return new Reachability(true, "FHIR " + can.release().version());
     } catch (Trouble e) {
       return new Reachability(false, e.reason());
     }

@@ -32,6 +32,11 @@ public record Canonicals(String base) {
     return base + "/StructureDefinition/from-review";
   }
 
+  /** The policy a consent stands under: a record goes only where the consent says it may. */
+  public String consentPolicy() {
+    return base + "/policy/only-where-consented";
+  }
+
   /** The PlanDefinition every treatment plan is an instance of. */
   public String planTemplate() {
     return base + "/PlanDefinition/functional-appliance-treatment";

@@ -32,10 +32,9 @@ final class ConsentMapper {
     resource.setPatient(writing.patient());
     resource.setDateTimeElement(Writing.day(consent.recordedOn()));
     resource.addPerformer(new Reference().setDisplay(consent.givenBy()));
-    resource.setPolicyRule(
-        consent.given()
-            ? Codes.hl7Concept("v3-ActCode", "OPTIN", "opt-in")
-            : Codes.hl7Concept("v3-ActCode", "OPTOUT", "opt-out"));
+    // A policy must be named (ppc-1). The rule codes opt-in and opt-out stand outside the value set
+    // that policyRule is bound to, so the policy is named by its URL.
+    resource.addPolicy().setUri(writing.canonicals().consentPolicy());
     Consent.ProvisionComponent provision = resource.getProvision();
     provision.setType(consent.given() ? ConsentProvisionType.PERMIT : ConsentProvisionType.DENY);
     if (withdrawn != null) {

@@ -46,10 +46,7 @@ final class Strays {
     pair();
     List<Unplaced> found = new ArrayList<>();
     for (Resource original : originals) {
-      boolean expected =
-          ABOUT_THE_RECORD.contains(original.fhirType())
-              || (original instanceof DetectedIssue issue && !issue.hasMitigation());
-      if (expected) {
+      if (expected(original)) {
         continue;
       }
       String url = pairs.get(original);
@@ -63,18 +60,26 @@ final class Strays {
     return found;
   }
 
-  /** By name where they share one, else by what they say. */
+  private static boolean expected(Resource original) {
+    return ABOUT_THE_RECORD.contains(original.fhirType())
+        || (original instanceof DetectedIssue issue && !issue.hasMitigation());
+  }
+
+  /**
+   * By name where they share one, else by what they say. An acceptance is known by what it says:
+   * its name counts the findings of its kind, which are computed anew.
+   */
   private void pair() {
     Map<String, String> byName = new HashMap<>();
     written.forEach((url, entry) -> names(entry.resource()).forEach(n -> byName.put(n, url)));
     List<Resource> strangers = new ArrayList<>();
     for (Resource original : originals) {
+      if (expected(original)) {
+        continue;
+      }
       String url =
-          names(original).stream()
-              .filter(byName::containsKey)
-              .map(byName::get)
-              .findFirst()
-              .orElse("");
+          (original instanceof DetectedIssue ? List.<String>of() : names(original))
+              .stream().filter(byName::containsKey).map(byName::get).findFirst().orElse("");
       if (!url.isEmpty() && !pairs.containsValue(url)) {
         pairs.put(original, url);
       } else {

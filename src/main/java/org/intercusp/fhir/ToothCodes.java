@@ -17,18 +17,25 @@ import org.intercusp.dentition.Tooth;
 
 /**
  * Teeth with two codings, ISO 3950 and SNOMED CT (Global Patient Set, CC BY 4.0, SNOMED
- * International). Reading takes either; a concept without them names no tooth.
+ * International). Reading takes either, and the Universal numbering of United States records; a
+ * concept without any of them names no tooth.
  */
 final class ToothCodes {
 
   static final String ISO_3950 = "urn:iso:std:iso:3950";
 
+  /** The URL of HL7's terminology for the Universal numbering, from memory of it. */
+  static final String UNIVERSAL =
+      "http://terminology.hl7.org/CodeSystem/ADAUniversalToothDesignationSystem";
+
   private static final ToothCodes PUBLISHED = load("/terminology/tooth-codes.tsv");
 
   private final Map<String, Coding> snomedByTooth;
+  private final Map<String, String> byUniversal;
 
-  private ToothCodes(Map<String, Coding> snomedByTooth) {
+  private ToothCodes(Map<String, Coding> snomedByTooth, Map<String, String> byUniversal) {
     this.snomedByTooth = snomedByTooth;
+    this.byUniversal = byUniversal;
   }
 
   static ToothCodes published() {
@@ -54,18 +61,23 @@ final class ToothCodes {
         return Optional.of(coding.getCode());
       }
     }
-    return concept.getCoding().stream()
-        .filter(coding -> Codes.SNOMED.equals(coding.getSystem()))
-        .flatMap(
-            coding ->
-                snomedByTooth.entrySet().stream()
-                    .filter(entry -> entry.getValue().getCode().equals(coding.getCode()))
-                    .map(entry -> entry.getKey()))
+    return concept.getCoding().stream().flatMap(coding -> named(coding).stream()).findFirst();
+  }
+
+  private Optional<String> named(Coding coding) {
+    if (UNIVERSAL.equals(coding.getSystem()) && coding.hasCode()) {
+      return Optional.ofNullable(byUniversal.get(coding.getCode()));
+    }
+    return snomedByTooth.entrySet().stream()
+        .filter(entry -> Codes.SNOMED.equals(coding.getSystem()))
+        .filter(entry -> entry.getValue().getCode().equals(coding.getCode()))
+        .map(Map.Entry::getKey)
         .findFirst();
   }
 
   private static ToothCodes load(String resource) {
     Map<String, Coding> teeth = new TreeMap<>();
+    Map<String, String> universal = new TreeMap<>();
     try (InputStream in = ToothCodes.class.getResourceAsStream(resource);
         BufferedReader lines =
             new BufferedReader(
@@ -74,10 +86,11 @@ final class ToothCodes {
       for (String line = lines.readLine(); line != null; line = lines.readLine()) {
         String[] cells = line.split("\t", -1);
         teeth.put(cells[0], new Coding(Codes.SNOMED, cells[1], cells[3]));
+        universal.put(cells[2], cells[0]);
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
-    return new ToothCodes(teeth);
+    return new ToothCodes(teeth, universal);
   }
 }

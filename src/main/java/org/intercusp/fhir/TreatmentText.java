@@ -1,22 +1,22 @@
 package org.intercusp.fhir;
 
 import ca.uhn.fhir.context.FhirContext;
-import ca.uhn.fhir.parser.IParser;
-import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.fhir.version.Conversion;
+import org.intercusp.fhir.version.Release;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.Treatment;
 
-/** A treatment as the text of a FHIR R4 Bundle, for doors that need no model of it. */
+/** A treatment as the text of a FHIR Bundle, for doors that need no model of it. */
 public final class TreatmentText {
 
-  private final FhirContext context;
+  private final Conversion conversion;
   private final TreatmentMapper mapper;
 
   public TreatmentText(FhirContext context, TreatmentMapper mapper) {
-    this.context = context;
+    this.conversion = Conversion.pretty(context);
     this.mapper = mapper;
   }
 
@@ -27,17 +27,31 @@ public final class TreatmentText {
   }
 
   /**
-   * Writes a treatment; the same treatment, day and findings give the same bytes.
+   * Writes a treatment in R4; the same treatment, day and findings give the same bytes.
    *
    * @return UTF-8
    */
   public byte[] write(
       Treatment treatment, LocalDate on, List<Finding> findings, BundleForm form, Format format) {
+    return write(treatment, on, findings, form, format, Release.R4);
+  }
+
+  /**
+   * Writes a treatment in a release of FHIR: mapped once, to R4, and converted.
+   *
+   * @return UTF-8
+   */
+  public byte[] write(
+      Treatment treatment,
+      LocalDate on,
+      List<Finding> findings,
+      BundleForm form,
+      Format format,
+      Release release) {
     Bundle bundle = mapper.toBundle(treatment, on, findings, form);
-    IParser parser = format == Format.JSON ? context.newJsonParser() : context.newXmlParser();
-    return parser
-        .setPrettyPrint(true)
-        .encodeResourceToString(bundle)
-        .getBytes(StandardCharsets.UTF_8);
+    return switch (format) {
+      case JSON -> conversion.json(bundle, release);
+      case XML -> conversion.xml(bundle, release);
+    };
   }
 }

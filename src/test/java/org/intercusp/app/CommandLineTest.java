@@ -82,6 +82,20 @@ class CommandLineTest {
   }
 
   @Test
+  void mapWritesOtherReleases() throws Exception {
+    assertThat(run("map", "--fhir", "4.0", SAFE).out()).isEqualTo(run("map", SAFE).out());
+    Ended five = run("map", "--fhir", "5.0", SAFE);
+    assertThat(five.code()).isZero();
+    assertThat(five.out()).contains("\"DeviceUsage\"").doesNotContain("DeviceUseStatement");
+    Ended fourB = run("map", "--fhir", "4.3", "--as", "document", "--format", "xml", SAFE);
+    assertThat(fourB.code()).isZero();
+    assertThat(fourB.out()).contains("<DeviceUseStatement");
+    Ended none = run("map", "--fhir", "3.0", SAFE);
+    assertThat(none.code()).isEqualTo(2);
+    assertThat(none.error()).contains("expected 4.0, 4.3 or 5.0");
+  }
+
+  @Test
   void validateJudgesWhatMapPrints() throws Exception {
     assertThat(run("validate", "sample-bundles/deep-bite-one-step.bundle.json").code()).isZero();
     Path wrong =

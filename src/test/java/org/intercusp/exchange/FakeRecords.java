@@ -7,16 +7,22 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.Appointment;
+import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.fhir.version.Conversion;
+import org.intercusp.fhir.version.Release;
 
 /**
  * As much of a records server as the tests of queueing need, fast and without checks of its own: it
@@ -27,17 +33,25 @@ final class FakeRecords {
 
   private static final String STATEMENT =
       "{\"resourceType\":\"CapabilityStatement\",\"status\":\"active\",\"kind\":\"instance\","
-          + "\"fhirVersion\":\"4.0.1\",\"format\":[\"json\"],\"rest\":[{\"mode\":\"server\","
+          + "\"fhirVersion\":\"%s\",\"format\":[\"json\"],\"rest\":[{\"mode\":\"server\","
           + "\"interaction\":[{\"code\":\"transaction\"}]}]}";
 
+  private final Release release;
+  private final Conversion conversion = Conversion.compact(Clients.R4);
   private final Map<String, Resource> stored = new LinkedHashMap<>();
   private final Map<String, AtomicInteger> atOnce = new ConcurrentHashMap<>();
   private final AtomicInteger mostAtOnce = new AtomicInteger();
   private volatile long lastAsked;
+  private volatile String lastWritten = "";
   private int ids;
 
   FakeRecords(FaultyServer door) {
-    this(door, 0, false, () -> {});
+    this(door, 0, false, () -> {}, Release.R4);
+  }
+
+  /** One that speaks another release. */
+  FakeRecords(FaultyServer door, Release release) {
+    this(door, 0, false, () -> {}, release);
   }
 
   /**
@@ -48,6 +62,12 @@ final class FakeRecords {
    * @param told is run when one of them is there
    */
   FakeRecords(FaultyServer door, int silent, boolean keeps, Runnable told) {
+    this(door, silent, keeps, told, Release.R4);
+  }
+
+  private FakeRecords(
+      FaultyServer door, int silent, boolean keeps, Runnable told, Release release) {
+    this.release = release;
     door.fault(
         silent,
         Asked::isWrite,
@@ -65,18 +85,31 @@ final class FakeRecords {
           return false;
         },
         (one, real) -> real.ask());
-    door.always(Asked::isMetadata, (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT));
-    door.always(one -> !one.isWrite(), (one, real) -> json(search(one)));
+    door.always(
+        Asked::isMetadata,
+        (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT.formatted(release.version())));
+    door.always(
+        one -> !one.isWrite(),
+        (one, real) -> one.query().isEmpty() ? read(one) : json(search(one)));
     door.always(Asked::isWrite, (one, real) -> json(transaction(one)));
   }
 
-  private static Said json(Bundle bundle) {
-    return Said.of(
-        200, FaultyServer.FHIR, Clients.R4.newJsonParser().encodeResourceToString(bundle));
+  private Said json(Resource resource) {
+    String text = new String(conversion.json(resource, release), StandardCharsets.UTF_8);
+    return Said.of(200, FaultyServer.FHIR, text);
+  }
+
+  private synchronized Said read(Asked asked) {
+    String[] parts = asked.path().split("/");
+    String type = release.typeNameInR4(parts[parts.length - 2]);
+    Resource there = stored.get(type + "/" + parts[parts.length - 1]);
+    return there == null
+        ? Said.of(404, FaultyServer.FHIR, "{\"resourceType\":\"OperationOutcome\"}")
+        : json(there);
   }
 
   private synchronized Bundle search(Asked asked) {
-    String type = asked.path().substring(asked.path().lastIndexOf('/') + 1);
+    String type = release.typeNameInR4(asked.path().substring(asked.path().lastIndexOf('/') + 1));
     String[] sides = asked.query().split("&", 2)[0].split("=", 2);
     Bundle found = new Bundle().setType(BundleType.SEARCHSET);
     for (Map.Entry<String, Resource> one : stored.entrySet()) {
@@ -87,15 +120,23 @@ final class FakeRecords {
     return found;
   }
 
+  private static Stream<Base> about(Resource resource) {
+    if (resource instanceof Appointment appointment) {
+      return appointment.getParticipant().stream().map(one -> one.getActor());
+    }
+    return Stream.of("subject", "patient", "for")
+        .map(resource::getChildByName)
+        .filter(Objects::nonNull)
+        .flatMap(property -> property.getValues().stream());
+  }
+
   private static boolean matches(Resource resource, String parameter, String value) {
     if (parameter.equals("subject") || parameter.equals("patient")) {
-      var property = resource.getChildByName(parameter);
-      return property != null
-          && property.getValues().stream()
-              .anyMatch(
-                  one ->
-                      one instanceof org.hl7.fhir.r4.model.Reference reference
-                          && value.equals(reference.getReference()));
+      return about(resource)
+          .anyMatch(
+              one ->
+                  one instanceof org.hl7.fhir.r4.model.Reference reference
+                      && value.equals(reference.getReference()));
     }
     for (String token : value.split("%2C|,")) {
       String[] parts = URLDecoder.decode(token, StandardCharsets.UTF_8).split("\\|", 2);
@@ -107,7 +148,8 @@ final class FakeRecords {
   }
 
   private Bundle transaction(Asked asked) throws InterruptedException {
-    Bundle bundle = Clients.R4.newJsonParser().parseResource(Bundle.class, asked.body());
+    lastWritten = asked.body();
+    Bundle bundle = (Bundle) conversion.fromJson(asked.body(), release);
     Set<String> patients = patients(bundle);
     patients.forEach(this::enter);
     try {
@@ -174,6 +216,11 @@ final class FakeRecords {
   /** Whether nobody asked anything for so long. */
   boolean isQuietSince(long millis) {
     return System.nanoTime() - lastAsked > millis * 1_000_000;
+  }
+
+  /** The body of the last transaction, as it came. */
+  String lastWritten() {
+    return lastWritten;
   }
 
   synchronized int stored() {

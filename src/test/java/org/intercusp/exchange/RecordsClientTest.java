@@ -137,12 +137,12 @@ class RecordsClientTest {
   @Test
   void speaksAnotherVersion() {
     server.always(
-        one -> true, (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT.formatted("5.0.0")));
+        one -> true, (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT.formatted("3.0.2")));
 
     Failed failed = failed(client.deliver(server.target(), BUNDLE.copy(), Ledger.NONE));
 
     assertThat(failed.difficulty()).isEqualTo(Difficulty.UNSUITABLE);
-    assertThat(failed.reason()).contains("5.0.0");
+    assertThat(failed.reason()).contains("3.0.2");
   }
 
   @Test

@@ -52,6 +52,16 @@ class FindingBundleTest {
   }
 
   @Test
+  void anAcceptanceOfOtherNumbersComesBackAllTheSame() {
+    Bundle bundle =
+        Samples.MAPPER.toBundle(
+            treatment, Samples.ON, List.of(share("0.80"), share("0.81")), BundleForm.TRANSACTION);
+    ReadBack back = Samples.MAPPER.fromBundle(Samples.parse(Samples.json(bundle)));
+    assertThat(back.unplaced()).isEmpty();
+    assertThat(back.treatment()).isEqualTo(treatment);
+  }
+
+  @Test
   void findingsComeBackAsAcceptancesOnlyWhereTheyWereAccepted() {
     Bundle bundle =
         Samples.MAPPER.toBundle(
