@@ -127,7 +127,7 @@ class OutcomesCommandTest {
             .lazyInitialization(true)
             .registerShutdownHook(false)
             .properties(Map.of("logging.threshold.console", "OFF"))
-            // As an argument: a default would lose to the settings file, and load into a real registry.
+            // As an argument: a default would lose to the settings file.
             .run("--intercusp.data=" + folder)) {
       assertThat(rooms.getBean(CommandLineDoor.class).run(words)).isZero();
     } finally {
