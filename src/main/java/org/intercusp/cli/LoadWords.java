@@ -37,12 +37,10 @@ final class LoadWords {
     if (now - last >= EVERY_NANOS) {
       last = now;
       String share = size > 0 ? ", %.0f %%".formatted(100.0 * status.bytes() / size) : "";
-      console.say(
-          "%,d read%s, %,.0f a second"
-              .formatted(
-                  status.counts().read(),
-                  share,
-                  (status.counts().read() - before) * 1e9 / (now - begin)));
+      long since = status.counts().read() - before;
+      // What an earlier run had read says nothing of this one's speed, nor does the first batch.
+      String speed = since > 0 ? ", %,.0f a second".formatted(since * 1e9 / (now - begin)) : "";
+      console.say("%,d read%s%s".formatted(status.counts().read(), share, speed));
     }
   }
 

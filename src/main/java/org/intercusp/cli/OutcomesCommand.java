@@ -10,6 +10,7 @@ import picocli.CommandLine.Command;
     subcommands = {
       OutcomesLoadCommand.class,
       OutcomesReportCommand.class,
+      OutcomesExportCommand.class,
       OutcomesKeysCommand.class
     })
 final class OutcomesCommand {}

@@ -10,6 +10,7 @@ import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.CodeSystem;
 import org.hl7.fhir.r4.model.Resource;
@@ -94,7 +95,7 @@ class ProfilesPackageTest {
   }
 
   @Test
-  void everyRuleOfOursIsDefined() {
+  void everyRuleOfOursIsDefined() throws IOException {
     Set<String> codes = codes(CANONICALS.base() + Outcomes.ISSUES);
     Set<String> said = new HashSet<>(Set.of("fhir-unplaced"));
     for (GuardRule rule : GuardRule.values()) {
@@ -103,7 +104,22 @@ class ProfilesPackageTest {
     for (FhirRule rule : FhirRule.values()) {
       said.add(rule.code());
     }
+    said.addAll(writtenIn(Path.of("src/main/java/org/intercusp/web/fhir")));
+    said.addAll(writtenIn(Path.of("src/main/java/org/intercusp/app/security")));
     assertThat(codes).isEqualTo(said);
+  }
+
+  /** Codes of these families that the doors' own sources name. */
+  private static Set<String> writtenIn(Path room) throws IOException {
+    Pattern code = Pattern.compile("\"((?:fhir|guard)-[a-z-]+)\\\\?\"");
+    Set<String> found = new HashSet<>();
+    try (Stream<Path> files = Files.list(room)) {
+      for (Path file : files.filter(Files::isRegularFile).toList()) {
+        code.matcher(Files.readString(file)).results().forEach(hit -> found.add(hit.group(1)));
+      }
+    }
+    assertThat(found).as(room.toString()).isNotEmpty();
+    return found;
   }
 
   @Test

@@ -12,6 +12,7 @@ import java.time.Clock;
 import java.util.UUID;
 import java.util.function.BooleanSupplier;
 import org.intercusp.registry.privacy.KeyRing;
+import org.intercusp.registry.store.CaseExport;
 import org.intercusp.registry.store.CaseStore;
 import org.intercusp.registry.store.OwnerAlone;
 import org.intercusp.registry.store.RefusedLine;
@@ -121,6 +122,17 @@ public final class OutcomeIntake {
     KeyRing keys = KeyRing.rotate(place.keys());
     CaseStore.open(place.root(), keys).close();
     return keys.current();
+  }
+
+  /**
+   * Writes the current rows for statisticians, with their dictionary.
+   *
+   * @return how many rows
+   */
+  public synchronized long export(Path directory, CaseExport.Form form) {
+    try (CaseStore store = CaseStore.open(place.root(), KeyRing.open(place.keys()))) {
+      return store.export(directory, form);
+    }
   }
 
   RegistryPlace place() {

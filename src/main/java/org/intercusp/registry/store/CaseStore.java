@@ -229,6 +229,19 @@ public final class CaseStore implements AutoCloseable {
     }
   }
 
+  /**
+   * Writes the current rows and their dictionary into a directory.
+   *
+   * @return how many rows
+   */
+  public long export(Path directory, CaseExport.Form form) {
+    try {
+      return new CaseExport(duck, parts).write(directory, form);
+    } catch (IOException | SQLException e) {
+      throw new StoreFault("the cases could not be written to " + directory, e);
+    }
+  }
+
   @Override
   public void close() {
     try {

@@ -1,0 +1,52 @@
+package org.intercusp.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.intercusp.registry.intake.OutcomeIntake;
+import org.intercusp.registry.store.CaseExport;
+import org.intercusp.registry.store.StoreFault;
+import org.springframework.stereotype.Component;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** Writes the registry's rows for statisticians. */
+@Command(
+    name = "export",
+    mixinStandardHelpOptions = true,
+    description =
+        "writes a row a current submission, with a data dictionary; pseudonymised, still personal"
+            + " data: no small count is hidden. In CSV an apostrophe stands before a text that a"
+            + " spreadsheet would calculate")
+@Component
+final class OutcomesExportCommand implements Callable<Integer> {
+
+  @Option(names = "--format", defaultValue = "parquet", description = "${COMPLETION-CANDIDATES}")
+  CaseExport.Form format = CaseExport.Form.PARQUET;
+
+  @Option(
+      names = "--to",
+      required = true,
+      paramLabel = "DIR",
+      description = "made where it is missing; a file of an earlier export is replaced")
+  Path to = Path.of(".");
+
+  private final OutcomeIntake intake;
+  private final Console console;
+
+  OutcomesExportCommand(OutcomeIntake intake, Console console) {
+    this.intake = intake;
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() {
+    try {
+      long rows = intake.export(to, format);
+      console.result("%,d rows in %s".formatted(rows, to.resolve(format.file())));
+      return ExitCode.CLEAN.code();
+    } catch (StoreFault e) {
+      console.say(String.valueOf(e.getMessage()));
+      return ExitCode.OUR_FAULT.code();
+    }
+  }
+}
