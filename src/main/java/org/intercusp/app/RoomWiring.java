@@ -13,6 +13,7 @@ import org.intercusp.exchange.Dispatch;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.RecordsClient;
 import org.intercusp.exchange.Retrieval;
+import org.intercusp.exchange.authorization.PublishedKeys;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.fhir.TreatmentText;
@@ -24,13 +25,18 @@ import org.intercusp.treatment.TreatmentWriter;
 import org.intercusp.treatment.sheet.SheetColumns;
 import org.intercusp.treatment.sheet.SheetMerge;
 import org.intercusp.treatment.sheet.SheetReader;
+import org.springframework.boot.autoconfigure.ImportAutoConfiguration;
+import org.springframework.boot.autoconfigure.ssl.SslAutoConfiguration;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.boot.ssl.SslBundles;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
 /** The rooms that need no database, put together the same way for every door. */
 @Configuration(proxyBeanMethods = false)
 @EnableConfigurationProperties({RoomSettings.class, RecipientSettings.class})
+// Commands run without the rest of Spring Boot, and send with certificates all the same.
+@ImportAutoConfiguration(SslAutoConfiguration.class)
 class RoomWiring {
 
   @Bean
@@ -119,8 +125,13 @@ class RoomWiring {
   }
 
   @Bean
-  Recipients recipients(RecipientSettings settings) {
-    return settings.named();
+  Recipients recipients(RecipientSettings settings, SslBundles bundles) {
+    return settings.named(bundles);
+  }
+
+  @Bean
+  PublishedKeys publishedKeys(Recipients recipients) {
+    return PublishedKeys.of(RecipientSettings.keys(recipients));
   }
 
   @Bean

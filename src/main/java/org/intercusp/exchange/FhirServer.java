@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
 final class FhirServer {
 
   private final Target target;
-  private final Wire wire;
+  private final Post post;
   private final FhirText text;
   private final ClientSettings settings;
   private final Clock clock;
@@ -36,14 +36,14 @@ final class FhirServer {
 
   FhirServer(
       Target target,
-      Wire wire,
+      Post post,
       FhirText text,
       ClientSettings settings,
       Clock clock,
       Deadline deadline,
       BooleanSupplier mayWrite) {
     this.target = target;
-    this.wire = wire;
+    this.post = post;
     this.text = text;
     this.settings = settings;
     this.clock = clock;
@@ -126,7 +126,7 @@ final class FhirServer {
   private Resource read(URI url) throws Trouble {
     for (int tried = 1; ; tried++) {
       try {
-        Answer answer = wire.send(request(url).GET().build(), deadline);
+        Answer answer = post.send(target, request(url).GET(), deadline, () -> true);
         if (answer.isSuccess()) {
           return text.read(answer, release);
         }
@@ -186,9 +186,6 @@ final class FhirServer {
 
   private Answer write(String method, URI url, Resource resource, List<String> headers)
       throws Trouble {
-    if (!mayWrite.getAsBoolean()) {
-      throw new Trouble(Difficulty.CONTENDED, "Somebody else writes by now", 409, "", null);
-    }
     HttpRequest.Builder request = request(url);
     for (int i = 0; i < headers.size(); i += 2) {
       request.header(headers.get(i), headers.get(i + 1));
@@ -197,7 +194,7 @@ final class FhirServer {
         .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
         .method(
             method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json, release)));
-    Answer answer = wire.send(request.build(), deadline);
+    Answer answer = post.send(target, request, deadline, mayWrite);
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
     }
@@ -208,15 +205,10 @@ final class FhirServer {
   }
 
   private HttpRequest.Builder request(URI url) {
-    HttpRequest.Builder request =
-        HttpRequest.newBuilder(url)
-            .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML)
-            // What was written a moment ago must be found: no cached search results.
-            .header("Cache-Control", "no-cache");
-    if (target.token() != null) {
-      request.header("Authorization", "Bearer " + target.token());
-    }
-    return request;
+    return HttpRequest.newBuilder(url)
+        .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML)
+        // What was written a moment ago must be found: no cached search results.
+        .header("Cache-Control", "no-cache");
   }
 
   private Trouble trouble(Answer answer) {

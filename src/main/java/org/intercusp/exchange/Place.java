@@ -2,7 +2,6 @@ package org.intercusp.exchange;
 
 import java.net.URI;
 import java.util.Locale;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -18,10 +17,15 @@ final class Place {
   /** The URL against the base; refused when it is on another host, port or scheme. */
   static URI onSameHost(URI base, String url) {
     URI whole = URI.create(base + "/").resolve(url.strip());
-    if (!Objects.equals(origin(base), origin(whole))) {
+    if (!isSameOrigin(base, whole)) {
       throw new IllegalArgumentException("another host");
     }
     return whole;
+  }
+
+  /** Same scheme, host and port (RFC 6454, section 5). */
+  static boolean isSameOrigin(URI one, URI other) {
+    return other.getRawUserInfo() == null && origin(one).equals(origin(other));
   }
 
   private static String origin(URI url) {

@@ -21,7 +21,7 @@ public final class RecordsClient {
   private final FhirText text;
   private final ClientSettings settings;
   private final Clock clock;
-  private final Wire wire;
+  private final Post post;
   private final ReentrantLock[] patients = new ReentrantLock[LOCKS];
 
   /**
@@ -31,10 +31,20 @@ public final class RecordsClient {
    * @param guard stands before every answer
    */
   public RecordsClient(FhirContext r4, Guard guard, ClientSettings settings, Clock clock) {
+    this(r4, guard, settings, clock, new Surroundings());
+  }
+
+  RecordsClient(
+      FhirContext r4,
+      Guard guard,
+      ClientSettings settings,
+      Clock clock,
+      Surroundings surroundings) {
     this.text = new FhirText(r4, guard);
     this.settings = settings;
     this.clock = clock;
-    this.wire = new Wire(settings);
+    Wire wire = new Wire(settings, surroundings);
+    this.post = new Post(wire, new TokenDesk(wire, clock));
     for (int i = 0; i < LOCKS; i++) {
       patients[i] = new ReentrantLock();
     }
@@ -102,7 +112,7 @@ public final class RecordsClient {
   public record Reachability(boolean reached, String words) {}
 
   private FhirServer server(Target target, Deadline deadline, BooleanSupplier mayWrite) {
-    return new FhirServer(target, wire, text, settings, clock, deadline, mayWrite);
+    return new FhirServer(target, post, text, settings, clock, deadline, mayWrite);
   }
 
   private ReentrantLock lock(Target target, Parcel parcel) {

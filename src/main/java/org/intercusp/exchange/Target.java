@@ -3,30 +3,65 @@ package org.intercusp.exchange;
 import java.net.URI;
 import java.util.Locale;
 import java.util.Set;
+import javax.net.ssl.SSLContext;
+import org.intercusp.exchange.authorization.Authorization;
 import org.jspecify.annotations.Nullable;
 
 /**
  * A FHIR server to talk to. Refused: anything but http and https, a URL with user, query or
- * fragment, and a token that would go over plain http to another machine.
+ * fragment, and a secret or client certificate over plain http to another machine.
  *
  * @param baseUrl the FHIR base URL, without a closing slash
- * @param token a bearer token sent with every request
+ * @param authorization what it wants to see
+ * @param tls our certificate and whom we trust; the platform's defaults where absent
+ * @param vicinity whether its name may stand for this machine
  */
-public record Target(URI baseUrl, @Nullable String token) {
+public record Target(
+    URI baseUrl, Authorization authorization, @Nullable SSLContext tls, Vicinity vicinity) {
 
   private static final Set<String> THIS_MACHINE = Set.of("localhost", "127.0.0.1", "[::1]");
 
   public Target {
-    baseUrl = checked(baseUrl);
-    if (token != null && baseUrl.getScheme().equals("http") && !isThisMachine(baseUrl)) {
-      throw new IllegalArgumentException(
-          "A token is not sent over plain http to " + baseUrl.getHost() + ": use https");
+    baseUrl = checked(baseUrl, "A FHIR base URL");
+    if (!(authorization instanceof Authorization.None)) {
+      secure(baseUrl);
     }
+    if (authorization instanceof Authorization.Backend backend && backend.tokenEndpoint() != null) {
+      secure(checked(backend.tokenEndpoint(), "token-endpoint"));
+    }
+    if (tls != null && !isHttps(baseUrl)) {
+      throw new IllegalArgumentException("A client certificate is shown over https only");
+    }
+  }
+
+  /**
+   * A server with the platform's own TLS.
+   *
+   * @param token a bearer token sent with every request
+   */
+  public Target(URI baseUrl, @Nullable String token) {
+    this(
+        baseUrl,
+        token == null ? new Authorization.None() : new Authorization.Fixed(token),
+        null,
+        Vicinity.ELSEWHERE_ONLY);
   }
 
   /** A server that asks for no authorization. */
   public static Target of(URI baseUrl) {
     return new Target(baseUrl, null);
+  }
+
+  /** Whether a URL is on the server itself: same scheme, host and port. */
+  boolean isHome(URI url) {
+    return Place.isSameOrigin(baseUrl, url);
+  }
+
+  /** Whether a URL is one that was configured: on the server, or its token endpoint. */
+  boolean covers(URI url) {
+    return isHome(url)
+        || (authorization instanceof Authorization.Backend backend
+            && url.equals(backend.tokenEndpoint()));
   }
 
   /** Without the token. */
@@ -35,17 +70,24 @@ public record Target(URI baseUrl, @Nullable String token) {
     return baseUrl.toString();
   }
 
-  private static boolean isThisMachine(URI url) {
-    return THIS_MACHINE.contains(url.getHost().toLowerCase(Locale.ROOT));
+  private static void secure(URI url) {
+    if (!isHttps(url) && !THIS_MACHINE.contains(url.getHost().toLowerCase(Locale.ROOT))) {
+      throw new IllegalArgumentException(
+          "A token is not sent over plain http to " + url.getHost() + ": use https");
+    }
   }
 
-  private static URI checked(URI url) {
+  private static boolean isHttps(URI url) {
+    return "https".equalsIgnoreCase(url.getScheme());
+  }
+
+  private static URI checked(URI url, String what) {
     String scheme = url.getScheme() == null ? "" : url.getScheme().toLowerCase(Locale.ROOT);
     if (!(scheme.equals("http") || scheme.equals("https")) || url.getHost() == null) {
-      throw new IllegalArgumentException("A FHIR base URL begins with http:// or https://");
+      throw new IllegalArgumentException(what + " begins with http:// or https:// and a host");
     }
     if (url.getRawUserInfo() != null || url.getRawQuery() != null || url.getRawFragment() != null) {
-      throw new IllegalArgumentException("A FHIR base URL has no user, query or fragment");
+      throw new IllegalArgumentException(what + " has no user, query or fragment");
     }
     return URI.create(url.toString().replaceFirst("/+$", ""));
   }

@@ -9,11 +9,15 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.time.Duration;
 import java.util.Locale;
+import java.util.Map;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.zip.GZIPInputStream;
+import javax.net.ssl.SSLContext;
+import javax.net.ssl.SSLException;
 import org.intercusp.access.CurrentCaller;
 
 /**
@@ -24,26 +28,46 @@ import org.intercusp.access.CurrentCaller;
  */
 final class Wire {
 
-  private final HttpClient http;
+  private final ClientSettings settings;
+  private final Surroundings surroundings;
   private final int answerBytes;
+  private final HttpClient plain;
+  private final Map<SSLContext, HttpClient> certified = new ConcurrentHashMap<>();
 
-  Wire(ClientSettings settings) {
-    this.http =
-        HttpClient.newBuilder()
-            .version(HttpClient.Version.HTTP_1_1)
-            .followRedirects(HttpClient.Redirect.NEVER)
-            .connectTimeout(settings.connecting())
-            .build();
+  Wire(ClientSettings settings, Surroundings surroundings) {
+    this.settings = settings;
+    this.surroundings = surroundings;
     this.answerBytes = settings.answerBytes();
+    this.plain = client().build();
   }
 
-  Answer send(HttpRequest request, Deadline deadline) throws Trouble {
+  private HttpClient.Builder client() {
+    return HttpClient.newBuilder()
+        .version(HttpClient.Version.HTTP_1_1)
+        .followRedirects(HttpClient.Redirect.NEVER)
+        .connectTimeout(settings.connecting());
+  }
+
+  private HttpClient client(Target target) {
+    SSLContext tls = target.tls();
+    return tls == null
+        ? plain
+        : certified.computeIfAbsent(tls, one -> client().sslContext(one).build());
+  }
+
+  /** Sends to where the target was configured to be, and nowhere else whoever asks for it. */
+  Answer send(Target target, HttpRequest request, Deadline deadline) throws Trouble {
+    boolean authorized = request.headers().firstValue("Authorization").isPresent();
+    if (!target.covers(request.uri()) || (authorized && !target.isHome(request.uri()))) {
+      throw new Trouble(Difficulty.ELSEWHERE, "Another host than the configured is not called");
+    }
+    surroundings.check(target, request.uri(), deadline);
     Duration left = deadline.left();
     if (left.isZero()) {
       throw slow(request.uri());
     }
     CompletableFuture<HttpResponse<byte[]>> exchange =
-        http.sendAsync(traced(request), head -> new BoundedBody(answerBytes));
+        client(target).sendAsync(traced(request), head -> new BoundedBody(answerBytes));
     try {
       HttpResponse<byte[]> answer = exchange.get(left.toMillis(), TimeUnit.MILLISECONDS);
       return new Answer(answer.statusCode(), answer.headers(), unpacked(answer));
@@ -90,6 +114,10 @@ final class Wire {
       }
       if (at instanceof java.net.http.HttpTimeoutException) {
         return new Trouble(Difficulty.DOWN, place(url) + " did not take a connection in time");
+      }
+      if (at instanceof SSLException) {
+        return new Trouble(
+            Difficulty.DOWN, place(url) + " and we do not accept each other's certificates or TLS");
       }
       if (at instanceof java.net.ConnectException) {
         return new Trouble(Difficulty.DOWN, place(url) + " takes no connection");

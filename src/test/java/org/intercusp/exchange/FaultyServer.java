@@ -34,7 +34,7 @@ final class FaultyServer implements AutoCloseable {
   static final String FHIR = "application/fhir+json";
 
   /** What a request is. */
-  record Asked(String method, String path, String query, String body) {
+  record Asked(String method, String path, String query, String body, String authorization) {
     boolean isWrite() {
       return !method.equals("GET");
     }
@@ -139,7 +139,8 @@ final class FaultyServer implements AutoCloseable {
               exchange.getRequestMethod(),
               url.getRawPath(),
               query,
-              new String(body, StandardCharsets.UTF_8));
+              new String(body, StandardCharsets.UTF_8),
+              String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")));
       asked.add(one);
       Said said = fault(one).answer(one, () -> forwarded(exchange, one, body));
       if (said.body() == null) {

@@ -28,6 +28,7 @@ final class AccessMatrix {
       GET /                               | 401 200 200 200 403 403 200 200
       GET /rules                          | 401 200 200 200 200 200 200 200
       GET /recipients                     | 401 200 200 200 200 200 200 200
+      GET /.well-known/jwks.json          | 200 200 200 200 200 200 200 200
       POST /pages/deliveries/{id}/retry   | 401 403 302 302 403 403 302 302
       POST /check                         | 401 200 200 200 200 200 200 200
       GET /treatments                     | 401 200 200 200 403 403 200 200

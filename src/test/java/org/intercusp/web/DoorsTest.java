@@ -166,6 +166,12 @@ class DoorsTest {
     assertThat(knock("POST", place + "/deliveries").json("{\"to\": \"moon\"}").reply().status())
         .isEqualTo(422);
     assertThat(knock("POST", place + "/deliveries").json("{}").reply().status()).isEqualTo(400);
+    // An address is for the command line alone, even that of a configured recipient.
+    String url = "http://127.0.0.1:9/fhir";
+    assertThat(
+            knock("POST", place + "/deliveries").json("{\"to\": \"" + url + "\"}").reply().status())
+        .isEqualTo(422);
+    assertThat(knock("POST", "/treatments?to=" + url).json("{}").reply().status()).isEqualTo(422);
   }
 
   @Test

@@ -42,6 +42,8 @@ final class Decisions {
     line("GET", "/site.css", OPEN);
     line("GET", "/webjars/**", OPEN);
     line("GET", "/error", OPEN);
+    // Public keys, which authorization servers elsewhere fetch.
+    line("GET", "/.well-known/jwks.json", OPEN);
     line("GET", "/", Need.scoped(ALL, SEARCH));
     line("GET", "/rules", KNOWN);
     line("GET", "/recipients", KNOWN);
