@@ -22,8 +22,9 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 /**
  * Reads the resources that stored treatments say: every question about them is asked here, so that
  * whose they are is decided in one place: a caller finds the resources of the clinics in their
- * reach, the rest is not there for them, and what they saw stands in the trail. What was true at a moment (a sequence) stays true: pages
- * of a search at one moment neither lose nor repeat anything while treatments change.
+ * reach, the rest is not there for them, and what they saw stands in the trail. What was true at a
+ * moment (a sequence) stays true: pages of a search at one moment neither lose nor repeat anything
+ * while treatments change.
  */
 public final class ResourceIndex {
 

@@ -55,8 +55,7 @@ final class EntryRows {
   }
 
   void write(Entry entry, String edition) {
-    callers.mustReach(
-        new Clinic(entry.key().clinic().system(), entry.key().clinic().value()));
+    callers.mustReach(new Clinic(entry.key().clinic().system(), entry.key().clinic().value()));
     int updated = of(entry, edition, "update worklist set " + SET + " where" + OF_KEY).update();
     if (updated == 0) {
       of(entry, edition, INSERT).update();
@@ -99,7 +98,9 @@ final class EntryRows {
         .isPresent();
   }
 
-  /** Treatments in the caller's reach without a row, or with one of another version, edition or day. */
+  /**
+   * Treatments in the caller's reach without a row, or with one of another version, edition or day.
+   */
   List<TreatmentKey> stale(String edition, LocalDate today, int length) {
     return stale(
             "select t.clinic_system, t.clinic_value, t.treatment_id"

@@ -140,7 +140,8 @@ class AccessMatrixTest extends GuardedServiceBase {
         wrong.add(who + " as " + accept + ": " + reply.status() + ", expected " + expected);
       }
       if (program == null || !SEES_B.contains(program)) {
-        leaks(line, line.path(things), reply).forEach(word -> wrong.add(who + " as " + accept + " got " + word));
+        leaks(line, line.path(things), reply)
+            .forEach(word -> wrong.add(who + " as " + accept + " got " + word));
       }
     }
   }

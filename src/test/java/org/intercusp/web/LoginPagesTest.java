@@ -52,7 +52,8 @@ class LoginPagesTest extends GuardedServiceBase {
     StringBuilder form = new StringBuilder("family=Another&value=S-07&reason=Held+without+strain");
     form.append("&system=https://harbour-lane.example/staff");
     for (String name : List.of("version", "finding", "subject", "pointer")) {
-      Matcher field = Pattern.compile("name=\"" + name + "\" value=\"([^\"]*)\"").matcher(page.body());
+      Matcher field =
+          Pattern.compile("name=\"" + name + "\" value=\"([^\"]*)\"").matcher(page.body());
       assertThat(field.find()).as(name).isTrue();
       form.append('&').append(name).append('=').append(field.group(1));
     }

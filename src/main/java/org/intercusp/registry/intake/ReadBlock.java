@@ -79,8 +79,7 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
           return;
         }
         byte[] canonical = writer.write(submission);
-        Entry entry =
-            Entry.of(line, submission, canonical, pseudonyms, keyId, reduction, today);
+        Entry entry = Entry.of(line, submission, canonical, pseudonyms, keyId, reduction, today);
         into.entries.add(
             senders.names() == null ? entry : entry.of(Senders.name(submission.submitter())));
       } else if (read instanceof ReadSubmission.Refused refused) {

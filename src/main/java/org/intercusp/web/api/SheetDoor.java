@@ -85,7 +85,9 @@ class SheetDoor {
     return answer(csv, clinic, this::store);
   }
 
-  /** Unlike a file, a sheet is put together with what is stored, so the path does not say it all. */
+  /**
+   * Unlike a file, a sheet is put together with what is stored, so the path does not say it all.
+   */
   private void must(Interaction interaction) {
     if (!callers.caller().may("*", interaction)) {
       throw Problem.of(HttpStatus.FORBIDDEN, "A sheet reads and changes what is stored.");

@@ -69,7 +69,8 @@ class FhirDoor {
       return rendering.fault(asked, fault);
     } catch (OutOfReach e) {
       return rendering.fault(
-          asked, Fault.of(Reason.FORBIDDEN, "The treatment is of a clinic that is not one of yours."));
+          asked,
+          Fault.of(Reason.FORBIDDEN, "The treatment is of a clinic that is not one of yours."));
     } catch (TransientDataAccessException e) {
       Fault busy = Fault.of(Reason.BUSY, "Others are at work here; try again.");
       return rendering.fault(asked, busy.with(HttpHeaders.RETRY_AFTER, "1"));

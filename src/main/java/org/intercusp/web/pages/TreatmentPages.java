@@ -64,8 +64,7 @@ class TreatmentPages {
     StoredTreatment current = lookup.current(id, clinic);
     Caller caller = callers.caller();
     // Whoever is logged in answers for it, and nobody else.
-    AcceptanceForm form =
-        caller.kind() == Caller.Kind.PERSON ? typed.by(caller.name()) : typed;
+    AcceptanceForm form = caller.kind() == Caller.Kind.PERSON ? typed.by(caller.name()) : typed;
     Acceptances.Outcome outcome = acceptances.accept(current, form);
     if (outcome instanceof Acceptances.Outcome.Done) {
       return sheet.place(current, "accepted", "findings");
