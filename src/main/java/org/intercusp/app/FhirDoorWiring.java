@@ -6,6 +6,7 @@ import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.Deliveries;
 import org.intercusp.exchange.Intake;
 import org.intercusp.fhir.TreatmentMapper;
@@ -29,8 +30,8 @@ class FhirDoorWiring {
   }
 
   @Bean
-  ResourceIndex resourceIndex(DataSource database) {
-    return new ResourceIndex(database);
+  ResourceIndex resourceIndex(DataSource database, AuditTrail trail) {
+    return new ResourceIndex(database, trail);
   }
 
   @Bean

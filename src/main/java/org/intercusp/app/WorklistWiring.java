@@ -2,7 +2,9 @@ package org.intercusp.app;
 
 import java.time.Clock;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.worklist.Upkeep;
@@ -27,14 +29,20 @@ class WorklistWiring {
   static class Keeping {
 
     @Bean(destroyMethod = "close")
-    Upkeep upkeep(DataSource database, TreatmentReader reader, Limits limits, Clock clock) {
-      return new Upkeep(database, reader, limits, clock);
+    Upkeep upkeep(
+        DataSource database,
+        CurrentCaller callers,
+        TreatmentReader reader,
+        Limits limits,
+        Clock clock) {
+      return new Upkeep(database, callers, reader, limits, clock);
     }
   }
 
   @Bean
-  Worklist worklist(DataSource database, Upkeep upkeep, Limits limits, Clock clock) {
-    return new Worklist(database, upkeep, limits, clock);
+  Worklist worklist(
+      DataSource database, AuditTrail trail, Upkeep upkeep, Limits limits, Clock clock) {
+    return new Worklist(database, trail, upkeep, limits, clock);
   }
 
   @EventListener

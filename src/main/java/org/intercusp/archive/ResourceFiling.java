@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import javax.sql.DataSource;
+import org.intercusp.access.Caller;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.ResourceRows.Newest;
@@ -27,7 +28,10 @@ final class ResourceFiling {
   /** Treatments filed between two looks for more; common practice, no source. */
   private static final int AT_ONCE = 100;
 
+  private static final Caller WORKER = Caller.worker("resource-filing");
+
   private final ResourceRows rows;
+  private final CurrentCaller callers;
   private final VersionRows versions;
   private final Expression expression;
   private final TransactionTemplate transaction;
@@ -35,6 +39,7 @@ final class ResourceFiling {
   ResourceFiling(DataSource database, CurrentCaller callers, Expression expression) {
     this.rows = new ResourceRows(database);
     this.versions = new VersionRows(database, callers);
+    this.callers = callers;
     this.expression = expression;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
   }
@@ -61,6 +66,10 @@ final class ResourceFiling {
    * @return how many treatments failed
    */
   int fileAll() {
+    return callers.as(WORKER, this::all);
+  }
+
+  private int all() {
     int failed = 0;
     List<TreatmentKey> keys = rows.unfiledTreatments(null, AT_ONCE);
     while (!keys.isEmpty()) {

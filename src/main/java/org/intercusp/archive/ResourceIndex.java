@@ -2,6 +2,7 @@ package org.intercusp.archive;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Clock;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
@@ -9,13 +10,21 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
+import org.intercusp.access.Clinic;
+import org.intercusp.access.Condition;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.audit.Deed;
+import org.intercusp.audit.Thing;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
  * Reads the resources that stored treatments say: every question about them is asked here, so that
- * whose they are is decided in one place. What was true at a moment (a sequence) stays true: pages
- * of a search at one moment neither lose nor repeat anything while treatments change.
+ * whose they are is decided in one place: a caller finds the resources of the clinics in their
+ * reach, the rest is not there for them, and what they saw stands in the trail. What was true at a
+ * moment (a sequence) stays true: pages of a search at one moment neither lose nor repeat anything
+ * while treatments change.
  */
 public final class ResourceIndex {
 
@@ -28,28 +37,44 @@ public final class ResourceIndex {
           + " r.logical_id = v.logical_id where ";
 
   private final JdbcClient jdbc;
+  private final AuditTrail trail;
 
-  public ResourceIndex(DataSource database) {
-    this.jdbc = JdbcClient.create(database);
+  /** For a program that one person runs for themselves: they reach everything. */
+  public ResourceIndex(DataSource database, Clock clock) {
+    this(database, new AuditTrail(database, CurrentCaller.withoutLogin(), clock));
   }
 
-  /** The newest moment there is; 0 where nothing has been filed. */
+  /** For callers who reach what is theirs. */
+  public ResourceIndex(DataSource database, AuditTrail trail) {
+    this.jdbc = JdbcClient.create(database);
+    this.trail = trail;
+  }
+
+  /** The newest moment there is in the caller's reach; 0 where nothing has been filed. */
   public long moment() {
     return asked("coalesce(max(v.sequence), 0)", new Conditions(), "").query(Long.class).single();
   }
 
   /** The newest version of a resource. */
   public Optional<FiledResource> current(String type, String id) {
-    return asked(COLUMNS, of(type, id).and("v.version = r.newest"), "")
-        .query(ResourceIndex::filed)
-        .optional();
+    return read(of(type, id).and("v.version = r.newest"));
   }
 
   /** One version of a resource. */
   public Optional<FiledResource> version(String type, String id, int version) {
-    return asked(COLUMNS, of(type, id).and("v.version = :version", "version", version), "")
-        .query(ResourceIndex::filed)
-        .optional();
+    return read(of(type, id).and("v.version = :version", "version", version));
+  }
+
+  private Optional<FiledResource> read(Conditions where) {
+    Optional<FiledResource> found =
+        asked(COLUMNS, where, "").query(ResourceIndex::filed).optional();
+    found.ifPresent(one -> trail.seen(Deed.READ, thing(one)));
+    return found;
+  }
+
+  private static Thing thing(FiledResource one) {
+    Clinic clinic = VersionRows.clinic(one.treatment());
+    return Thing.of(one.type(), clinic, one.id()).version(one.version());
   }
 
   /** The newest versions of those of these resources that are there, in no order. */
@@ -68,6 +93,7 @@ public final class ResourceIndex {
    */
   public List<FiledResource> search(
       ResourceQuery query, long moment, @Nullable String after, int length) {
+    trail.seen(Deed.SEARCH, Thing.list(query.type()));
     Conditions where = Conditions.of(query, moment);
     if (after != null) {
       where.and("v.logical_id > :after", "after", after);
@@ -82,6 +108,7 @@ public final class ResourceIndex {
 
   /** How many are found at a moment. */
   public long count(ResourceQuery query, long moment) {
+    trail.seen(Deed.SEARCH, Thing.list(query.type()));
     return asked("count(*)", Conditions.of(query, moment), "").query(Long.class).single();
   }
 
@@ -101,6 +128,7 @@ public final class ResourceIndex {
 
   /** Versions, the newest first. */
   public List<FiledResource> history(Past past, @Nullable Place after, int length) {
+    trail.seen(Deed.HISTORY, thing(past));
     Conditions where = conditions(past);
     if (after != null) {
       where.and(
@@ -121,7 +149,13 @@ public final class ResourceIndex {
 
   /** How many versions a history has. */
   public long count(Past past) {
+    trail.seen(Deed.HISTORY, thing(past));
     return asked("count(*)", conditions(past), "").query(Long.class).single();
+  }
+
+  private static Thing thing(Past past) {
+    String type = past.type() == null ? "Resource" : past.type();
+    return new Thing(type, null, past.id(), null, null);
   }
 
   /** The treatments whose plan speaks of a patient, in the order of their keys. */
@@ -159,9 +193,12 @@ public final class ResourceIndex {
     return where;
   }
 
-  /** The one statement behind every question: a limit to some clinics belongs here. */
+  /** The one statement behind every question, within the caller's reach. */
   private JdbcClient.StatementSpec asked(String what, Conditions where, String behind) {
-    return jdbc.sql("select " + what + FROM + where.text() + behind).params(where.params());
+    Condition reach = trail.callers().condition("v");
+    return jdbc.sql("select " + what + FROM + reach.sql() + " and " + where.text() + behind)
+        .params(reach.params())
+        .params(where.params());
   }
 
   private static FiledResource filed(ResultSet row, int number) throws SQLException {

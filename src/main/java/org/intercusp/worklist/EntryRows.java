@@ -8,6 +8,9 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
+import org.intercusp.access.Clinic;
+import org.intercusp.access.Condition;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.treatment.Identifier;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -40,16 +43,19 @@ final class EntryRows {
   private static final String STALE =
       " from treatment t left join worklist w on w.clinic_system = t.clinic_system"
           + " and w.clinic_value = t.clinic_value and w.treatment_id = t.treatment_id"
-          + " where w.treatment_id is null or w.version <> t.newest or w.edition <> :edition"
-          + " or (w.day_bound and w.judged_on <> :today)";
+          + " where {reach} and (w.treatment_id is null or w.version <> t.newest"
+          + " or w.edition <> :edition or (w.day_bound and w.judged_on <> :today))";
 
   private final JdbcClient jdbc;
+  private final CurrentCaller callers;
 
-  EntryRows(DataSource database) {
+  EntryRows(DataSource database, CurrentCaller callers) {
     this.jdbc = JdbcClient.create(database);
+    this.callers = callers;
   }
 
   void write(Entry entry, String edition) {
+    callers.mustReach(new Clinic(entry.key().clinic().system(), entry.key().clinic().value()));
     int updated = of(entry, edition, "update worklist set " + SET + " where" + OF_KEY).update();
     if (updated == 0) {
       of(entry, edition, INSERT).update();
@@ -92,7 +98,9 @@ final class EntryRows {
         .isPresent();
   }
 
-  /** Treatments without a row, or with one of another version, edition or day. */
+  /**
+   * Treatments in the caller's reach without a row, or with one of another version, edition or day.
+   */
   List<TreatmentKey> stale(String edition, LocalDate today, int length) {
     return stale(
             "select t.clinic_system, t.clinic_value, t.treatment_id"
@@ -110,7 +118,11 @@ final class EntryRows {
   }
 
   private JdbcClient.StatementSpec stale(String sql, String edition, LocalDate today) {
-    return jdbc.sql(sql).param("edition", edition).param("today", today);
+    Condition reach = callers.condition("t");
+    return jdbc.sql(sql.replace("{reach}", reach.sql()))
+        .params(reach.params())
+        .param("edition", edition)
+        .param("today", today);
   }
 
   private JdbcClient.StatementSpec key(String sql, TreatmentKey key) {
@@ -150,7 +162,9 @@ final class EntryRows {
 
   /** The row of a treatment. */
   Optional<Entry> find(TreatmentKey key) {
-    return key("select * from worklist where" + OF_KEY, key)
+    Condition reach = callers.condition("worklist");
+    return key("select * from worklist where " + reach.sql() + " and" + OF_KEY, key)
+        .params(reach.params())
         .query((row, number) -> entry(row))
         .optional();
   }

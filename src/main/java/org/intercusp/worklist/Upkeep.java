@@ -8,6 +8,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import javax.sql.DataSource;
+import org.intercusp.access.Caller;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
@@ -33,15 +35,30 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
 
   private static final long SECONDS = 60;
 
+  private static final Caller WORKER = Caller.worker("worklist-upkeep");
+
   private final EntryRows rows;
+  private final CurrentCaller callers;
   private final Judging judging;
   private final TransactionTemplate transaction;
   private final Clock clock;
   private final AtomicReference<@Nullable LocalDate> done = new AtomicReference<>();
   private final ScheduledThreadPoolExecutor beside;
 
+  /** For a program that one person runs for themselves: they reach everything. */
   public Upkeep(DataSource database, TreatmentReader reader, Limits limits, Clock clock) {
-    this.rows = new EntryRows(database);
+    this(database, CurrentCaller.withoutLogin(), reader, limits, clock);
+  }
+
+  /** For callers who reach what is theirs; what is done beside them is done by a worker. */
+  public Upkeep(
+      DataSource database,
+      CurrentCaller callers,
+      TreatmentReader reader,
+      Limits limits,
+      Clock clock) {
+    this.rows = new EntryRows(database, callers);
+    this.callers = callers;
     this.judging = new Judging(reader, limits);
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
     this.clock = clock;
@@ -84,6 +101,10 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
    * @return how many there were to enter
    */
   public int freshen(TreatmentArchive archive, int length) {
+    return callers.as(WORKER, () -> entered(archive, length));
+  }
+
+  private int entered(TreatmentArchive archive, int length) {
     LocalDate today = today();
     List<TreatmentKey> stale = rows.stale(judging.edition(), today, length);
     for (TreatmentKey key : stale) {
@@ -100,7 +121,7 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
     return stale.size();
   }
 
-  /** How many treatments are not judged for today yet. */
+  /** How many treatments in the caller's reach are not judged for today yet. */
   long waiting() {
     LocalDate today = today();
     return today.equals(done.get()) ? 0 : rows.countStale(judging.edition(), today);

@@ -9,11 +9,19 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
+import org.intercusp.access.Condition;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.audit.Deed;
+import org.intercusp.audit.Thing;
 import org.intercusp.rules.rule.Limit;
 import org.intercusp.rules.rule.Limits;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
-/** The list of treatments: searched, filtered by what needs attention, sorted, paged. */
+/**
+ * The list of treatments: searched, filtered by what needs attention, sorted, paged. It holds and
+ * counts what is in the caller's reach.
+ */
 public final class Worklist {
 
   /** More words than anybody types; common practice, no source. */
@@ -34,7 +42,7 @@ public final class Worklist {
           + OVERDUE
           + " then 1 else 0 end as overdue, case when "
           + DELIVERY
-          + " then 1 else 0 end as troubled from worklist w";
+          + " then 1 else 0 end as troubled from worklist w where {reach}";
 
   private static final String RANK =
       "case when urgent > 0 then 0 when errors > 0 then 1 when overdue = 1 then 2"
@@ -44,8 +52,22 @@ public final class Worklist {
   private final Upkeep upkeep;
   private final Limits limits;
   private final Clock clock;
+  private final AuditTrail trail;
 
+  /** For a program that one person runs for themselves: they reach everything. */
   public Worklist(DataSource database, Upkeep upkeep, Limits limits, Clock clock) {
+    this(
+        database,
+        new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        upkeep,
+        limits,
+        clock);
+  }
+
+  /** For callers who reach what is theirs. */
+  public Worklist(
+      DataSource database, AuditTrail trail, Upkeep upkeep, Limits limits, Clock clock) {
+    this.trail = trail;
     this.jdbc = JdbcClient.create(database);
     this.upkeep = upkeep;
     this.limits = limits;
@@ -54,6 +76,7 @@ public final class Worklist {
 
   /** A page of the list as it is today. */
   public Found find(Wish wish) {
+    trail.done(Deed.SEARCH, Thing.list("Treatment"));
     LocalDate today = LocalDate.now(clock);
     LocalDate late = today.minusDays(limits.of(Limit.REVIEW_GRACE).longValueExact());
     List<String> words = words(wish.words());
@@ -61,7 +84,7 @@ public final class Worklist {
     String listed =
         IntStream.range(0, words.size())
             .mapToObj(word -> "position(:word" + word + " in w.search) > 0")
-            .collect(Collectors.joining(" and ", words.isEmpty() ? "" : " where ", ") l"));
+            .collect(Collectors.joining(" and ", words.isEmpty() ? "" : " and ", ") l"));
     Counted counted = counted(LISTED + listed, words, late);
     Attention attention = wish.attention();
     String only = attention == null ? "" : " where " + condition(attention);
@@ -111,8 +134,13 @@ public final class Worklist {
   }
 
   private long clinics() {
+    Condition reach = trail.callers().condition("w");
     return jdbc.sql(
-            "select count(*) from (select distinct clinic_system, clinic_value from worklist) c")
+            "select count(*) from (select distinct w.clinic_system, w.clinic_value from worklist w"
+                + " where "
+                + reach.sql()
+                + ") c")
+        .params(reach.params())
         .query(Long.class)
         .single();
   }
@@ -141,7 +169,9 @@ public final class Worklist {
   }
 
   private JdbcClient.StatementSpec bound(String sql, List<String> words, LocalDate late) {
-    JdbcClient.StatementSpec spec = jdbc.sql(sql).param("late", late);
+    Condition reach = trail.callers().condition("w");
+    JdbcClient.StatementSpec spec =
+        jdbc.sql(sql.replace("{reach}", reach.sql())).params(reach.params()).param("late", late);
     for (int i = 0; i < words.size(); i++) {
       spec = spec.param("word" + i, words.get(i));
     }

@@ -57,7 +57,7 @@ class ResourceFilingTest {
   void aVersionIsMadeByAChangeAlone(Databases kind) {
     DataSource database = kind.fresh();
     TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
-    ResourceIndex index = new ResourceIndex(database);
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
     archive.store(key("A", "1"), text("a=1\nb=1\ns=1"));
     archive.replace(key("A", "1"), 1, text("a=1\nb=2\ns=1"));
     archive.replace(key("A", "1"), 2, text("a=1\ns=1"));
@@ -81,7 +81,7 @@ class ResourceFilingTest {
   void theSharedFollowWhoChangedTheirMind(Databases kind) {
     DataSource database = kind.fresh();
     TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
-    ResourceIndex index = new ResourceIndex(database);
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
     archive.store(key("A", "1"), text("s=old"));
     archive.store(key("A", "2"), text("s=new"));
     archive.replace(key("A", "1"), 1, text("s=old\na=1"));
@@ -100,7 +100,7 @@ class ResourceFilingTest {
     before.store(key("A", "1"), text("a=1"));
     before.replace(key("A", "1"), 1, text("a=2"));
     before.store(key("A", "2"), text("a=1"));
-    ResourceIndex index = new ResourceIndex(database);
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
     assertThat(index.moment()).isZero();
     TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
     archive.replace(key("A", "1"), 2, text("a=3"));
@@ -115,7 +115,7 @@ class ResourceFilingTest {
   void aMomentStaysAsItWas(Databases kind) {
     DataSource database = kind.fresh();
     TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
-    ResourceIndex index = new ResourceIndex(database);
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
     archive.store(key("A", "1"), text("a=1\nb=1\nc=1"));
     ResourceQuery all =
         new ResourceQuery("Thing", List.of(), List.of(), List.of(List.of("p1")), List.of());
@@ -157,7 +157,7 @@ class ResourceFilingTest {
     } finally {
       pool.shutdown();
     }
-    ResourceIndex index = new ResourceIndex(database);
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
     assertThat(index.current("Thing", "A-s").orElseThrow().version()).isEqualTo(40);
     assertThat(index.moment()).isGreaterThanOrEqualTo(40);
   }

@@ -45,7 +45,7 @@ final class RoomTable {
     room("exchange", "archive", "access", "audit", "fhir", "conformance", "treatment");
     room("summary", "analysis", "rules", "fhir", "treatment");
     room("registry", "analysis", "fhir", "conformance", "treatment");
-    room("worklist", "archive", "rules", "analysis", "treatment");
+    room("worklist", "archive", "rules", "analysis", "treatment", "access", "audit");
     room("scenario", "treatment");
     Set<String> below = new TreeSet<>(allowed.keySet());
     Set<String> doors = Set.of("web.api", "web.fhir", "web.pages", "cli");

@@ -29,8 +29,24 @@ final class AccessMatrix {
       GET /rules                          | 401 200 200 200 200 200 200 200
       GET /recipients                     | 401 200 200 200 200 200 200 200
       GET /.well-known/jwks.json          | 200 200 200 200 200 200 200 200
-      POST /pages/deliveries/{id}/retry   | 401 403 302 302 403 403 302 302
+      POST /pages/deliveries/{id}/retry   | 401 403 404 302 403 403 404 302
+      GET / @ GET /?q=zzcanaryfamily      | 401 200 200 200 403 403 200 200
+      GET /treatments/{id}/compare        | 401 404 404 200 403 403 404 200
+      GET /treatments/{id}/saved @ GET /treatments/{id}/saved?entry=R1 | 401 404 404 200 403 403 404 200
+      GET /treatments/{id}/{list:bites|reviews}/new | 401 404 404 200 403 403 404 200
+      POST /pages/treatments/{id}/{list:bites|reviews} | 401 403 404 200 403 403 404 200
+      POST /pages/treatments/{id}/{list:bites|reviews}/live | 401 404 404 200 403 403 404 200
+      GET /pages/treatments/new           | 401 403 200 200 403 403 200 200
+      POST /pages/treatments              | 401 403 403 409 403 403 403 409
+      POST /pages/treatments/{id}/acceptances | 401 403 404 409 403 403 404 409
+      POST /pages/treatments/{id}/acceptances/withdraw | 401 403 404 409 403 403 404 409
+      POST /pages/treatments/{id}/deliveries | 401 403 404 422 403 403 404 422
+      GET /registry/report                | 401 200 200 200 403 200 200 200
+      POST /registry/outcomes             | 401 403 202 202 403 403 403 202
+      GET /registry/outcomes/{id}         | 401 404 404 200 403 404 404 200
       POST /check                         | 401 200 200 200 200 200 200 200
+      POST /check @ CSV /check            | 401 400 400 400 403 403 400 400
+      POST /treatments @ CSV /treatments  | 401 403 400 400 403 403 400 400
       GET /treatments                     | 401 200 200 200 403 403 200 200
       POST /treatments                    | 401 403 403 409 403 403 403 409
       GET /treatments/{id}                | 401 404 404 200 403 403 404 200
@@ -46,12 +62,30 @@ final class AccessMatrix {
       GET /deliveries                     | 401 200 200 200 403 403 200 200
       GET /deliveries/{id}                | 401 404 404 200 403 403 404 200
       POST /deliveries/{id}/retry         | 401 403 404 202 403 403 404 202
-      GET /fhir/metadata                  | 200 200 200 200 200 200 200 200
-      POST /fhir/$validate                | 401 200 200 200 200 200 200 200
-      POST /fhir/{type:[A-Z][A-Za-z]+}/$validate | 401 200 200 200 200 200 200 200
+      ANY /fhir/** @ GET /fhir/metadata   | 200 200 200 200 200 200 200 200
+      ANY /fhir/** @ POST /fhir/$validate | 401 200 200 200 200 200 200 200
+      ANY /fhir/** @ POST /fhir/Patient/$validate | 401 200 200 200 200 200 200 200
+      ANY /fhir/** @ GET /fhir/Patient/{patient} | 401 404 404 200 403 403 404 200
+      ANY /fhir/** @ GET /fhir/Patient/{patient}/_history | 401 404 404 200 403 403 404 200
+      ANY /fhir/** @ GET /fhir/Patient/{patient}/_history/1 | 401 404 404 200 403 403 404 200
+      ANY /fhir/** @ GET /fhir/Patient/{patient}/$treatment-summary | 401 404 404 200 403 403 404 200
+      ANY /fhir/** @ GET /fhir/Patient/{patient}/%24treatment-summary | 401 404 404 200 403 403 404 200
+      ANY /fhir/** @ POST /fhir/Patient/{patient}/$treatment-summary | 401 404 404 200 403 403 404 200
+      ANY /fhir/** @ GET /fhir/Patient    | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ GET /fhir/Patient?_count=1 | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ GET /fhir/Patient?identifier=ZZ-CANARY-7 | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ GET /fhir/Observation?patient=Patient/{patient} | 401 200 200 200 200 403 200 200
+      ANY /fhir/** @ GET /fhir/Observation?patient.identifier=ZZ-CANARY-7 | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ POST /fhir/Patient/_search | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ POST /fhir/Observation/%5Fsearch | 415 415 415 415 415 415 415 415
+      ANY /fhir/** @ GET /fhir/_history   | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ GET /fhir/Patient/_history | 401 200 200 200 403 403 200 200
+      ANY /fhir/** @ GET /fhir/Patient/{patient}/$export | 401 404 404 404 403 403 404 404
       GET /fhir/AuditEvent                | 401 200 200 200 403 403 200 200
       GET /fhir/AuditEvent/{id}           | 401 404 404 200 403 403 404 200
-      ANY /fhir                           | 401 404 404 404 403 403 404 404
+      ANY /fhir                           | 401 405 405 405 403 403 405 405
+      ANY /fhir @ POST /fhir              | 401 403 403 200 403 403 403 200
+      ANY /fhir/                          | 401 405 405 405 403 403 405 405
       ANY /fhir/**                        | 401 404 404 404 403 403 404 404
       GET /openapi                        | 401 200 200 200 200 200 200 200
       GET /openapi.yaml                   | 401 200 200 200 200 200 200 200
@@ -67,21 +101,31 @@ final class AccessMatrix {
   /**
    * A line.
    *
-   * @param endpoint method and pattern as the handler mappings know them
+   * @param place method and pattern as the handler mappings know them; behind {@code @} how it is
+   *     asked where the pattern alone does not say it
    * @param codes nobody's, then those of {@link #COLUMNS}
    */
-  record Line(String endpoint, List<Integer> codes) {
+  record Line(String place, List<Integer> codes) {
+
+    String endpoint() {
+      return place.split(" @ ", 2)[0];
+    }
+
+    private String way() {
+      return place.substring(place.indexOf(" @ ") < 0 ? 0 : place.indexOf(" @ ") + 3);
+    }
 
     String method() {
-      String method = endpoint.substring(0, endpoint.indexOf(' '));
+      String method = way().substring(0, way().indexOf(' '));
       return method.equals("ANY") ? "GET" : method;
     }
 
     /** The pattern filled with things of the second clinic. */
     String path(Map<String, String> things) {
-      String pattern = endpoint.substring(endpoint.indexOf(' ') + 1);
+      String pattern = way().substring(way().indexOf(' ') + 1);
       return (pattern.endsWith("/**") ? things.getOrDefault(pattern, pattern) : pattern)
-          .replace("{type:[A-Z][A-Za-z]+}", "Patient")
+          .replace("{list:bites|reviews}", "reviews")
+          .replace("{patient}", things.getOrDefault("{patient}", "nothing"))
           .replace("{id}", thing(pattern, things));
     }
 

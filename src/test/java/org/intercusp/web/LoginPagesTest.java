@@ -3,6 +3,11 @@ package org.intercusp.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 
 /** A person logs in on the pages with the issuer's own login form, works, and logs out. */
@@ -30,6 +35,37 @@ class LoginPagesTest extends GuardedServiceBase {
     LoginVisitor.Seen out = rosa.sends(home, "http://127.0.0.1:" + port + "/pages/logout", "");
     assertThat(out.first()).startsWith(ISSUER.address() + "/connect/logout");
     assertThat(rosa.opens("http://127.0.0.1:" + port + "/").url()).startsWith(ISSUER.address());
+  }
+
+  @Test
+  void whoIsLoggedInAnswersForWhatTheyAccept() throws IOException {
+    String file =
+        Files.readString(Path.of("sample-bundles/unsafe-bite-refused.treatment.json"))
+            .replace("HL-2026-005", "ACCEPTED-1");
+    mustBe(201, as(Issuer.Program.A_FULL, "POST", "/treatments").json(file).reply());
+    LoginVisitor rosa = new LoginVisitor();
+    LoginVisitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");
+    rosa.sends(login, ISSUER.address() + "/login", "username=rosa&password=" + Issuer.SECRET);
+    LoginVisitor.Seen page = rosa.opens("http://127.0.0.1:" + port + "/treatments/ACCEPTED-1");
+    assertThat(page.body())
+        .containsPattern("<input name=\"family\"[^>]*readonly[^>]*value=\"Dr Rosa Marsh\"");
+    StringBuilder form = new StringBuilder("family=Another&value=S-07&reason=Held+without+strain");
+    form.append("&system=https://harbour-lane.example/staff");
+    for (String name : List.of("version", "finding", "subject", "pointer")) {
+      Matcher field =
+          Pattern.compile("name=\"" + name + "\" value=\"([^\"]*)\"").matcher(page.body());
+      assertThat(field.find()).as(name).isTrue();
+      form.append('&').append(name).append('=').append(field.group(1));
+    }
+    rosa.sends(
+        page,
+        "http://127.0.0.1:" + port + "/pages/treatments/ACCEPTED-1/acceptances",
+        form.toString());
+    assertThat(
+            read(as(Issuer.Program.A_READS, "GET", "/treatments/ACCEPTED-1").reply())
+                .at("/acceptances/0/by/family")
+                .asString(""))
+        .isEqualTo("Dr Rosa Marsh");
   }
 
   @Test

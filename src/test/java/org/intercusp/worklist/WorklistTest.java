@@ -217,7 +217,9 @@ class WorklistTest {
   }
 
   private Entry entry(TreatmentKey key) {
-    return new EntryRows(database).find(key).orElseThrow();
+    return new EntryRows(database, org.intercusp.access.CurrentCaller.withoutLogin())
+        .find(key)
+        .orElseThrow();
   }
 
   private String edition(TreatmentKey key) {

@@ -6,10 +6,12 @@ import static org.intercusp.access.Interaction.READ;
 import static org.intercusp.access.Interaction.SEARCH;
 import static org.intercusp.access.Interaction.UPDATE;
 
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.springframework.http.server.PathContainer;
+import org.springframework.web.util.UriUtils;
 import org.springframework.web.util.pattern.PathPattern;
 import org.springframework.web.util.pattern.PathPatternParser;
 
@@ -48,6 +50,14 @@ final class Decisions {
     line("GET", "/rules", KNOWN);
     line("GET", "/recipients", KNOWN);
     line("POST", "/pages/deliveries/{id}/retry", Need.scoped(TASK, UPDATE));
+    line("POST", "/pages/treatments", Need.scoped(ALL, CREATE));
+    line("GET", "/pages/treatments/new", Need.scoped(ALL, CREATE));
+    line(
+        "POST",
+        "/pages/treatments/{id}/deliveries",
+        new Need.Scoped(List.of(new Need.Grant(TASK, CREATE), new Need.Grant(ALL, READ))));
+    // What is typed is judged beside what is stored, and not kept.
+    line("POST", "/pages/treatments/{id}/{list}/live", READS);
     line("POST", "/pages/**", Need.scoped(ALL, READ, UPDATE));
     line("GET", "/pages/**", Need.scoped(ALL, READ, SEARCH));
   }
@@ -85,6 +95,15 @@ final class Decisions {
     line("GET", "/actuator/prometheus", new Need.Operator());
   }
 
+  /** As the door reads it: else an operation written with escapes would be taken for an id. */
+  private static String decoded(String path) {
+    try {
+      return UriUtils.decode(path, StandardCharsets.UTF_8);
+    } catch (IllegalArgumentException e) {
+      return path;
+    }
+  }
+
   private void line(String method, String path, Need need) {
     lines.add(new Line(method, PathPatternParser.defaultInstance.parse(path), need));
   }
@@ -93,7 +112,7 @@ final class Decisions {
   Optional<Need> of(String method, String path) {
     String verb = method.equals("HEAD") ? "GET" : method;
     if (path.equals("/fhir") || path.startsWith("/fhir/")) {
-      return Optional.of(FhirNeed.of(verb, path.substring("/fhir".length())));
+      return Optional.of(FhirNeed.of(verb, decoded(path.substring("/fhir".length()))));
     }
     PathContainer place = PathContainer.parsePath(path);
     return lines.stream()

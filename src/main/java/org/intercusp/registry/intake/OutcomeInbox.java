@@ -67,8 +67,12 @@ public final class OutcomeInbox implements AutoCloseable {
     record Full() implements Receipt {}
   }
 
-  /** Puts a submission of NDJSON down and lets it be loaded. */
-  public Receipt receive(InputStream body) throws IOException {
+  /**
+   * Puts a submission of NDJSON down and lets it be loaded.
+   *
+   * @param senders for whom who hands it in may speak
+   */
+  public Receipt receive(InputStream body, Senders senders) throws IOException {
     if (waiting().size() >= MOST_WAITING) {
       return new Receipt.Full();
     }
@@ -80,6 +84,7 @@ public final class OutcomeInbox implements AutoCloseable {
       if (!copied(body, coming)) {
         return new Receipt.TooLarge(largest);
       }
+      senders.write(place.senders(), id);
       Files.move(coming, place.inbox().resolve(id), StandardCopyOption.ATOMIC_MOVE);
     } finally {
       Files.deleteIfExists(coming);
@@ -137,9 +142,13 @@ public final class OutcomeInbox implements AutoCloseable {
     }
   }
 
-  /** Where a submission stands; empty where there is none of this id. */
-  public Optional<LoadStatus> status(String id) throws IOException {
-    if (!ID.matcher(id).matches()) {
+  /**
+   * Where a submission stands; empty where there is none of this id.
+   *
+   * @param senders for whom who asks may speak: what others handed in is not there for them
+   */
+  public Optional<LoadStatus> status(String id, Senders senders) throws IOException {
+    if (!ID.matcher(id).matches() || !Senders.read(place.senders(), id).isWithin(senders)) {
       return Optional.empty();
     }
     Optional<LoadStatus> known = LoadStatus.read(LoadStatus.file(place.loads(), id));

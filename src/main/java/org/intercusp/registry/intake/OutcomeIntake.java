@@ -43,14 +43,16 @@ public final class OutcomeIntake {
     String known = file.toRealPath() + "\n" + now.size() + "\n" + now.lastModifiedTime().toMillis();
     String id = "f-" + keys.pseudonyms().content(known.getBytes(StandardCharsets.UTF_8));
     try (InputStream in = Files.newInputStream(file)) {
-      return load(in, id, "file", keys, listener, stop);
+      return load(in, id, "file", keys, Senders.ANYBODY, listener, stop);
     }
   }
 
   /** Loads NDJSON from a stream, which has no beginning to go back to. */
   public LoadStatus load(InputStream in, LoadListener listener, BooleanSupplier stop)
       throws IOException {
-    return load(in, "s-" + UUID.randomUUID(), "stream", KeyRing.open(place.keys()), listener, stop);
+    KeyRing keys = KeyRing.open(place.keys());
+    String id = "s-" + UUID.randomUUID();
+    return load(in, id, "stream", keys, Senders.ANYBODY, listener, stop);
   }
 
   /** Takes one submission, such as an outcome Bundle holds, and says what became of it. */
@@ -61,6 +63,7 @@ public final class OutcomeIntake {
         "b-" + UUID.randomUUID(),
         "bundle",
         KeyRing.open(place.keys()),
+        Senders.ANYBODY,
         (status, refusals) -> {},
         () -> false);
   }
@@ -71,7 +74,8 @@ public final class OutcomeIntake {
     LoadStatus done;
     try (InputStream in = Files.newInputStream(file)) {
       KeyRing keys = KeyRing.open(place.keys());
-      done = load(in, id, "http", keys, (status, refusals) -> {}, () -> false);
+      Senders senders = Senders.read(place.senders(), id);
+      done = load(in, id, "http", keys, senders, (status, refusals) -> {}, () -> false);
     }
     Files.delete(file);
     return done;
@@ -83,6 +87,7 @@ public final class OutcomeIntake {
       String id,
       String source,
       KeyRing keys,
+      Senders senders,
       LoadListener listener,
       BooleanSupplier stop)
       throws IOException {
@@ -90,7 +95,8 @@ public final class OutcomeIntake {
       OwnerAlone.directory(place.loads());
       LoadStatus status = begun(id, source);
       in.skipNBytes(status.bytes());
-      return new OutcomeLoad(store, keys, place.reduction(), place.loads(), clock, listener, status)
+      return new OutcomeLoad(
+              store, keys, senders, place.reduction(), place.loads(), clock, listener, status)
           .run(in, stop);
     }
   }

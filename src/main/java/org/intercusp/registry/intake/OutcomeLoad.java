@@ -39,6 +39,7 @@ final class OutcomeLoad {
 
   private final CaseStore store;
   private final KeyRing keys;
+  private final Senders senders;
   private final Reduction reduction;
   private final Path loads;
   private final Clock clock;
@@ -50,6 +51,7 @@ final class OutcomeLoad {
   OutcomeLoad(
       CaseStore store,
       KeyRing keys,
+      Senders senders,
       Reduction reduction,
       Path loads,
       Clock clock,
@@ -57,6 +59,7 @@ final class OutcomeLoad {
       LoadStatus status) {
     this.store = store;
     this.keys = keys;
+    this.senders = senders;
     this.reduction = reduction;
     this.loads = loads;
     this.clock = clock;
@@ -75,7 +78,7 @@ final class OutcomeLoad {
     ExecutorService workers = Executors.newFixedThreadPool(threads);
     LocalDate today = LocalDate.now(clock);
     ThreadLocal<ReadBlock.Reader> readers =
-        ThreadLocal.withInitial(() -> new ReadBlock.Reader(keys, reduction, today));
+        ThreadLocal.withInitial(() -> new ReadBlock.Reader(keys, senders, reduction, today));
     try {
       LineBlocks blocks = new LineBlocks(in, status.lines(), status.bytes());
       Deque<Future<ReadBlock>> ahead = new ArrayDeque<>();

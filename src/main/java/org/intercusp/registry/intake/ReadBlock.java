@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.intercusp.finding.Pointer;
 import org.intercusp.registry.privacy.KeyRing;
 import org.intercusp.registry.privacy.Pseudonyms;
 import org.intercusp.registry.privacy.Reduction;
@@ -11,6 +12,7 @@ import org.intercusp.registry.store.Entry;
 import org.intercusp.treatment.Identifier;
 import org.intercusp.treatment.submission.ReadSubmission;
 import org.intercusp.treatment.submission.Refusal;
+import org.intercusp.treatment.submission.Submission;
 import org.intercusp.treatment.submission.SubmissionReader;
 import org.intercusp.treatment.submission.SubmissionWriter;
 import org.jspecify.annotations.Nullable;
@@ -24,6 +26,12 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
   /** A line that was refused, and whom it is about as far as that could be read. */
   record RefusedRecord(long line, List<Refusal> reasons, @Nullable String person) {}
 
+  private static final Refusal NOT_THEIRS =
+      new Refusal(
+          "record-submitter",
+          Pointer.of("submitter"),
+          "the clinic of whoever is logged in, since nobody submits for another");
+
   /** Reads blocks; one for each thread. */
   static final class Reader {
     private final SubmissionReader reader = new SubmissionReader();
@@ -32,8 +40,10 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
     private final String keyId;
     private final Reduction reduction;
     private final LocalDate today;
+    private final Senders senders;
 
-    Reader(KeyRing keys, Reduction reduction, LocalDate today) {
+    Reader(KeyRing keys, Senders senders, Reduction reduction, LocalDate today) {
+      this.senders = senders;
       this.pseudonyms = keys.pseudonyms();
       this.keyId = keys.current();
       this.reduction = reduction;
@@ -62,9 +72,16 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
     private void read(long line, byte[] text, ReadBlock into) {
       ReadSubmission read = reader.read(text, today);
       if (read instanceof ReadSubmission.Accepted accepted) {
-        byte[] canonical = writer.write(accepted.submission());
+        Submission submission = accepted.submission();
+        if (!senders.include(submission.submitter())) {
+          // Nothing is kept of whom it is about: it may be another's patient.
+          into.refused.add(new RefusedRecord(line, List.of(NOT_THEIRS), null));
+          return;
+        }
+        byte[] canonical = writer.write(submission);
+        Entry entry = Entry.of(line, submission, canonical, pseudonyms, keyId, reduction, today);
         into.entries.add(
-            Entry.of(line, accepted.submission(), canonical, pseudonyms, keyId, reduction, today));
+            senders.names() == null ? entry : entry.of(Senders.name(submission.submitter())));
       } else if (read instanceof ReadSubmission.Refused refused) {
         Identifier patient = refused.patient();
         String person = patient == null ? null : pseudonyms.person(patient);

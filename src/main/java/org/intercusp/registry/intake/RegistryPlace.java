@@ -20,6 +20,11 @@ public record RegistryPlace(Path root, Path keys, Reduction reduction) {
     return root.resolve("loads");
   }
 
+  /** Who handed in what came over HTTP, where they log in. */
+  Path senders() {
+    return root.resolve("senders");
+  }
+
   /** What was sent over HTTP and is not loaded yet; deleted as soon as it is. */
   Path inbox() {
     return root.resolve("inbox");

@@ -166,7 +166,7 @@ public final class CaseStore implements AutoCloseable {
     duck.append("wanted", wanted);
     List<Deciding.Live> live =
         duck.list(
-            "SELECT submission, person, content, revision, sequence FROM "
+            "SELECT submitter, submission, person, content, revision, sequence FROM "
                 + parts.from()
                 + " WHERE (submission IN (SELECT submission FROM wanted)"
                 + (withdraws
@@ -178,8 +178,9 @@ public final class CaseStore implements AutoCloseable {
                     row.getString(1),
                     row.getString(2),
                     row.getString(3),
-                    row.getInt(4),
-                    row.getLong(5),
+                    row.getString(4),
+                    row.getInt(5),
+                    row.getLong(6),
                     null));
     duck.run("TRUNCATE wanted");
     return live;

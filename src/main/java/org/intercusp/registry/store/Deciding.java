@@ -22,6 +22,7 @@ final class Deciding {
    * @param row of one that is not stored yet
    */
   record Live(
+      String submitter,
       String submission,
       String person,
       String content,
@@ -89,6 +90,7 @@ final class Deciding {
     }
     remember(
         new Live(
+            String.valueOf(Objects.requireNonNull(entry.row()).get(0)),
             entry.submission(),
             entry.person(),
             entry.content(),
@@ -104,11 +106,14 @@ final class Deciding {
       return Verdict.SAME;
     }
     int revision = entry.revision();
-    Set<String> theirs = Set.copyOf(byPerson.getOrDefault(entry.person(), Set.of()));
-    for (String submission : theirs) {
-      Live row = Objects.requireNonNull(live.get(submission));
+    List<Live> theirs =
+        byPerson.getOrDefault(entry.person(), Set.of()).stream()
+            .map(submission -> Objects.requireNonNull(live.get(submission)))
+            .filter(row -> entry.only() == null || entry.only().equals(row.submitter()))
+            .toList();
+    for (Live row : theirs) {
       drop(row);
-      withdrawn.add(submission, row.revision(), "");
+      withdrawn.add(row.submission(), row.revision(), "");
     }
     Live own = live.get(entry.submission());
     if (own != null) {

@@ -12,6 +12,8 @@ import org.jspecify.annotations.Nullable;
  * A submission on its way into the store, with nothing left in it that names anybody.
  *
  * @param row what will be kept; null for a withdrawal
+ * @param only whose rows a withdrawal takes out; absent: whoever submitted what is kept of the
+ *     person
  */
 public record Entry(
     long line,
@@ -19,7 +21,13 @@ public record Entry(
     String person,
     String content,
     int revision,
-    @Nullable List<@Nullable Object> row) {
+    @Nullable List<@Nullable Object> row,
+    @Nullable String only) {
+
+  /** The same by one who speaks for this submitter alone. */
+  public Entry of(String submitter) {
+    return new Entry(line, submission, person, content, revision, row, submitter);
+  }
 
   /** Makes the entry of a submission. */
   public static Entry of(
@@ -38,6 +46,7 @@ public record Entry(
         hashes.person(),
         hashes.content(),
         submission.revisionNumber(),
-        course == null ? null : CaseRow.of(submission, course, hashes, keyId, reduction, today));
+        course == null ? null : CaseRow.of(submission, course, hashes, keyId, reduction, today),
+        null);
   }
 }

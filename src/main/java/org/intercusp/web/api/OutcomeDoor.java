@@ -3,9 +3,14 @@ package org.intercusp.web.api;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.net.URI;
+import java.util.stream.Collectors;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.access.Reach;
 import org.intercusp.registry.intake.LoadStatus;
 import org.intercusp.registry.intake.OutcomeInbox;
 import org.intercusp.registry.intake.OutcomeInbox.Receipt;
+import org.intercusp.registry.intake.Senders;
+import org.intercusp.treatment.Identifier;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -28,15 +33,22 @@ class OutcomeDoor {
   private static final int REFUSALS = 1000;
 
   private final OutcomeInbox inbox;
+  private final CurrentCaller callers;
   private final JsonMapper json = new JsonMapper();
 
-  OutcomeDoor(OutcomeInbox inbox) {
+  OutcomeDoor(OutcomeInbox inbox, CurrentCaller callers) {
+    this.callers = callers;
     this.inbox = inbox;
   }
 
   @PostMapping(path = "/registry/outcomes", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> submit(HttpServletRequest request) throws IOException {
-    Receipt receipt = inbox.receive(request.getInputStream());
+    Senders senders = senders();
+    if (senders.isNobody()) {
+      throw Problem.of(
+          HttpStatus.FORBIDDEN, "You speak for no clinic, so nothing you submit could be taken.");
+    }
+    Receipt receipt = inbox.receive(request.getInputStream(), senders);
     if (receipt instanceof Receipt.TooLarge tooLarge) {
       throw Problem.of(
           HttpStatus.CONTENT_TOO_LARGE,
@@ -49,6 +61,16 @@ class OutcomeDoor {
     return status(((Receipt.Received) receipt).id(), HttpStatus.ACCEPTED);
   }
 
+  /** Where people log in they submit for their own clinics alone. */
+  private Senders senders() {
+    return callers.caller().reach() instanceof Reach.Clinics few
+        ? Senders.of(
+            few.clinics().stream()
+                .map(one -> new Identifier(one.system(), one.value()))
+                .collect(Collectors.toSet()))
+        : Senders.ANYBODY;
+  }
+
   @GetMapping(path = "/registry/outcomes/{id}", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> status(@PathVariable String id) throws IOException {
     return status(id, HttpStatus.OK);
@@ -57,7 +79,7 @@ class OutcomeDoor {
   private ResponseEntity<byte[]> status(String id, HttpStatus answer) throws IOException {
     LoadStatus status =
         inbox
-            .status(id)
+            .status(id, senders())
             .orElseThrow(() -> Problem.of(HttpStatus.NOT_FOUND, "There is no such submission."));
     ObjectNode node = status.json();
     ArrayNode refusals = node.putArray("refusals");

@@ -3,6 +3,8 @@ package org.intercusp.web.api;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.access.Interaction;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
@@ -46,6 +48,7 @@ class SheetDoor {
   private final TreatmentArchive archive;
   private final Lookup lookup;
   private final Answers answers;
+  private final CurrentCaller callers;
   private final ExaminationWriter json = new ExaminationWriter();
 
   SheetDoor(
@@ -55,7 +58,8 @@ class SheetDoor {
       Intake intake,
       TreatmentArchive archive,
       Lookup lookup,
-      Answers answers) {
+      Answers answers,
+      CurrentCaller callers) {
     this.reader = reader;
     this.merge = merge;
     this.writer = writer;
@@ -63,18 +67,31 @@ class SheetDoor {
     this.archive = archive;
     this.lookup = lookup;
     this.answers = answers;
+    this.callers = callers;
   }
 
   /** Figures and findings of the treatments of a sheet; nothing is kept. */
   @PostMapping(path = "/check", consumes = CSV, produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> check(@RequestBody byte[] csv, @RequestParam @Nullable String clinic) {
+    must(Interaction.READ);
     return answer(csv, clinic, (key, before, treatment) -> new End("checked", 0));
   }
 
   /** Stores them, each treatment with all of its rows that could be taken. */
   @PostMapping(path = "/treatments", consumes = CSV, produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> submit(@RequestBody byte[] csv, @RequestParam @Nullable String clinic) {
+    must(Interaction.READ);
+    must(Interaction.UPDATE);
     return answer(csv, clinic, this::store);
+  }
+
+  /**
+   * Unlike a file, a sheet is put together with what is stored, so the path does not say it all.
+   */
+  private void must(Interaction interaction) {
+    if (!callers.caller().may("*", interaction)) {
+      throw Problem.of(HttpStatus.FORBIDDEN, "A sheet reads and changes what is stored.");
+    }
   }
 
   private interface Filing {

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
+import org.intercusp.access.OutOfReach;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
@@ -66,6 +67,10 @@ class FhirDoor {
       return answer(Route.of(request.getMethod(), path(request)), asked, request);
     } catch (Fault fault) {
       return rendering.fault(asked, fault);
+    } catch (OutOfReach e) {
+      return rendering.fault(
+          asked,
+          Fault.of(Reason.FORBIDDEN, "The treatment is of a clinic that is not one of yours."));
     } catch (TransientDataAccessException e) {
       Fault busy = Fault.of(Reason.BUSY, "Others are at work here; try again.");
       return rendering.fault(asked, busy.with(HttpHeaders.RETRY_AFTER, "1"));

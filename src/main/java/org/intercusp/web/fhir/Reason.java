@@ -6,6 +6,7 @@ import org.springframework.http.HttpStatus;
 enum Reason {
   NOT_HERE("fhir-not-here", "not-supported", HttpStatus.NOT_FOUND),
   NOT_FOUND("fhir-not-found", "not-found", HttpStatus.NOT_FOUND),
+  FORBIDDEN("fhir-forbidden", "forbidden", HttpStatus.FORBIDDEN),
   METHOD("fhir-method", "not-supported", HttpStatus.METHOD_NOT_ALLOWED),
   PARAMETER("fhir-parameter", "invalid", HttpStatus.BAD_REQUEST),
   UNREADABLE("fhir-unreadable", "structure", HttpStatus.BAD_REQUEST),

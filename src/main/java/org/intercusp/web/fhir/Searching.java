@@ -7,6 +7,8 @@ import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.SearchEntryMode;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.access.Interaction;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceQuery;
@@ -27,18 +29,21 @@ class Searching {
   private final ResourceIndex index;
   private final Rendering rendering;
   private final Outcomes outcomes;
+  private final CurrentCaller callers;
 
   Searching(
       FhirContext context,
       Clock clock,
       ResourceIndex index,
       Rendering rendering,
-      Outcomes outcomes) {
+      Outcomes outcomes,
+      CurrentCaller callers) {
     this.context = context;
     this.clock = clock;
     this.index = index;
     this.rendering = rendering;
     this.outcomes = outcomes;
+    this.callers = callers;
   }
 
   /** A search being read. */
@@ -112,6 +117,10 @@ class Searching {
   }
 
   private List<String> known(List<Token> tokens, long moment) {
+    // What is found would tell who the patient is to those who may not know.
+    if (!callers.caller().may("Patient", Interaction.SEARCH)) {
+      throw Fault.of(Reason.FORBIDDEN, "You may not search by what a Patient says.");
+    }
     ResourceQuery query =
         new ResourceQuery("Patient", List.of(), List.of(tokens), List.of(), List.of());
     return index.search(query, moment, null, PageMark.LONGEST).stream()

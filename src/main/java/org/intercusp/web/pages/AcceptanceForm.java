@@ -35,6 +35,11 @@ public record AcceptanceForm(
     return text.replaceAll("\\s+", " ").strip();
   }
 
+  /** The same by this person, whatever was typed. */
+  AcceptanceForm by(String person) {
+    return new AcceptanceForm(version, finding, subject, pointer, person, system, value, reason);
+  }
+
   Acceptance.By by() {
     return new Acceptance.By(new Identifier(system, value), family);
   }

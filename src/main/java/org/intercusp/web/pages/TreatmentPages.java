@@ -3,6 +3,8 @@ package org.intercusp.web.pages;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
+import org.intercusp.access.Caller;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.exchange.Deliveries;
 import org.intercusp.exchange.Queueing;
@@ -27,13 +29,19 @@ class TreatmentPages {
   private final TreatmentSheet sheet;
   private final Acceptances acceptances;
   private final Deliveries deliveries;
+  private final CurrentCaller callers;
 
   TreatmentPages(
-      Lookup lookup, TreatmentSheet sheet, Acceptances acceptances, Deliveries deliveries) {
+      Lookup lookup,
+      TreatmentSheet sheet,
+      Acceptances acceptances,
+      Deliveries deliveries,
+      CurrentCaller callers) {
     this.lookup = lookup;
     this.sheet = sheet;
     this.acceptances = acceptances;
     this.deliveries = deliveries;
+    this.callers = callers;
   }
 
   @GetMapping(path = "/treatments/{id}", produces = MediaType.TEXT_HTML_VALUE)
@@ -50,10 +58,13 @@ class TreatmentPages {
   String accept(
       @PathVariable String id,
       @RequestParam @Nullable String clinic,
-      AcceptanceForm form,
+      AcceptanceForm typed,
       Model model,
       HttpServletResponse response) {
     StoredTreatment current = lookup.current(id, clinic);
+    Caller caller = callers.caller();
+    // Whoever is logged in answers for it, and nobody else.
+    AcceptanceForm form = caller.kind() == Caller.Kind.PERSON ? typed.by(caller.name()) : typed;
     Acceptances.Outcome outcome = acceptances.accept(current, form);
     if (outcome instanceof Acceptances.Outcome.Done) {
       return sheet.place(current, "accepted", "findings");
