@@ -22,7 +22,8 @@ public final class BundleCosts {
             .run();
     double read = cost(results, "treeRead");
     double write = cost(results, "treeWrite");
-    System.out.printf("%n%-24s %14s %16s %17s%n", "of 25 entries", "microseconds", "x tree read", "x tree write");
+    System.out.printf(
+        "%n%-24s %14s %16s %17s%n", "of 25 entries", "microseconds", "x tree read", "x tree write");
     for (RunResult result : results) {
       double cost = result.getPrimaryResult().getScore();
       String name = result.getPrimaryResult().getLabel();

@@ -167,8 +167,7 @@ class PublishedFaultsTest {
 
   /** Least of several: the judge works in threads of its own, so the whole process is counted. */
   private static Duration costOfProcess(Runnable work) {
-    OperatingSystemMXBean system =
-        ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class);
+    OperatingSystemMXBean system = ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class);
     long least = Long.MAX_VALUE;
     for (int i = 0; i < 4; i++) {
       long before = system.getProcessCpuTime();

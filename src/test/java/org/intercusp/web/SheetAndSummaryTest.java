@@ -70,7 +70,10 @@ class SheetAndSummaryTest {
 
   @Test
   void aSummaryComesInTheFormThatIsAskedFor() throws IOException {
-    Knock.Reply taken = Knock.at(port, "POST", "/treatments").json(Files.readString(SAMPLES.resolve("deep-bite-one-step.treatment.json"))).reply();
+    Knock.Reply taken =
+        Knock.at(port, "POST", "/treatments")
+            .json(Files.readString(SAMPLES.resolve("deep-bite-one-step.treatment.json")))
+            .reply();
     String summary = taken.header("Location") + "/summary";
     assertThat(typeOf(summary, "text/*;q=0.9,*/*;q=0.8")).startsWith("text/html");
     assertThat(typeOf(summary, "text/html;q=0.5,application/pdf")).isEqualTo("application/pdf");
