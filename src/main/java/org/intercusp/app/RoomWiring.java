@@ -34,7 +34,7 @@ import org.springframework.context.annotation.Configuration;
 
 /** The rooms that need no database, put together the same way for every door. */
 @Configuration(proxyBeanMethods = false)
-@EnableConfigurationProperties({RoomSettings.class, RecipientSettings.class})
+@EnableConfigurationProperties({RoomSettings.class, RecipientSettings.class, ClientSettings.class})
 // Commands run without the rest of Spring Boot, and send with certificates all the same.
 @ImportAutoConfiguration(SslAutoConfiguration.class)
 class RoomWiring {
@@ -120,8 +120,9 @@ class RoomWiring {
   }
 
   @Bean
-  RecordsClient recordsClient(FhirContext context, Guard guard, Clock clock) {
-    return new RecordsClient(context, guard, ClientSettings.DEFAULT, clock);
+  RecordsClient recordsClient(
+      FhirContext context, Guard guard, ClientSettings settings, Clock clock) {
+    return new RecordsClient(context, guard, settings, clock);
   }
 
   @Bean

@@ -18,12 +18,14 @@ import org.intercusp.treatment.TreatmentWriter;
 import org.intercusp.web.api.Intake;
 import org.intercusp.web.api.Lookup;
 import org.intercusp.worklist.Upkeep;
+import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
 /** The rooms of the service: what keeps and sends. */
 @Configuration(proxyBeanMethods = false)
+@EnableConfigurationProperties(DeliverySettings.class)
 class ServiceWiring {
 
   @Bean
@@ -76,9 +78,10 @@ class ServiceWiring {
       Recipients recipients,
       Gate gate,
       RecordsClient client,
+      DeliverySettings settings,
       AuditTrail trail,
       Clock clock) {
     return new Clockwork(
-        database, archive, recipients, gate, client, DeliverySettings.DEFAULT, trail, clock);
+        database, archive, recipients, gate, client, settings, trail, clock);
   }
 }

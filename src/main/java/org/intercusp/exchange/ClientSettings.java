@@ -1,6 +1,8 @@
 package org.intercusp.exchange;
 
 import java.time.Duration;
+import org.springframework.boot.context.properties.ConfigurationProperties;
+import org.springframework.boot.context.properties.bind.DefaultValue;
 
 /**
  * What a call to a records server may take. All values are common practice, no source.
@@ -15,15 +17,16 @@ import java.time.Duration;
  *     ends and says when to come again
  * @param pages the most pages of one search that are followed
  */
+@ConfigurationProperties("intercusp.client")
 public record ClientSettings(
-    Duration connecting,
-    Duration deadline,
-    int answerBytes,
-    int tries,
-    Duration firstWait,
-    Duration longestWait,
-    Duration longestRetryAfter,
-    int pages) {
+    @DefaultValue("5s") Duration connecting,
+    @DefaultValue("90s") Duration deadline,
+    @DefaultValue("33554432") int answerBytes,
+    @DefaultValue("4") int tries,
+    @DefaultValue("250ms") Duration firstWait,
+    @DefaultValue("8s") Duration longestWait,
+    @DefaultValue("20s") Duration longestRetryAfter,
+    @DefaultValue("200") int pages) {
 
   /** What is used where nothing is configured. */
   public static final ClientSettings DEFAULT =

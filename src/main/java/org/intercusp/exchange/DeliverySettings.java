@@ -1,6 +1,8 @@
 package org.intercusp.exchange;
 
 import java.time.Duration;
+import org.springframework.boot.context.properties.ConfigurationProperties;
+import org.springframework.boot.context.properties.bind.DefaultValue;
 
 /**
  * How deliveries are worked off. All values are common practice, no source.
@@ -15,15 +17,16 @@ import java.time.Duration;
  * @param contentions how many tries may end because somebody else writes the same, before a person
  *     has to look
  */
+@ConfigurationProperties("intercusp.deliveries")
 public record DeliverySettings(
-    int workers,
-    int perRecipient,
-    Duration polling,
-    Duration lease,
-    Duration firstWait,
-    Duration longestWait,
-    Duration longestTime,
-    int contentions) {
+    @DefaultValue("8") int workers,
+    @DefaultValue("3") int perRecipient,
+    @DefaultValue("1s") Duration polling,
+    @DefaultValue("30s") Duration lease,
+    @DefaultValue("15s") Duration firstWait,
+    @DefaultValue("1h") Duration longestWait,
+    @DefaultValue("7d") Duration longestTime,
+    @DefaultValue("8") int contentions) {
 
   /** What is used where nothing is configured. */
   public static final DeliverySettings DEFAULT =
