@@ -81,7 +81,6 @@ class ServiceWiring {
       DeliverySettings settings,
       AuditTrail trail,
       Clock clock) {
-    return new Clockwork(
-        database, archive, recipients, gate, client, settings, trail, clock);
+    return new Clockwork(database, archive, recipients, gate, client, settings, trail, clock);
   }
 }

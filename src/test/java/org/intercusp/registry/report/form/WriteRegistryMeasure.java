@@ -136,6 +136,7 @@ public final class WriteRegistryMeasure {
                     .setCode(code)
                     .setDisplay(figure.measure().title() + ": " + figure.statistic().title())
                     .setDefinition(figure.measure().definition()));
+    codes.setCount(codes.getConcept().size());
     return codes;
   }
 }
