@@ -5,6 +5,7 @@ import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.registry.intake.LoadStatus;
 import org.intercusp.registry.intake.OutcomeIntake;
+import org.intercusp.registry.intake.Senders;
 import org.intercusp.treatment.submission.ReadSubmission;
 import org.intercusp.treatment.submission.Refusal;
 
@@ -24,7 +25,7 @@ public final class OutcomeBundleIntake {
 
   /** What became of a Bundle. */
   public sealed interface Taken {
-    /** It counts, or counted already; the counts say which. */
+    /** The registry decided; its counts say whether it is new, the same, replaced or refused. */
     record Counted(LoadStatus status) implements Taken {}
 
     /** It is no outcome record, for these reasons; pointers are those of the record. */
@@ -36,12 +37,16 @@ public final class OutcomeBundleIntake {
     return bundles.isOutcome(bundle);
   }
 
-  /** Reads it, and takes it where it is in order. */
-  public Taken take(Bundle bundle) throws IOException {
+  /**
+   * Reads it, and takes it where it is in order.
+   *
+   * @param senders for whom the one who hands it in may speak
+   */
+  public Taken take(Bundle bundle, Senders senders) throws IOException {
     ReadSubmission read = bundles.fromBundle(bundle);
     if (read instanceof ReadSubmission.Refused refused) {
       return new Taken.Refused(refused.reasons());
     }
-    return new Taken.Counted(intake.take(((ReadSubmission.Accepted) read).submission()));
+    return new Taken.Counted(intake.take(((ReadSubmission.Accepted) read).submission(), senders));
   }
 }

@@ -55,15 +55,19 @@ public final class OutcomeIntake {
     return load(in, id, "stream", keys, Senders.ANYBODY, listener, stop);
   }
 
-  /** Takes one submission, such as an outcome Bundle holds, and says what became of it. */
-  public LoadStatus take(Submission submission) throws IOException {
+  /**
+   * Takes one submission, such as an outcome Bundle holds, and says what became of it.
+   *
+   * @param senders for whom the one who hands it in may speak
+   */
+  public LoadStatus take(Submission submission, Senders senders) throws IOException {
     byte[] line = new SubmissionWriter().write(submission);
     return load(
         new ByteArrayInputStream(line),
         "b-" + UUID.randomUUID(),
         "bundle",
         KeyRing.open(place.keys()),
-        Senders.ANYBODY,
+        senders,
         (status, refusals) -> {},
         () -> false);
   }

@@ -3,14 +3,11 @@ package org.intercusp.web.api;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.net.URI;
-import java.util.stream.Collectors;
 import org.intercusp.access.CurrentCaller;
-import org.intercusp.access.Reach;
 import org.intercusp.registry.intake.LoadStatus;
 import org.intercusp.registry.intake.OutcomeInbox;
 import org.intercusp.registry.intake.OutcomeInbox.Receipt;
 import org.intercusp.registry.intake.Senders;
-import org.intercusp.treatment.Identifier;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -61,14 +58,8 @@ class OutcomeDoor {
     return status(((Receipt.Received) receipt).id(), HttpStatus.ACCEPTED);
   }
 
-  /** Where people log in they submit for their own clinics alone. */
   private Senders senders() {
-    return callers.caller().reach() instanceof Reach.Clinics few
-        ? Senders.of(
-            few.clinics().stream()
-                .map(one -> new Identifier(one.system(), one.value()))
-                .collect(Collectors.toSet()))
-        : Senders.ANYBODY;
+    return OutcomeSenders.of(callers.caller());
   }
 
   @GetMapping(path = "/registry/outcomes/{id}", produces = MediaType.APPLICATION_JSON_VALUE)

@@ -28,10 +28,15 @@ class BundleIntake {
   private final Documents documents;
   private final Map<String, Function<Submitted, Bundle>> takers = new LinkedHashMap<>();
 
-  BundleIntake(Documents documents, Canonicals canonicals, TreatmentIntake treatments) {
+  BundleIntake(
+      Documents documents,
+      Canonicals canonicals,
+      TreatmentIntake treatments,
+      OutcomeTaking outcomes) {
     this.documents = documents;
     takers.put(canonicals.of(Profile.TREATMENT_BUNDLE), treatments::take);
     takers.put(canonicals.of(Profile.TREATMENT_DOCUMENT), treatments::take);
+    takers.put(canonicals.of(Profile.OUTCOME_BUNDLE), outcomes::take);
   }
 
   /** Takes a Bundle and answers with what became of each entry. */

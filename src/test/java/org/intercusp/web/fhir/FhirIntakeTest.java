@@ -59,6 +59,19 @@ class FhirIntakeTest extends FhirService {
   }
 
   @Test
+  void anOutcomeIsTakenForTheRegistryOnce() throws Exception {
+    String text = Files.readString(Path.of("profiles/example/Bundle-outcome-bundle-example.json"));
+    assertThat(bundle(post("", JSON, text)).getEntry())
+        .isNotEmpty()
+        .allMatch(entry -> entry.getResponse().getStatus().equals("201 Created"));
+    assertThat(bundle(post("", JSON, text)).getEntry())
+        .allMatch(entry -> entry.getResponse().getStatus().equals("200 OK"));
+    String other = text.replaceFirst("\"code\"\\s*:\\s*\"registry-course\"", "\"code\": \"x\"");
+    String unfit = other.equals(text) ? text.replace("\"collection\"", "\"batch\"") : other;
+    fault(post("", JSON, unfit), 422);
+  }
+
+  @Test
   void findingsAreToldAndStopNothing() throws Exception {
     Bundle answer = bundle(post("", JSON, bundleOf("unsafe-bite-refused")));
     assertThat(answer.getEntry())
