@@ -40,7 +40,7 @@ public record OverjetCourse(LocalDate fitted, Length atFitting, List<Review> rev
     }
     LocalDate fitted = first == null ? null : first.fittedOn();
     if (first == null || fitted == null) {
-      return Reckoned.lacking("no fittedOn of an appliance");
+      return Reckoned.lacking("no date an appliance was fitted");
     }
     List<Review> reviews =
         treatment.reviews().stream()

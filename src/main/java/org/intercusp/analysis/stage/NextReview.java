@@ -42,7 +42,7 @@ public record NextReview(LocalDate from, LocalDate by, boolean stated, Optional<
                         fitted.plusDays(FIRST_BY_DAYS),
                         false,
                         Optional.empty())))
-        .orElseGet(() -> Reckoned.lacking("no review and no fittedOn of an appliance"));
+        .orElseGet(() -> Reckoned.lacking("no review and no date an appliance was fitted"));
   }
 
   private static Reckoned<NextReview> after(Treatment treatment, Review last) {

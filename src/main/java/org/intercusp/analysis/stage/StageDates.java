@@ -37,7 +37,7 @@ public record StageDates(Stage stage, boolean stated, LocalDate start, LocalDate
     LocalDate stated = stage.startsOn();
     LocalDate start = stated == null ? next : stated;
     if (start == null) {
-      return Reckoned.lacking("no startsOn of the stage and no fittedOn of an appliance");
+      return Reckoned.lacking("no start of the stage and no date an appliance was fitted");
     }
     return Reckoned.known(
         new StageDates(stage, stated != null, start, start.plusMonths(stage.months())));
