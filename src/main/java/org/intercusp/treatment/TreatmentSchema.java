@@ -1,9 +1,6 @@
 package org.intercusp.treatment;
 
 import org.intercusp.treatment.shape.SchemaPage;
-import tools.jackson.core.util.DefaultIndenter;
-import tools.jackson.core.util.DefaultPrettyPrinter;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
  * The JSON Schema (2020-12) of the treatment file, made from the same description that the reader
@@ -20,20 +17,11 @@ public final class TreatmentSchema {
 
   /** The schema as text, indented, with a line end at its end. */
   public static String text() {
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-    DefaultPrettyPrinter printer =
-        new DefaultPrettyPrinter().withObjectIndenter(indenter).withArrayIndenter(indenter);
-    return JsonMapper.builder()
-            .defaultPrettyPrinter(printer)
-            .build()
-            .writerWithDefaultPrettyPrinter()
-            .writeValueAsString(
-                SchemaPage.of(
-                    TreatmentFormat.TREATMENT,
-                    ID,
-                    "Intercusp treatment file, version 1",
-                    "One patient treatment with removable functional appliances. Ids are unique in"
-                        + " their list and references lead to one of them; no member stands twice."))
-        + "\n";
+    return SchemaPage.text(
+        TreatmentFormat.TREATMENT,
+        ID,
+        "Intercusp treatment file, version 1",
+        "One patient treatment with removable functional appliances. Ids are unique in"
+            + " their list and references lead to one of them; no member stands twice.");
   }
 }

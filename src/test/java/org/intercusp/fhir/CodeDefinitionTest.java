@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.CodeSystem;
 import org.hl7.fhir.r4.model.ConceptMap;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.audit.Deed;
 import org.intercusp.rules.RuleCatalogue;
 import org.intercusp.rules.rule.RuleDescription;
 import org.junit.jupiter.api.Test;
@@ -41,6 +42,10 @@ class CodeDefinitionTest {
     used.remove(rules);
     // What the conformance room says of a document is no code of a treatment.
     defined.remove(Canonicals.RESERVED.base() + "/CodeSystem/conformance-issue");
+    Map<String, String> deeds = defined.remove(Canonicals.RESERVED.base() + "/CodeSystem/deed");
+    assertThat(deeds.keySet())
+        .containsExactlyInAnyOrderElementsOf(
+            Stream.of(Deed.values()).filter(d -> !d.isRestful()).map(Deed::code).toList());
     // The figures of the registry's report name themselves; their Measure is written from them.
     defined.remove(Canonicals.RESERVED.base() + "/CodeSystem/registry-figure");
     assertThat(used).isEqualTo(defined);

@@ -1,6 +1,9 @@
 package org.intercusp.treatment.shape;
 
 import java.util.function.Supplier;
+import tools.jackson.core.util.DefaultIndenter;
+import tools.jackson.core.util.DefaultPrettyPrinter;
+import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
@@ -23,6 +26,19 @@ public final class SchemaPage {
     body.properties().forEach(member -> schema.set(member.getKey(), member.getValue()));
     schema.set("$defs", page.definitions);
     return schema;
+  }
+
+  /** The same as text, indented, with a line end at its end. */
+  public static String text(Shape<?> root, String id, String title, String description) {
+    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+    DefaultPrettyPrinter printer =
+        new DefaultPrettyPrinter().withObjectIndenter(indenter).withArrayIndenter(indenter);
+    return JsonMapper.builder()
+            .defaultPrettyPrinter(printer)
+            .build()
+            .writerWithDefaultPrettyPrinter()
+            .writeValueAsString(of(root, id, title, description))
+        + "\n";
   }
 
   static ObjectNode object() {

@@ -1,9 +1,6 @@
 package org.intercusp.treatment.submission;
 
 import org.intercusp.treatment.shape.SchemaPage;
-import tools.jackson.core.util.DefaultIndenter;
-import tools.jackson.core.util.DefaultPrettyPrinter;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
  * The JSON Schema (2020-12) of the outcome record, made from the same description that the reader
@@ -18,20 +15,11 @@ public final class SubmissionSchema {
 
   /** The schema as text, indented, with a line end at its end. */
   public static String text() {
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-    DefaultPrettyPrinter printer =
-        new DefaultPrettyPrinter().withObjectIndenter(indenter).withArrayIndenter(indenter);
-    return JsonMapper.builder()
-            .defaultPrettyPrinter(printer)
-            .build()
-            .writerWithDefaultPrettyPrinter()
-            .writeValueAsString(
-                SchemaPage.of(
-                    SubmissionFormat.SUBMISSION,
-                    ID,
-                    "Intercusp outcome record, version 1",
-                    "What a clinic submits to a registry about one treatment, one a line. A record"
-                        + " with the same submitter and submission replaces the one before."))
-        + "\n";
+    return SchemaPage.text(
+        SubmissionFormat.SUBMISSION,
+        ID,
+        "Intercusp outcome record, version 1",
+        "What a clinic submits to a registry about one treatment, one a line. A record"
+            + " with the same submitter and submission replaces the one before.");
   }
 }
