@@ -26,7 +26,7 @@ class StageDatesTest {
         StageDates.of(
             SampleTreatments.changed(
                 "{\"/stages/0/startsOn\": null, \"/appliances/0/fittedOn\": null}"));
-    assertThat(dates).allMatch(of -> of.reason().contains("fittedOn"));
+    assertThat(dates).allMatch(of -> of.reason().contains("no date an appliance was fitted"));
   }
 
   @Test
