@@ -1,6 +1,10 @@
 package org.intercusp.exchange;
 
+import static java.nio.file.StandardOpenOption.CREATE;
+import static java.nio.file.StandardOpenOption.WRITE;
+
 import java.io.IOException;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -15,6 +19,9 @@ final class NodeRecordsServer {
   private static final Path SOURCE = Path.of("src/test/node");
   private static final Path INSTALLED = Path.of("target/node");
   private static final String LOCK = "package-lock.json";
+
+  /** Written last, with what was installed: a half-made folder is never taken for a whole one. */
+  private static final Path DONE = INSTALLED.resolve("installed");
 
   /** Oldest Node that was seen to run the library; it asks for 22 itself. */
   private static final int OLDEST_NODE = 20;
@@ -53,28 +60,42 @@ final class NodeRecordsServer {
     }
   }
 
+  /** Two test machines may come here at once: the first installs, the second waits for it. */
   private static void install() throws IOException {
     Files.createDirectories(INSTALLED);
-    copy("before.mjs");
-    copy("server.mjs");
-    if (upToDate()) {
-      return;
+    try (FileChannel gate = FileChannel.open(INSTALLED.resolve("installing"), CREATE, WRITE)) {
+      gate.lock();
+      if (!upToDate()) {
+        Files.deleteIfExists(DONE);
+        copy("before.mjs");
+        copy("server.mjs");
+        copy("package.json");
+        copy(LOCK);
+        npm();
+        Files.writeString(DONE, wanted());
+      }
     }
-    copy("package.json");
-    copy(LOCK);
+  }
+
+  private static void npm() throws IOException {
     Path log = INSTALLED.resolve("npm.log");
     List<String> npm = List.of("npm", "ci", "--omit=dev", "--no-audit", "--no-fund");
     int exit = run(npm, INSTALLED, log, INSTALLATION);
     if (exit != 0) {
-      Files.deleteIfExists(INSTALLED.resolve(LOCK));
       throw Absence.of("npm ci ended with " + exit + ", see " + log);
     }
   }
 
   private static boolean upToDate() throws IOException {
-    return Files.isDirectory(INSTALLED.resolve("node_modules"))
-        && Files.isRegularFile(INSTALLED.resolve(LOCK))
-        && Files.mismatch(SOURCE.resolve(LOCK), INSTALLED.resolve(LOCK)) == -1;
+    return Files.isRegularFile(DONE) && Files.readString(DONE).equals(wanted());
+  }
+
+  private static String wanted() throws IOException {
+    StringBuilder all = new StringBuilder();
+    for (String name : List.of("before.mjs", "server.mjs", "package.json", LOCK)) {
+      all.append(Files.readString(SOURCE.resolve(name)));
+    }
+    return all.toString();
   }
 
   private static void copy(String name) throws IOException {
