@@ -74,6 +74,7 @@ public final class Clockwork implements AutoCloseable {
     this.courier = new Courier(database, errand, recipients, settings, trail, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
+            .clock(clock::instant)
             .threads(settings.workers())
             .pollingInterval(settings.polling())
             .heartbeatInterval(settings.lease().dividedBy(MISSED))

@@ -130,7 +130,7 @@ final class FakeRecords {
         .flatMap(property -> property.getValues().stream());
   }
 
-  private static boolean matches(Resource resource, String parameter, String value) {
+  static boolean matches(Resource resource, String parameter, String value) {
     if (parameter.equals("subject") || parameter.equals("patient")) {
       return about(resource)
           .anyMatch(

@@ -34,7 +34,14 @@ final class FaultyServer implements AutoCloseable {
   static final String FHIR = "application/fhir+json";
 
   /** What a request is. */
-  record Asked(String method, String path, String query, String body, String authorization) {
+  record Asked(
+      String method,
+      String path,
+      String query,
+      String body,
+      String authorization,
+      String ifMatch,
+      String ifNoneExist) {
     boolean isWrite() {
       return !method.equals("GET");
     }
@@ -140,7 +147,9 @@ final class FaultyServer implements AutoCloseable {
               url.getRawPath(),
               query,
               new String(body, StandardCharsets.UTF_8),
-              String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")));
+              String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")),
+              String.valueOf(exchange.getRequestHeaders().getFirst("If-Match")),
+              String.valueOf(exchange.getRequestHeaders().getFirst("If-None-Exist")));
       asked.add(one);
       Said said = fault(one).answer(one, () -> forwarded(exchange, one, body));
       if (said.body() == null) {
