@@ -14,19 +14,30 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.jdbc.support.JdbcUtils;
 import org.springframework.jdbc.support.MetaDataAccessException;
+import org.springframework.transaction.TransactionException;
 
 /**
  * Wakes deliveries when they are due and hands them to workers. Any number of instances may share
  * one PostgreSQL database; an embedded database serves one instance alone.
  */
 public final class Clockwork implements AutoCloseable {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Clockwork.class);
 
   private static final String TASK = "delivery";
 
@@ -38,6 +49,11 @@ public final class Clockwork implements AutoCloseable {
   private final DataSource database;
   private final Courier courier;
   private final Scheduler scheduler;
+  private final WrongTimes times;
+  private final Duration lease;
+  private final ScheduledExecutorService watch =
+      Executors.newSingleThreadScheduledExecutor(Clockwork::daemon);
+  private @Nullable ScheduledFuture<?> looking;
 
   /** For a program that one person runs for themselves. */
   public Clockwork(
@@ -70,6 +86,8 @@ public final class Clockwork implements AutoCloseable {
       AuditTrail trail,
       Clock clock) {
     this.database = database;
+    this.times = new WrongTimes(database, settings.lease(), clock);
+    this.lease = settings.lease();
     Errand errand = new Errand(archive, clearance, client);
     this.courier = new Courier(database, errand, recipients, settings, trail, clock);
     this.scheduler =
@@ -117,6 +135,24 @@ public final class Clockwork implements AutoCloseable {
           .update();
     }
     scheduler.start();
+    long period = lease.toMillis();
+    looking =
+        watch.scheduleWithFixedDelay(this::putTimesRight, 0, period, TimeUnit.MILLISECONDS);
+  }
+
+  private void putTimesRight() {
+    try {
+      times.putRight();
+    } catch (DataAccessException | TransactionException e) {
+      // The database may be back the next time, and nothing else depends on it.
+      LOG.warn("Times of deliveries could not be looked at: {}", e.getClass().getName());
+    }
+  }
+
+  private static Thread daemon(Runnable work) {
+    Thread thread = new Thread(work, "delivery-times");
+    thread.setDaemon(true);
+    return thread;
   }
 
   /** Whether the database is a file that no second process can have open. */
@@ -138,6 +174,10 @@ public final class Clockwork implements AutoCloseable {
    */
   @Override
   public void close() {
+    if (looking != null) {
+      looking.cancel(false);
+    }
+    watch.shutdown();
     scheduler.stop();
     courier.close();
   }

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
-import java.util.function.BooleanSupplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
@@ -30,7 +29,8 @@ final class FhirServer {
   private final ClientSettings settings;
   private final Clock clock;
   private final Deadline deadline;
-  private final BooleanSupplier mayWrite;
+  private final Past past;
+  private boolean unheard;
   private boolean json = true;
   private Release release = Release.R4;
 
@@ -41,14 +41,23 @@ final class FhirServer {
       ClientSettings settings,
       Clock clock,
       Deadline deadline,
-      BooleanSupplier mayWrite) {
+      Past past) {
     this.target = target;
     this.post = post;
     this.text = text;
     this.settings = settings;
     this.clock = clock;
     this.deadline = deadline;
-    this.mayWrite = mayWrite;
+    this.past = past;
+  }
+
+  Past past() {
+    return past;
+  }
+
+  /** Whether a write of this call may be carried out although nobody heard of it. */
+  boolean isUnheard() {
+    return unheard;
   }
 
   Deadline deadline() {
@@ -143,6 +152,7 @@ final class FhirServer {
   boolean mayTryAgain(Trouble trouble, int tried) throws Trouble {
     if (!trouble.difficulty().isPassing()
         || trouble.difficulty() == Difficulty.SLOW
+        || trouble.difficulty() == Difficulty.UNSETTLED
         || tried >= settings.tries()) {
       return false;
     }
@@ -194,7 +204,7 @@ final class FhirServer {
         .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
         .method(
             method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json, release)));
-    Answer answer = post.send(target, request, deadline, mayWrite);
+    Answer answer = sent(request);
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
     }
@@ -202,6 +212,21 @@ final class FhirServer {
       text.read(answer, release);
     }
     throw trouble(answer);
+  }
+
+  private Answer sent(HttpRequest.Builder request) throws Trouble {
+    try {
+      Answer answer = post.send(target, request, deadline, past.mayWrite());
+      // A gateway that got no answer itself does not know either.
+      unheard |= answer.status() == 502 || answer.status() == 504;
+      if (!unheard) {
+        past.answered().run();
+      }
+      return answer;
+    } catch (Trouble e) {
+      unheard |= e.isUnheard();
+      throw e;
+    }
   }
 
   private HttpRequest.Builder request(URI url) {

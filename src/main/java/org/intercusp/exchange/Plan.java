@@ -25,6 +25,7 @@ final class Plan {
   private final Snapshot snapshot;
   private final Ledger ledger;
   private final Likeness likeness;
+  private final List<Parcel> perhaps;
   private final Map<String, String> known = new HashMap<>();
   private final Map<Name, Outcome> outcomes = new HashMap<>();
   private final List<Item> creates = new ArrayList<>();
@@ -40,18 +41,35 @@ final class Plan {
    */
   record Change(Name name, Optional<Item> item, Resource stored, Optional<Resource> marked) {}
 
-  Plan(Parcel parcel, Snapshot snapshot, Set<Name> gone, Ledger ledger, Likeness likeness) {
+  /**
+   * A plan.
+   *
+   * @param perhaps what the server may have been brought before without anybody hearing of it
+   */
+  Plan(
+      Parcel parcel,
+      Snapshot snapshot,
+      Set<Name> gone,
+      Ledger ledger,
+      Likeness likeness,
+      List<Parcel> perhaps) {
+    this.perhaps = perhaps;
     this.parcel = parcel;
     this.snapshot = snapshot;
     this.ledger = ledger;
     this.likeness = likeness;
-    for (Item item : parcel.items()) {
+    perhaps.forEach(this::know);
+    know(parcel);
+    parcel.items().forEach(this::consider);
+    gone.forEach(this::mark);
+  }
+
+  private void know(Parcel one) {
+    for (Item item : one.items()) {
       snapshot
           .chosen(name(item), ledger)
           .ifPresent(stored -> known.put(item.urn(), address(stored)));
     }
-    parcel.items().forEach(this::consider);
-    gone.forEach(this::mark);
   }
 
   static Name name(Item item) {
@@ -91,10 +109,30 @@ final class Plan {
       // As delivered before: the server keeps it in its own way, or somebody there changed it.
       return Outcome.UNCHANGED;
     }
-    if (!line.get().stored().equals(likeness.digest(stored))) {
+    boolean asLeft = line.get().stored().equals(likeness.digest(stored));
+    if (!asLeft && !isOurs(name(item), stored)) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
     }
     return Outcome.UPDATED;
+  }
+
+  /** Whether it is what an earlier try of ours says. */
+  private boolean isOurs(Name name, Resource stored) {
+    for (Parcel earlier : perhaps) {
+      for (Item item : earlier.items()) {
+        if (name(item).equals(name)
+            && likeness.gaps(earlier.addressed(item, known, Set.of()), stored).stream()
+                .allMatch(Gap::precise)) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Whether people or organisations are to be created that other patients' treatments share. */
+  boolean createsShared() {
+    return creates.stream().anyMatch(item -> item.shared() && !item.type().equals("Patient"));
   }
 
   private void mark(Name name) {

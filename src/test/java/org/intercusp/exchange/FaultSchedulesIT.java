@@ -23,7 +23,7 @@ class FaultSchedulesIT {
   @Test
   void sixty() throws Exception {
     Long seed = Long.getLong("schedule.seed");
-    check(seed == null ? run(1, 50, STATIONS) : run(seed, 1, 1));
+    check(seed == null ? run(1, Integer.getInteger("schedule.count", 50), STATIONS) : run(seed, 1, 1));
   }
 
   private static List<ScheduleRun.Result> run(long first, int count, int stations)
