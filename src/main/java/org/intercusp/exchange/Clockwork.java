@@ -143,6 +143,8 @@ public final class Clockwork implements AutoCloseable {
   private void putTimesRight() {
     try {
       times.putRight();
+      // The library's own wait goes by the clock: after a jump back it would last that much longer.
+      scheduler.triggerCheckForDueExecutions();
     } catch (DataAccessException | TransactionException e) {
       // The database may be back the next time, and nothing else depends on it.
       LOG.warn("Times of deliveries could not be looked at: {}", e.getClass().getName());

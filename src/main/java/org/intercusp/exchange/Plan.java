@@ -105,20 +105,25 @@ final class Plan {
     if (line.isEmpty()) {
       return Outcome.UPDATED;
     }
-    if (line.get().sent().equals(likeness.digest(item.resource()))) {
+    boolean ours = isOurs(name(item), stored);
+    if (!ours && line.get().sent().equals(likeness.digest(item.resource()))) {
       // As delivered before: the server keeps it in its own way, or somebody there changed it.
       return Outcome.UNCHANGED;
     }
     boolean asLeft = line.get().stored().equals(likeness.digest(stored));
-    if (!asLeft && !isOurs(name(item), stored)) {
+    if (!asLeft && !ours) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
     }
     return Outcome.UPDATED;
   }
 
-  /** Whether it is what an earlier try of ours says. */
+  /** Whether it is what an earlier try of ours left, of which nobody heard. */
   private boolean isOurs(Name name, Resource stored) {
     for (Parcel earlier : perhaps) {
+      boolean without = earlier.items().stream().noneMatch(item -> name(item).equals(name));
+      if (without && Withdrawal.isWithdrawn(stored)) {
+        return true;
+      }
       for (Item item : earlier.items()) {
         if (name(item).equals(name)
             && likeness.gaps(earlier.addressed(item, known, Set.of()), stored).stream()

@@ -37,6 +37,12 @@ public enum Databases {
     return migrated("jdbc:h2:file:" + file.toAbsolutePath(), "sa", "");
   }
 
+  /** A database that another process made, of whichever kind. */
+  public static HikariDataSource at(String url) {
+    boolean h2 = url.startsWith("jdbc:h2:");
+    return migrated(url, h2 ? "sa" : "postgres", "");
+  }
+
   private static DataSource postgresql(String name) {
     EmbeddedPostgres server = server();
     try (var connection = server.getPostgresDatabase().getConnection();

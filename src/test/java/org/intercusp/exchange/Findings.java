@@ -10,10 +10,12 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -106,10 +108,22 @@ record Findings(
     newest.forEach(
         (treatment, file) -> {
           if (!Parcels.canonical(file).equals(there.get(treatment))) {
-            lost.add(treatment + (there.containsKey(treatment) ? " (not its newest)" : ""));
+            lost.add(treatment + difference(Parcels.canonical(file), there.get(treatment)));
           }
         });
     return lost;
+  }
+
+  private static String difference(String wanted, @Nullable String found) {
+    if (found == null) {
+      return "";
+    }
+    ObjectNode newest = Parcels.file(wanted.getBytes(UTF_8));
+    ObjectNode there = Parcels.file(found.getBytes(UTF_8));
+    return newest.propertyNames().stream()
+        .filter(name -> !newest.path(name).equals(there.path(name)))
+        .map(name -> " " + name + " is " + there.path(name) + ", not " + newest.path(name))
+        .collect(Collectors.joining(","));
   }
 
   private static void put(Map<String, String> there, Bundle bundle, List<String> lost) {

@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 import org.intercusp.exchange.Schedule.Step;
 
@@ -22,7 +23,7 @@ final class ScheduleRun {
     }
   }
 
-  private static final Duration PATIENCE = Duration.ofSeconds(25);
+  private static final Duration PATIENCE = Duration.ofSeconds(60);
 
   /** Longer than a delivery waits on its own: only a server asks for that. */
   private static final Duration ASKED_FOR = TwoInstances.SETTINGS.settling().plusSeconds(1);
@@ -129,9 +130,9 @@ final class ScheduleRun {
     }
   }
 
-  /** What an outcome is counted as. */
-  static TreeSet<String> words(List<Result> results) {
-    TreeSet<String> words = new TreeSet<>();
+  /** What people were told of the deliveries that were held. */
+  static Set<String> words(List<Result> results) {
+    Set<String> words = new TreeSet<>();
     results.forEach(one -> words.addAll(one.held()));
     return words;
   }

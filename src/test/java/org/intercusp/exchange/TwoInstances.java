@@ -23,7 +23,7 @@ final class TwoInstances implements Senders {
           4,
           3,
           Duration.ofMillis(25),
-          Duration.ofSeconds(2),
+          Duration.ofSeconds(1),
           Duration.ofMillis(40),
           Duration.ofMillis(300),
           Duration.ofDays(7),
