@@ -25,6 +25,7 @@ final class Plan {
   private final Snapshot snapshot;
   private final Ledger ledger;
   private final Likeness likeness;
+  private final Set<String> left;
   private final Map<String, String> known = new HashMap<>();
   private final Map<Name, Outcome> outcomes = new HashMap<>();
   private final List<Item> creates = new ArrayList<>();
@@ -40,7 +41,20 @@ final class Plan {
    */
   record Change(Name name, Optional<Item> item, Resource stored, Optional<Resource> marked) {}
 
-  Plan(Parcel parcel, Snapshot snapshot, Set<Name> gone, Ledger ledger, Likeness likeness) {
+  /**
+   * A plan.
+   *
+   * @param gone what was delivered once and is no longer in the parcel
+   * @param left {@code Patient/id} of those that the server's people merged into another
+   */
+  Plan(
+      Parcel parcel,
+      Snapshot snapshot,
+      Set<Name> gone,
+      Ledger ledger,
+      Likeness likeness,
+      Set<String> left) {
+    this.left = left;
     this.parcel = parcel;
     this.snapshot = snapshot;
     this.ledger = ledger;
@@ -79,19 +93,23 @@ final class Plan {
   }
 
   private Outcome judge(Item item, Resource stored, List<Gap> gaps) {
-    if (gaps.stream().allMatch(Gap::precise)) {
-      return Outcome.UNCHANGED;
+    boolean alike = gaps.stream().allMatch(Gap::precise);
+    boolean strayed = !left.isEmpty() && parcel.places(stored).stream().anyMatch(left::contains);
+    if (alike) {
+      return strayed ? Outcome.UPDATED : Outcome.UNCHANGED;
     }
     Optional<Ledger.Line> line =
         ledger.line(item.type(), item.token()).filter(one -> !one.withdrawn());
     if (line.isEmpty()) {
       return Outcome.UPDATED;
     }
+    boolean untouched = line.get().stored().equals(likeness.digest(stored));
     if (line.get().sent().equals(likeness.digest(item.resource()))) {
-      // As delivered before: the server keeps it in its own way, or somebody there changed it.
-      return Outcome.UNCHANGED;
+      // As delivered before: the server keeps it in its own way, or somebody there changed it. Only
+      // what is still with a Patient that was merged into another has to follow.
+      return strayed && untouched ? Outcome.UPDATED : Outcome.UNCHANGED;
     }
-    if (!line.get().stored().equals(likeness.digest(stored))) {
+    if (!untouched) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
     }
     return Outcome.UPDATED;
