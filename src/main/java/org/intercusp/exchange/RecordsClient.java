@@ -111,6 +111,11 @@ public final class RecordsClient {
    */
   public record Reachability(boolean reached, String words) {}
 
+  /** The interactions of one call that only reads. */
+  FhirServer reader(Target target) {
+    return server(target, Deadline.in(settings.deadline()), () -> false);
+  }
+
   private FhirServer server(Target target, Deadline deadline, BooleanSupplier mayWrite) {
     return new FhirServer(target, post, text, settings, clock, deadline, mayWrite);
   }
