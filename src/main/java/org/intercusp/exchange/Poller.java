@@ -38,8 +38,8 @@ public final class Poller {
 
   private static final Caller WORKER = Caller.worker("recipient-poller");
 
-  /** How long a patient's lane is taken without a sign of life; common practice, no source. */
-  private static final Duration LEASE = Duration.ofSeconds(60);
+  /** How long a patient's lane is taken: longer than a call; common practice, no source. */
+  private static final Duration LEASE = Duration.ofMinutes(3);
 
   private final Recipients recipients;
   private final RecordsClient client;
@@ -97,6 +97,14 @@ public final class Poller {
       trouble = looked(recipient, since);
     } catch (Trouble e) {
       trouble = e.reason();
+    } catch (RuntimeException e) {
+      // The message of an exception can hold a patient's data: it stays out of log and database.
+      StackTraceElement[] trace = e.getStackTrace();
+      trouble =
+          "A fault of ours, "
+              + e.getClass().getSimpleName()
+              + " at "
+              + (trace.length == 0 ? "an unknown place" : trace[0]);
     }
     Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
     rows.asked(recipient.name(), trouble.isEmpty() ? time : null, now, trouble);
