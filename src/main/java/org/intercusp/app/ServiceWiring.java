@@ -1,6 +1,7 @@
 package org.intercusp.app;
 
 import java.time.Clock;
+import java.util.Optional;
 import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
@@ -10,6 +11,9 @@ import org.intercusp.exchange.Clockwork;
 import org.intercusp.exchange.Deliveries;
 import org.intercusp.exchange.DeliverySettings;
 import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.PollSettings;
+import org.intercusp.exchange.Poller;
+import org.intercusp.exchange.Proposals;
 import org.intercusp.exchange.RecordsClient;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
@@ -25,7 +29,7 @@ import org.springframework.context.annotation.Configuration;
 
 /** The rooms of the service: what keeps and sends. */
 @Configuration(proxyBeanMethods = false)
-@EnableConfigurationProperties(DeliverySettings.class)
+@EnableConfigurationProperties({DeliverySettings.class, PollSettings.class})
 class ServiceWiring {
 
   @Bean
@@ -80,7 +84,28 @@ class ServiceWiring {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      Clock clock,
+      Poller poller) {
+    return new Clockwork(
+        database, archive, recipients, gate, client, settings, trail, clock, Optional.of(poller));
+  }
+
+  @Bean
+  Poller poller(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      RecordsClient client,
+      TreatmentMapper mapper,
+      PollSettings settings,
+      AuditTrail trail,
       Clock clock) {
-    return new Clockwork(database, archive, recipients, gate, client, settings, trail, clock);
+    return new Poller(database, archive, recipients, client, mapper, settings, trail, clock);
+  }
+
+  @Bean
+  Proposals proposals(
+      DataSource database, TreatmentArchive archive, AuditTrail trail, Clock clock) {
+    return new Proposals(database, archive, trail, clock);
   }
 }

@@ -6,12 +6,16 @@ import com.github.kagkarlsson.scheduler.task.CompletionHandler;
 import com.github.kagkarlsson.scheduler.task.FailureHandler;
 import com.github.kagkarlsson.scheduler.task.TaskInstance;
 import com.github.kagkarlsson.scheduler.task.helper.CustomTask;
+import com.github.kagkarlsson.scheduler.task.helper.RecurringTask;
 import com.github.kagkarlsson.scheduler.task.helper.Tasks;
 import com.github.kagkarlsson.scheduler.task.schedule.FixedDelay;
 import java.sql.DatabaseMetaData;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Executors;
@@ -85,6 +89,25 @@ public final class Clockwork implements AutoCloseable {
       DeliverySettings settings,
       AuditTrail trail,
       Clock clock) {
+    this(
+        database, archive, recipients, clearance, client, settings, trail, clock, Optional.empty());
+  }
+
+  /**
+   * The same, which also wakes the poller.
+   *
+   * @param poller what asks recipients for changes, where any of them are asked
+   */
+  public Clockwork(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Clearance clearance,
+      RecordsClient client,
+      DeliverySettings settings,
+      AuditTrail trail,
+      Clock clock,
+      Optional<Poller> poller) {
     this.database = database;
     this.times = new WrongTimes(database, settings.lease(), clock);
     this.lease = settings.lease();
@@ -93,6 +116,7 @@ public final class Clockwork implements AutoCloseable {
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
             .clock(clock::instant)
+            .startTasks(poller.map(Clockwork::polls).orElse(List.of()))
             .threads(settings.workers())
             .pollingInterval(settings.polling())
             .heartbeatInterval(settings.lease().dividedBy(MISSED))
@@ -111,6 +135,18 @@ public final class Clockwork implements AutoCloseable {
         .onDeadExecutionRevive()
         .onFailure(new FailureHandler.OnFailureReschedule<>(FixedDelay.of(afterFailure)))
         .execute((wakeUp, context) -> next(courier.run(wakeUp.getId())));
+  }
+
+  /** One for each recipient that is asked, over all instances. */
+  private static List<RecurringTask<Void>> polls(Poller poller) {
+    List<RecurringTask<Void>> polls = new ArrayList<>();
+    for (Recipient recipient : poller.asked()) {
+      Duration every = Objects.requireNonNull(recipient.pollEvery());
+      polls.add(
+          Tasks.recurring("poll-" + recipient.name(), FixedDelay.of(every))
+              .execute((wakeUp, context) -> poller.poll(recipient)));
+    }
+    return polls;
   }
 
   private static CompletionHandler<Void> next(Optional<Instant> when) {

@@ -27,8 +27,9 @@ final class Delivering {
   private final Parcel parcel;
   private final Ledger ledger;
   private final Clock clock;
-  private final Likeness likeness;
   private final List<Parcel> perhaps;
+  private Likeness likeness;
+  private Survivors.Followed followed = new Survivors.Followed(List.of(), List.of());
   private boolean sole;
   private List<String> written = List.of();
 
@@ -64,8 +65,8 @@ final class Delivering {
     Way way = Way.NOTHING;
     for (int tried = 1; ; tried++) {
       Set<Name> gone = gone(can);
-      Snapshot before = Snapshot.of(server, names(gone));
-      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps);
+      Snapshot before = held(gone);
+      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed.left());
       if (!plan.conflicts().isEmpty()) {
         return new Conflicting(plan.conflicts());
       }
@@ -151,6 +152,19 @@ final class Delivering {
         .map(stored -> stored.getIdElement().getIdPart());
   }
 
+  /** What is there, with the Patient that stands for ours now. */
+  private Snapshot held(Set<Name> gone) throws Trouble {
+    Snapshot held = Snapshot.of(server, names(gone));
+    Optional<Parcel.Item> patient = parcel.patient();
+    if (patient.isEmpty()) {
+      return held;
+    }
+    Name name = Plan.name(patient.get());
+    followed = new Survivors(server).of(name, held.all(name), ledger.patient());
+    likeness = new Likeness(server.text(), server.base(), followed.same());
+    return held.with(name, followed.standing());
+  }
+
   private Set<Name> names(Set<Name> gone) {
     Set<Name> names = new LinkedHashSet<>();
     parcel.items().forEach(item -> names.add(Plan.name(item)));
@@ -208,7 +222,7 @@ final class Delivering {
   private DeliveryReport verified(Plan plan, Set<Name> gone, Way way, String digest)
       throws Trouble {
     for (int tried = 1; ; tried++) {
-      Snapshot after = Snapshot.of(server, names(gone));
+      Snapshot after = held(gone);
       Trouble missing =
           new Trouble(Difficulty.FAILED, "The server does not find what it has just stored");
       boolean all = parcel.items().stream().noneMatch(item -> after.all(Plan.name(item)).isEmpty());
@@ -232,6 +246,8 @@ final class Delivering {
         reporting.gone(name, stored.get(0));
       }
     }
-    return reporting.report(server.base(), way, digest);
+    Ledger.Holder holder =
+        parcel.patient().map(one -> followed.holder(one.token())).orElse(ledger.patient());
+    return reporting.report(server.base(), way, digest, holder);
   }
 }

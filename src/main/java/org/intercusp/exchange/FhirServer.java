@@ -3,7 +3,10 @@ package org.intercusp.exchange;
 import java.net.URI;
 import java.net.http.HttpRequest;
 import java.time.Clock;
+import java.time.DateTimeException;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -33,6 +36,7 @@ final class FhirServer {
   private boolean unheard;
   private boolean json = true;
   private Release release = Release.R4;
+  private @Nullable Instant told;
 
   FhirServer(
       Target target,
@@ -82,6 +86,20 @@ final class FhirServer {
     json = can.json();
     release = can.release();
     return can;
+  }
+
+  /** What time it was on the server when it last answered; empty where it does not tell. */
+  Optional<Instant> time() {
+    return Optional.ofNullable(told);
+  }
+
+  private void listen(Answer answer) {
+    try {
+      told =
+          DateTimeFormatter.RFC_1123_DATE_TIME.parse(answer.header("Date"), Instant::from);
+    } catch (DateTimeException e) {
+      told = null;
+    }
   }
 
   /** All resources of the type that a search finds, page by page, on this server alone. */
@@ -137,6 +155,7 @@ final class FhirServer {
       try {
         Answer answer = post.send(target, request(url).GET(), deadline, () -> true);
         if (answer.isSuccess()) {
+          listen(answer);
           return text.read(answer, release);
         }
         throw trouble(answer);

@@ -26,6 +26,7 @@ final class Plan {
   private final Ledger ledger;
   private final Likeness likeness;
   private final List<Parcel> perhaps;
+  private final Set<String> left;
   private final Map<String, String> known = new HashMap<>();
   private final Map<Name, Outcome> outcomes = new HashMap<>();
   private final List<Item> creates = new ArrayList<>();
@@ -44,7 +45,9 @@ final class Plan {
   /**
    * A plan.
    *
+   * @param gone what was delivered once and is no longer in the parcel
    * @param perhaps what the server may have been brought before without anybody hearing of it
+   * @param left {@code Patient/id} of those that the server's people merged into another
    */
   Plan(
       Parcel parcel,
@@ -52,8 +55,10 @@ final class Plan {
       Set<Name> gone,
       Ledger ledger,
       Likeness likeness,
-      List<Parcel> perhaps) {
+      List<Parcel> perhaps,
+      Set<String> left) {
     this.perhaps = perhaps;
+    this.left = left;
     this.parcel = parcel;
     this.snapshot = snapshot;
     this.ledger = ledger;
@@ -97,8 +102,10 @@ final class Plan {
   }
 
   private Outcome judge(Item item, Resource stored, List<Gap> gaps) {
-    if (gaps.stream().allMatch(Gap::precise)) {
-      return Outcome.UNCHANGED;
+    boolean alike = gaps.stream().allMatch(Gap::precise);
+    boolean strayed = !left.isEmpty() && parcel.places(stored).stream().anyMatch(left::contains);
+    if (alike) {
+      return strayed ? Outcome.UPDATED : Outcome.UNCHANGED;
     }
     Optional<Ledger.Line> line =
         ledger.line(item.type(), item.token()).filter(one -> !one.withdrawn());
@@ -106,12 +113,13 @@ final class Plan {
       return Outcome.UPDATED;
     }
     boolean ours = isOurs(name(item), stored);
+    boolean untouched = ours || line.get().stored().equals(likeness.digest(stored));
     if (!ours && line.get().sent().equals(likeness.digest(item.resource()))) {
-      // As delivered before: the server keeps it in its own way, or somebody there changed it.
-      return Outcome.UNCHANGED;
+      // As delivered before: the server keeps it in its own way, or somebody there changed it. Only
+      // what is still with a Patient that was merged into another has to follow.
+      return strayed && untouched ? Outcome.UPDATED : Outcome.UNCHANGED;
     }
-    boolean asLeft = line.get().stored().equals(likeness.digest(stored));
-    if (!asLeft && !ours) {
+    if (!untouched) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
     }
     return Outcome.UPDATED;

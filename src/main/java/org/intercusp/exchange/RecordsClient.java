@@ -107,6 +107,11 @@ public final class RecordsClient {
    */
   public record Reachability(boolean reached, String words) {}
 
+  /** The interactions of one call that only reads. */
+  FhirServer reader(Target target) {
+    return server(target, Deadline.in(settings.deadline()), Past.READING);
+  }
+
   private FhirServer server(Target target, Deadline deadline, Past past) {
     return new FhirServer(target, post, text, settings, clock, deadline, past);
   }

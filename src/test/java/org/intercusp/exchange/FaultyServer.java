@@ -113,6 +113,12 @@ final class FaultyServer implements AutoCloseable {
     return this;
   }
 
+  /** The same before all other rules. */
+  FaultyServer first(int times, Predicate<Asked> when, Fault fault) {
+    rules.add(0, new Rule(when, new int[] {times}, fault));
+    return this;
+  }
+
   /** All requests of this kind have this fault. */
   FaultyServer always(Predicate<Asked> when, Fault fault) {
     return fault(Integer.MAX_VALUE, when, fault);
