@@ -1,5 +1,6 @@
 package org.intercusp.app;
 
+import io.micrometer.core.instrument.MeterRegistry;
 import java.time.Clock;
 import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
@@ -8,6 +9,7 @@ import org.intercusp.audit.AuditTrail;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.exchange.Clockwork;
 import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.DeliveryMeters;
 import org.intercusp.exchange.DeliverySettings;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.RecordsClient;
@@ -70,6 +72,12 @@ class ServiceWiring {
     return new Deliveries(database, archive, recipients, gate, trail, clock);
   }
 
+  @Bean
+  DeliveryMeters deliveryMeters(
+      MeterRegistry registry, DataSource database, Recipients recipients, Clock clock) {
+    return new DeliveryMeters(registry, database, recipients, clock);
+  }
+
   @Bean(initMethod = "start", destroyMethod = "close")
   @DependsOnDatabaseInitialization
   Clockwork clockwork(
@@ -80,7 +88,9 @@ class ServiceWiring {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
-    return new Clockwork(database, archive, recipients, gate, client, settings, trail, clock);
+    return new Clockwork(
+        database, archive, recipients, gate, client, settings, trail, meters, clock);
   }
 }

@@ -56,6 +56,7 @@ public final class Clockwork implements AutoCloseable {
         client,
         settings,
         new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        DeliveryMeters.unwatched(database, recipients, clock),
         clock);
   }
 
@@ -68,10 +69,11 @@ public final class Clockwork implements AutoCloseable {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
     this.database = database;
     Errand errand = new Errand(archive, clearance, client);
-    this.courier = new Courier(database, errand, recipients, settings, trail, clock);
+    this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
             .threads(settings.workers())

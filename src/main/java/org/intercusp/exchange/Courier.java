@@ -37,6 +37,7 @@ final class Courier {
   private static final Caller WORKER = Caller.worker("delivery-worker");
 
   private final AuditTrail trail;
+  private final DeliveryMeters meters;
   private final DeliveryRows rows;
   private final LedgerRows ledgers;
   private final Lanes lanes;
@@ -56,8 +57,10 @@ final class Courier {
       Recipients recipients,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
     this.trail = trail;
+    this.meters = meters;
     this.rows = new DeliveryRows(database, trail.callers());
     this.ledgers = new LedgerRows(database);
     this.lanes = new Lanes(database);
@@ -118,8 +121,10 @@ final class Courier {
         return Optional.empty();
       }
       Ledger ledger = ledgers.read(recipient.name(), delivery.treatment());
+      long start = System.nanoTime();
       Ending ending = errand.run(begun.get(), recipient, ledger, () -> !lease.isLost());
-      return lease.isLost() ? soon() : ended(begun.get(), recipient, fence, ending);
+      Duration took = Duration.ofNanos(System.nanoTime() - start);
+      return lease.isLost() ? soon() : ended(begun.get(), recipient, fence, ending, took);
     } finally {
       lanes.release(recipient.name(), patient, fence);
     }
@@ -145,7 +150,7 @@ final class Courier {
   }
 
   private Optional<Instant> ended(
-      Delivery delivery, Recipient recipient, long fence, Ending attempt) {
+      Delivery delivery, Recipient recipient, long fence, Ending attempt, Duration took) {
     Ending ending = patience(delivery, attempt);
     Instant due = ending.state() == DeliveryState.WAITING ? due(delivery, ending) : null;
     pauseOrResume(recipient.name(), ending, due);
@@ -162,7 +167,12 @@ final class Courier {
               }
               return ours;
             });
-    return Boolean.TRUE.equals(taken) ? Optional.ofNullable(due) : soon();
+    if (!Boolean.TRUE.equals(taken)) {
+      return soon();
+    }
+    Duration age = Duration.between(delivery.queuedAt(), now());
+    meters.ended(recipient.name(), ending.state(), took, age);
+    return Optional.ofNullable(due);
   }
 
   private static Outcome outcome(Ending ending) {

@@ -1,5 +1,7 @@
 package org.intercusp.exchange;
 
+import io.micrometer.prometheusmetrics.PrometheusConfig;
+import io.micrometer.prometheusmetrics.PrometheusMeterRegistry;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Duration;
@@ -9,9 +11,11 @@ import java.util.Map;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.BooleanSupplier;
 import javax.sql.DataSource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
@@ -42,6 +46,7 @@ abstract class DeliveryRig {
   final List<AutoCloseable> open = new ArrayList<>();
   final FaultyServer hospital = new FaultyServer(null);
   final FaultyServer referrer = new FaultyServer(null);
+  final PrometheusMeterRegistry meters = new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
   final AtomicBoolean consent = new AtomicBoolean(true);
   final Recipients recipients =
       new Recipients(
@@ -80,6 +85,8 @@ abstract class DeliveryRig {
               this::clear,
               Clients.within(Duration.ofSeconds(30)),
               QUICK,
+              new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC()),
+              new DeliveryMeters(meters, database, recipients, Clock.systemUTC()),
               Clock.systemUTC());
       open.add(clockwork);
       clockwork.start();
