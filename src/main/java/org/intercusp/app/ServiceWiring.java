@@ -7,12 +7,16 @@ import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.conformance.Conformance;
+import org.intercusp.exchange.ClinicExport;
+import org.intercusp.exchange.ClinicImport;
 import org.intercusp.exchange.Clockwork;
 import org.intercusp.exchange.Deliveries;
 import org.intercusp.exchange.DeliveryMeters;
 import org.intercusp.exchange.DeliverySettings;
+import org.intercusp.exchange.Erasure;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.RecordsClient;
+import org.intercusp.exchange.RetentionSettings;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.TreatmentReader;
@@ -27,7 +31,7 @@ import org.springframework.context.annotation.Configuration;
 
 /** The rooms of the service: what keeps and sends. */
 @Configuration(proxyBeanMethods = false)
-@EnableConfigurationProperties(DeliverySettings.class)
+@EnableConfigurationProperties({DeliverySettings.class, RetentionSettings.class})
 class ServiceWiring {
 
   @Bean
@@ -70,6 +74,26 @@ class ServiceWiring {
       AuditTrail trail,
       Clock clock) {
     return new Deliveries(database, archive, recipients, gate, trail, clock);
+  }
+
+  @Bean
+  Erasure erasure(
+      DataSource database,
+      TreatmentArchive archive,
+      TreatmentReader reader,
+      RetentionSettings retention,
+      Clock clock) {
+    return new Erasure(database, archive, reader, retention, clock);
+  }
+
+  @Bean
+  ClinicExport clinicExport(DataSource database, AuditTrail trail, Clock clock) {
+    return new ClinicExport(database, trail, clock);
+  }
+
+  @Bean
+  ClinicImport clinicImport(DataSource database, AuditTrail trail) {
+    return new ClinicImport(database, trail);
   }
 
   @Bean

@@ -8,7 +8,6 @@ import com.github.kagkarlsson.scheduler.task.TaskInstance;
 import com.github.kagkarlsson.scheduler.task.helper.CustomTask;
 import com.github.kagkarlsson.scheduler.task.helper.Tasks;
 import com.github.kagkarlsson.scheduler.task.schedule.FixedDelay;
-import java.sql.DatabaseMetaData;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -16,11 +15,10 @@ import java.util.Optional;
 import java.util.UUID;
 import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.EmbeddedDatabase;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.jdbc.support.JdbcUtils;
-import org.springframework.jdbc.support.MetaDataAccessException;
 
 /**
  * Wakes deliveries when they are due and hands them to workers. Any number of instances may share
@@ -108,7 +106,7 @@ public final class Clockwork implements AutoCloseable {
 
   /** Begins to work. */
   public void start() {
-    if (isAlone()) {
+    if (EmbeddedDatabase.isFile(database)) {
       // Whoever had leases or work in hand had this database open, so it has ended.
       courier.releaseAll();
       JdbcClient.create(database)
@@ -118,20 +116,6 @@ public final class Clockwork implements AutoCloseable {
           .update();
     }
     scheduler.start();
-  }
-
-  /** Whether the database is a file that no second process can have open. */
-  private boolean isAlone() {
-    try {
-      String url = JdbcUtils.extractDatabaseMetaData(database, DatabaseMetaData::getURL);
-      return url != null
-          && url.startsWith("jdbc:h2:")
-          && !url.startsWith("jdbc:h2:mem:")
-          && !url.startsWith("jdbc:h2:tcp:")
-          && !url.startsWith("jdbc:h2:ssl:");
-    } catch (MetaDataAccessException e) {
-      return false;
-    }
   }
 
   /**

@@ -33,6 +33,12 @@ final class LedgerRows {
     return lines.isEmpty() ? Ledger.NONE : Ledger.of(lines);
   }
 
+  /** Whether the recipient was given something of the treatment. */
+  boolean holds(String recipient, TreatmentKey key) {
+    return of("select count(*) from delivered_resource", recipient, key).query(Long.class).single()
+        > 0;
+  }
+
   void write(String recipient, TreatmentKey key, Ledger ledger) {
     of("delete from delivered_resource", recipient, key).update();
     for (Ledger.Line line : ledger.lines()) {

@@ -68,6 +68,9 @@ public record WorklistRow(
     if (listed.delivery()) {
       marks.add(new Mark("stuck", "delivery stuck"));
     }
+    if (entry.consent() != null) {
+      marks.add(new Mark("stuck", "consent " + entry.consent()));
+    }
     if (entry.warnings() > 0) {
       marks.add(new Mark("warning", counted(entry.warnings(), "warning", "warnings")));
     }
