@@ -66,7 +66,7 @@ final class Errand {
     return notice.map(
         bundle -> {
           Ending end =
-              ending(client.deliver(recipient.target(), bundle, Notice.about(ledger), mayWrite));
+              ending(client.tell(recipient.target(), bundle, Notice.about(ledger), mayWrite));
           DeliveryReport report = end.report();
           return report == null
               ? end

@@ -5,13 +5,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Consent;
 import org.hl7.fhir.r4.model.Organization;
-import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Patient;
+import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.archive.TreatmentKey;
 
 /**
@@ -23,38 +23,27 @@ final class Notice {
   /** What is said of the delivery. */
   static final String TOLD = "Told that consent has ended; nothing else was sent";
 
-  private static final Set<String> TYPES = Set.of("Consent", "Organization");
-
   private Notice() {}
 
   /**
-   * The transaction that tells it, from that of the whole treatment. The patient is named by the id
-   * on the recipient's server; the clinic is in it as who says so.
+   * The transaction that tells it, from that of the whole treatment: the consent, with the patient
+   * it is of and the clinic that says so, both of which the recipient holds already.
    *
-   * @return empty where the recipient was not given consent or patient before
+   * @return empty where the recipient was not given consent before
    */
   static Optional<Bundle> of(Bundle whole, TreatmentKey key, Ledger ledger) {
-    Optional<String> patient =
-        ledger.lines().stream()
-            .filter(line -> line.type().equals("Patient") && !line.id().isEmpty())
-            .map(Ledger.Line::id)
-            .findFirst();
-    boolean given = ledger.lines().stream().anyMatch(line -> line.type().equals("Consent"));
-    if (patient.isEmpty() || !given) {
+    if (ledger.lines().stream().noneMatch(line -> line.type().equals("Consent"))) {
       return Optional.empty();
     }
     Bundle notice = new Bundle().setType(BundleType.TRANSACTION);
     for (BundleEntryComponent entry : whole.getEntry()) {
-      if (entry.getResource() instanceof Consent consent) {
-        Consent told = consent.copy();
-        told.setPatient(new Reference("Patient/" + patient.get()));
-        notice.addEntry(entry.copy().setResource(told));
-      } else if (entry.getResource() instanceof Organization organization
-          && isClinic(organization, key)) {
+      Resource one = entry.getResource();
+      boolean told = one instanceof Consent || one instanceof Patient;
+      if (told || (one instanceof Organization organization && isClinic(organization, key))) {
         notice.addEntry(entry.copy());
       }
     }
-    return notice.hasEntry() ? Optional.of(notice) : Optional.empty();
+    return Optional.of(notice);
   }
 
   private static boolean isClinic(Organization organization, TreatmentKey key) {
@@ -75,9 +64,7 @@ final class Notice {
   static DeliveryReport remembering(Ledger before, DeliveryReport report) {
     Map<String, Ledger.Line> lines = new LinkedHashMap<>();
     List<Ledger.Line> all = new ArrayList<>(before.lines());
-    report.ledger().lines().stream()
-        .filter(line -> TYPES.contains(line.type()))
-        .forEach(all::add);
+    all.addAll(report.ledger().lines());
     all.forEach(line -> lines.put(line.type() + "?" + line.token().search(), line));
     return new DeliveryReport(
         report.server(),

@@ -69,6 +69,20 @@ public final class RecordsClient {
    */
   DeliveryResult deliver(
       Target target, Bundle transaction, Ledger ledger, BooleanSupplier mayWrite) {
+    return deliver(target, transaction, ledger, mayWrite, true);
+  }
+
+  /** Tells a server something of what it holds already; nothing is made there that is not. */
+  DeliveryResult tell(Target target, Bundle notice, Ledger ledger, BooleanSupplier mayWrite) {
+    return deliver(target, notice, ledger, mayWrite, false);
+  }
+
+  private DeliveryResult deliver(
+      Target target,
+      Bundle transaction,
+      Ledger ledger,
+      BooleanSupplier mayWrite,
+      boolean mayCreate) {
     Parcel parcel = Parcel.of(text.context(), transaction);
     Deadline deadline = Deadline.in(settings.deadline());
     ReentrantLock patient = lock(target, parcel);
@@ -81,7 +95,8 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline, mayWrite), parcel, ledger, clock).run();
+      return new Delivering(server(target, deadline, mayWrite), parcel, ledger, mayCreate, clock)
+          .run();
     } finally {
       patient.unlock();
     }

@@ -75,8 +75,9 @@ class ConsentWithdrawnTest extends DeliveryRig {
     JsonNode sent = new JsonMapper().readTree(records.lastWritten());
     List<String> types = new ArrayList<>();
     for (JsonNode entry : sent.path("entry")) {
-      types.add(entry.at("/resource/resourceType").asString());
-      if (types.contains("Consent") && types.size() == 1) {
+      String type = entry.at("/resource/resourceType").asString();
+      types.add(type);
+      if (type.equals("Consent")) {
         assertThat(entry.at("/resource/status").asString()).isEqualTo("inactive");
         assertThat(entry.at("/resource/patient/reference").asString()).startsWith("Patient/");
       }
@@ -135,6 +136,23 @@ class ConsentWithdrawnTest extends DeliveryRig {
     assertThat(rig.await(waits.id(), DeliveryState.DELIVERED).reason())
         .as("consent still holds, so asking for it sends it whole")
         .isEmpty();
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void aRecipientThatHasThePatientNoLongerIsGivenNobodyNew(Databases kind) {
+    FakeRecords records = new FakeRecords(hospital);
+    Rig rig = new Rig(kind.fresh());
+    rig.start();
+    TreatmentKey key = delivered(rig);
+    int stored = records.stored();
+    records.forget("Patient");
+
+    Intake.Taken taken = replaced(rig, key, today());
+
+    String id = ((Queueing.Queued) taken.deliveries().get(0)).delivery().id();
+    assertThat(rig.await(id, DeliveryState.REFUSED).reason()).contains("no longer holds");
+    assertThat(records.stored()).isEqualTo(stored - 1);
   }
 
   @ParameterizedTest

@@ -120,7 +120,6 @@ class ErasureTest extends DeliveryRig {
             "resource_version.content",
             "worklist.patient_name",
             "worklist.patient_number",
-            "delivered_resource.identifier_value",
             "delivery_attempt.report");
 
     assertThat(erasure(database, archive, "2035-12-31").erase(key).orElseThrow().refusal())
@@ -186,7 +185,7 @@ class ErasureTest extends DeliveryRig {
     Map<String, Long> found = new TreeMap<>();
     List<String[]> columns =
         jdbc.sql(
-                "select lower(table_name), lower(column_name) from information_schema.columns"
+                "select table_name, column_name from information_schema.columns"
                     + " where lower(table_schema) = 'public'")
             .query((row, number) -> new String[] {row.getString(1), row.getString(2)})
             .list();
@@ -194,15 +193,15 @@ class ErasureTest extends DeliveryRig {
     for (String[] column : columns) {
       long times =
           jdbc.sql(
-                  "select count(*) from %s where lower(cast(%s as varchar)) like :name or"
+                  "select count(*) from \"%s\" where lower(cast(\"%s\" as varchar)) like :name or"
                       .formatted(column[0], column[1])
-                      + " lower(cast(%s as varchar)) like :number".formatted(column[1]))
+                      + " lower(cast(\"%s\" as varchar)) like :number".formatted(column[1]))
               .param("name", "%" + NAME.toLowerCase(java.util.Locale.ROOT) + "%")
               .param("number", "%" + NUMBER.toLowerCase(java.util.Locale.ROOT) + "%")
               .query(Long.class)
               .single();
       if (times > 0) {
-        found.put(column[0] + "." + column[1], times);
+        found.put((column[0] + "." + column[1]).toLowerCase(java.util.Locale.ROOT), times);
       }
     }
     return found;
