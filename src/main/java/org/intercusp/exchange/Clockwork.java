@@ -9,7 +9,6 @@ import com.github.kagkarlsson.scheduler.task.helper.CustomTask;
 import com.github.kagkarlsson.scheduler.task.helper.RecurringTask;
 import com.github.kagkarlsson.scheduler.task.helper.Tasks;
 import com.github.kagkarlsson.scheduler.task.schedule.FixedDelay;
-import java.sql.DatabaseMetaData;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -24,6 +23,7 @@ import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.EmbeddedDatabase;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
 import org.jspecify.annotations.Nullable;
@@ -31,8 +31,6 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.jdbc.support.JdbcUtils;
-import org.springframework.jdbc.support.MetaDataAccessException;
 import org.springframework.transaction.TransactionException;
 
 /**
@@ -76,6 +74,7 @@ public final class Clockwork implements AutoCloseable {
         client,
         settings,
         new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        DeliveryMeters.unwatched(database, recipients, clock),
         clock);
   }
 
@@ -88,9 +87,19 @@ public final class Clockwork implements AutoCloseable {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
     this(
-        database, archive, recipients, clearance, client, settings, trail, clock, Optional.empty());
+        database,
+        archive,
+        recipients,
+        clearance,
+        client,
+        settings,
+        trail,
+        meters,
+        clock,
+        Optional.empty());
   }
 
   /**
@@ -106,13 +115,14 @@ public final class Clockwork implements AutoCloseable {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock,
       Optional<Poller> poller) {
     this.database = database;
     this.times = new WrongTimes(database, settings.lease(), clock);
     this.lease = settings.lease();
     Errand errand = new Errand(archive, clearance, client);
-    this.courier = new Courier(database, errand, recipients, settings, trail, clock);
+    this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
             .clock(clock::instant)
@@ -161,7 +171,7 @@ public final class Clockwork implements AutoCloseable {
 
   /** Begins to work. */
   public void start() {
-    if (isAlone()) {
+    if (EmbeddedDatabase.isFile(database)) {
       // Whoever had leases or work in hand had this database open, so it has ended.
       courier.releaseAll();
       JdbcClient.create(database)
@@ -191,20 +201,6 @@ public final class Clockwork implements AutoCloseable {
     Thread thread = new Thread(work, "delivery-times");
     thread.setDaemon(true);
     return thread;
-  }
-
-  /** Whether the database is a file that no second process can have open. */
-  private boolean isAlone() {
-    try {
-      String url = JdbcUtils.extractDatabaseMetaData(database, DatabaseMetaData::getURL);
-      return url != null
-          && url.startsWith("jdbc:h2:")
-          && !url.startsWith("jdbc:h2:mem:")
-          && !url.startsWith("jdbc:h2:tcp:")
-          && !url.startsWith("jdbc:h2:ssl:");
-    } catch (MetaDataAccessException e) {
-      return false;
-    }
   }
 
   /**

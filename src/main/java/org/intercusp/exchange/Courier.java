@@ -40,6 +40,7 @@ final class Courier {
   private static final Caller WORKER = Caller.worker("delivery-worker");
 
   private final AuditTrail trail;
+  private final DeliveryMeters meters;
   private final DeliveryRows rows;
   private final LedgerRows ledgers;
   private final Lanes lanes;
@@ -60,8 +61,10 @@ final class Courier {
       Recipients recipients,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
     this.trail = trail;
+    this.meters = meters;
     this.rows = new DeliveryRows(database, trail.callers());
     this.ledgers = new LedgerRows(database);
     this.unanswered = new UnansweredRows(database);
@@ -135,9 +138,11 @@ final class Courier {
             unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
       Ledger ledger = ledgers.read(recipient.name(), begun.treatment());
       Past past = one.past(errand.bundles(begun, recipient, one.perhaps()));
+      long start = System.nanoTime();
       Ending ending = errand.run(begun, recipient, ledger, past);
+      Duration took = Duration.ofNanos(System.nanoTime() - start);
       boolean heard = !one.isUnanswered() || ending.state() == DeliveryState.DELIVERED;
-      return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, heard);
+      return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, took, heard);
     }
   }
 
@@ -161,7 +166,12 @@ final class Courier {
   }
 
   private Optional<Instant> ended(
-      Delivery delivery, Recipient recipient, long fence, Ending attempt, boolean heard) {
+      Delivery delivery,
+      Recipient recipient,
+      long fence,
+      Ending attempt,
+      Duration took,
+      boolean heard) {
     Ending ending = patience(delivery, attempt);
     Instant due = ending.state() == DeliveryState.WAITING ? due(delivery, ending) : null;
     pauseOrResume(recipient.name(), ending, due);
@@ -181,7 +191,12 @@ final class Courier {
               }
               return ours;
             });
-    return Boolean.TRUE.equals(taken) ? Optional.ofNullable(due) : soon();
+    if (!Boolean.TRUE.equals(taken)) {
+      return soon();
+    }
+    Duration age = Duration.between(delivery.queuedAt(), now());
+    meters.ended(recipient.name(), ending.state(), took, age);
+    return Optional.ofNullable(due);
   }
 
   private static Outcome outcome(Ending ending) {

@@ -26,6 +26,7 @@ final class Delivering {
   private final FhirServer server;
   private final Parcel parcel;
   private final Ledger ledger;
+  private final boolean mayCreate;
   private final Clock clock;
   private final List<Parcel> perhaps;
   private Likeness likeness;
@@ -33,7 +34,8 @@ final class Delivering {
   private boolean sole;
   private List<String> written = List.of();
 
-  Delivering(FhirServer server, Parcel parcel, Ledger ledger, Clock clock) {
+  Delivering(FhirServer server, Parcel parcel, Ledger ledger, boolean mayCreate, Clock clock) {
+    this.mayCreate = mayCreate;
     this.server = server;
     this.parcel = parcel;
     this.ledger = ledger;
@@ -69,6 +71,10 @@ final class Delivering {
       Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed.left());
       if (!plan.conflicts().isEmpty()) {
         return new Conflicting(plan.conflicts());
+      }
+      if (!mayCreate && !plan.creates().isEmpty()) {
+        throw new Trouble(
+            Difficulty.UNSUITABLE, "The server no longer holds what it would be told about");
       }
       Optional<Trace> trace = trace(can, plan, digest);
       if (plan.isEmpty() && trace.isEmpty()) {

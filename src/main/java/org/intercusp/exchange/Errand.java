@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
 import org.intercusp.conformance.NotConformant;
 import org.intercusp.finding.Finding;
 import org.slf4j.Logger;
@@ -50,7 +51,8 @@ final class Errand {
       }
       Clearance.Answer answer = clearance.clear(stored.get(), recipient.scope());
       if (answer instanceof Clearance.Answer.Stopped stopped) {
-        return Ending.held("May no longer go: " + codes(stopped));
+        return told(delivery, recipient, ledger, past)
+            .orElseGet(() -> Ending.held("May no longer go: " + codes(stopped)));
       }
       return ending(
           client.deliver(
@@ -64,6 +66,28 @@ final class Errand {
     } catch (RuntimeException e) {
       return ours(e);
     }
+  }
+
+  /** Where consent ended, whoever holds the treatment is told that, and nothing else. */
+  private Optional<Ending> told(
+      Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
+    TreatmentKey key = delivery.treatment();
+    Optional<Bundle> notice =
+        archive
+            .current(key)
+            .filter(newest -> ledger.kept())
+            .flatMap(newest -> clearance.ended(newest, recipient.scope()))
+            .flatMap(ended -> Notice.of(ended.transaction(), key, ledger));
+    return notice.map(
+        bundle -> {
+          Ending end =
+              ending(client.tell(recipient.target(), bundle, Notice.about(ledger), past));
+          DeliveryReport report = end.report();
+          return report == null
+              ? end
+              : new Ending(
+                  end.state(), Notice.TOLD, 0, "", Notice.remembering(ledger, report), null, null);
+        });
   }
 
   private static String codes(Clearance.Answer.Stopped stopped) {

@@ -89,6 +89,12 @@ final class LedgerRows {
         .update();
   }
 
+  /** Whether the recipient was given something of the treatment. */
+  boolean holds(String recipient, TreatmentKey key) {
+    return of("select count(*) from delivered_resource", recipient, key).query(Long.class).single()
+        > 0;
+  }
+
   void write(String recipient, TreatmentKey key, Ledger ledger) {
     of("delete from delivered_resource", recipient, key).update();
     Holder holder = ledger.patient();

@@ -65,6 +65,16 @@ public final class RecordsClient {
    * The same for a sender who remembers earlier tries and may lose the right to send meanwhile.
    */
   DeliveryResult deliver(Target target, Bundle transaction, Ledger ledger, Past past) {
+    return deliver(target, transaction, ledger, past, true);
+  }
+
+  /** Tells a server something of what it holds already; nothing is made there that is not. */
+  DeliveryResult tell(Target target, Bundle notice, Ledger ledger, Past past) {
+    return deliver(target, notice, ledger, past, false);
+  }
+
+  private DeliveryResult deliver(
+      Target target, Bundle transaction, Ledger ledger, Past past, boolean mayCreate) {
     Parcel parcel = Parcel.of(text.context(), transaction);
     Deadline deadline = Deadline.in(settings.deadline());
     ReentrantLock patient = lock(target, parcel);
@@ -77,7 +87,7 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline, past), parcel, ledger, clock).run();
+      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock).run();
     } finally {
       patient.unlock();
     }

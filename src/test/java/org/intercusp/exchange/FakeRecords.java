@@ -279,6 +279,11 @@ final class FakeRecords {
     return lastWritten;
   }
 
+  /** As if its people had removed all of a type. */
+  synchronized void forget(String type) {
+    stored.keySet().removeIf(address -> address.startsWith(type + "/"));
+  }
+
   synchronized int stored() {
     return stored.size();
   }

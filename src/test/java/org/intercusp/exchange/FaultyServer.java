@@ -124,6 +124,11 @@ final class FaultyServer implements AutoCloseable {
     return fault(Integer.MAX_VALUE, when, fault);
   }
 
+  /** From now on, before all others. */
+  void first(Predicate<Asked> when, Fault fault) {
+    rules.add(0, new Rule(when, new int[] {Integer.MAX_VALUE}, fault));
+  }
+
   /** The CapabilityStatement of the real server, changed. */
   FaultyServer capable(UnaryOperator<String> change) {
     return always(

@@ -57,6 +57,8 @@ final class AccessMatrix {
       GET /treatments/{id}/findings       | 401 404 404 200 403 403 404 200
       GET /treatments/{id}/bundle         | 401 404 404 200 403 403 404 200
       GET /treatments/{id}/summary        | 401 404 404 200 403 403 404 200
+      GET /treatments/{id}/erasure        | 401 404 404 200 403 403 404 200
+      POST /treatments/{id}/erasure       | 401 403 404 422 403 403 404 422
       GET /treatments/{id}/deliveries     | 401 404 404 200 403 403 404 200
       POST /treatments/{id}/deliveries    | 401 403 404 200 403 403 404 200
       GET /treatments/{id}/proposals      | 401 404 404 200 403 403 404 200
@@ -98,6 +100,10 @@ final class AccessMatrix {
       GET /actuator/health                | 200 200 200 200 200 200 200 200
       GET /actuator/health/**             | 200 200 200 200 200 200 200 200
       GET /actuator/prometheus            | 401 403 403 403 403 403 403 200
+      POST /backup                        | 401 403 403 403 403 403 403 200
+      GET /export                         | 401 200 200 200 403 403 404 400
+      GET /export @ GET /export?clinic=https://harbour-lane.example/organisations%7Cquay-side | 401 404 404 200 403 403 404 200
+      POST /import                        | 415 415 415 415 415 415 415 415
       ANY /error                          | 500 500 500 500 500 500 500 500
       """;
 

@@ -9,6 +9,7 @@ import org.intercusp.summary.content.Part;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Acceptance;
 import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.Diagnosis;
 import org.intercusp.treatment.Patient;
 import org.intercusp.treatment.Treatment;
@@ -94,6 +95,20 @@ public record TreatmentView(
   public boolean homeless(AcceptanceForm typed) {
     return !typed.reason().isEmpty()
         && findings.stream().noneMatch(one -> one.open() && typed.isFor(one));
+  }
+
+  /** What the patient decided, where the record may not be passed on by it; else empty. */
+  public String consentEnded() {
+    Consent consent = treatment.patient().consent();
+    if (consent == null) {
+      return "";
+    }
+    if (!consent.given()) {
+      return "Consent to pass the record on was refused on " + consent.recordedOn() + ".";
+    }
+    return consent.withdrawnOn() == null
+        ? ""
+        : "Consent to pass the record on is withdrawn from " + consent.withdrawnOn() + " on.";
   }
 
   /** What holds a delivery back. */
