@@ -50,11 +50,14 @@ final class ViewRunner {
 
       @Override
       public Base resolveReference(Base root, String reference, String type) {
-        return resources.stream()
-            .filter(one -> type == null || one.fhirType().equals(type))
-            .filter(one -> reference.equals(one.fhirType() + "/" + one.getIdPart()))
-            .findFirst()
-            .orElse(null);
+        // A key needs no more of the target than its name, whether it is at hand or not.
+        String[] parts = reference.split("/", -1);
+        if (type != null && !type.equals(parts[0])) {
+          return null;
+        }
+        Resource target = (Resource) FHIR.getResourceDefinition(parts[0]).newInstance();
+        target.setId(parts[1]);
+        return target;
       }
     };
   }
