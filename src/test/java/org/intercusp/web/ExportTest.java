@@ -8,121 +8,19 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.OffsetDateTime;
-import java.time.ZoneOffset;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.locks.LockSupport;
-import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.intercusp.web.Issuer.Program;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.core.env.Environment;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 
-/** Bulk export from asking to expiry, over the network, with two clinics that may not meet. */
-class ExportTest extends GuardedServiceBase {
-
-  private static final String ASYNC = "respond-async";
-
-  @Autowired JdbcClient jdbc;
-  @Autowired Environment environment;
-
-  private final Map<String, Program> begun = new LinkedHashMap<>();
-
-  @AfterEach
-  void takeBack() throws IOException {
-    for (Map.Entry<String, Program> one : begun.entrySet()) {
-      as(one.getValue(), "DELETE", one.getKey()).reply();
-    }
-  }
-
-  /** Asks for an export; the path of its status. */
-  private String begin(Program program, String path) throws IOException {
-    Knock.Reply reply =
-        mustBe(202, as(program, "GET", path).with("Prefer", ASYNC).reply());
-    String place = reply.header("Content-Location");
-    assertThat(place).startsWith("http://127.0.0.1:" + port + "/fhir/$export/");
-    String status = place.substring(place.indexOf("/fhir/"));
-    begun.put(status, program);
-    return status;
-  }
-
-  private Knock.Reply done(Program program, String status) throws IOException {
-    Knock.Reply reply = as(program, "GET", status).reply();
-    while (reply.status() == 202) {
-      assertThat(reply.header("Retry-After")).matches("\\d+");
-      assertThat(reply.header("X-Progress")).isNotBlank();
-      LockSupport.parkNanos(200_000_000);
-      reply = as(program, "GET", status).reply();
-    }
-    return mustBe(200, reply);
-  }
-
-  private Map<String, List<JsonNode>> files(Program program, JsonNode manifest)
-      throws IOException {
-    Map<String, List<JsonNode>> files = new LinkedHashMap<>();
-    for (JsonNode output : manifest.path("output")) {
-      String url = output.path("url").stringValue();
-      Knock.Reply file =
-          as(program, "GET", url.substring(url.indexOf("/fhir/")))
-              .with("Accept", "application/fhir+ndjson")
-              .reply();
-      mustBe(200, file);
-      List<JsonNode> lines = new ArrayList<>();
-      file.body().lines().forEach(line -> lines.add(json.readTree(line)));
-      String type = output.path("type").stringValue();
-      assertThat(lines).hasSize(output.path("count").intValue());
-      assertThat(lines).allMatch(one -> one.path("resourceType").stringValue().equals(type));
-      files.put(type, lines);
-    }
-    return files;
-  }
-
-  private Path folder(String status) throws IOException {
-    Path root = Path.of(environment.getRequiredProperty("intercusp.data")).resolve("exports");
-    String id = id(status);
-    if (!Files.isDirectory(root)) {
-      return root.resolve(id);
-    }
-    try (Stream<Path> folders = Files.list(root)) {
-      return folders
-          .filter(one -> one.getFileName().toString().startsWith(id))
-          .findFirst()
-          .orElse(root.resolve(id));
-    }
-  }
-
-  private static String id(String status) {
-    return status.substring(status.lastIndexOf('/') + 1);
-  }
-
-  private static void soon(BooleanSupplier that) {
-    Instant end = Instant.now().plusSeconds(30);
-    while (!that.getAsBoolean()) {
-      assertThat(Instant.now()).isBefore(end);
-      LockSupport.parkNanos(100_000_000);
-    }
-  }
-
-  /** As if an instance were at work on it for the next hour; whoever is, is fenced off. */
-  private void pin(String status) {
-    jdbc.sql(
-            "update bulk_export set state = 'RUNNING', attempt = attempt + 1, leased_until = :until"
-                + " where id = :id")
-        .param("until", OffsetDateTime.now(ZoneOffset.UTC).plusHours(1))
-        .param("id", id(status))
-        .update();
-  }
+/** Bulk export from asking to its files, over the network, with two clinics that may not meet. */
+class ExportTest extends ExportServiceBase {
 
   @Test
   void everythingOfOnesOwnAndNothingElse() throws IOException {
@@ -244,79 +142,6 @@ class ExportTest extends GuardedServiceBase {
           .as(type.getKey())
           .isEqualTo(found.path("total").intValue());
     }
-  }
-
-  @Test
-  void oneThatIsTakenBackIsGoneWithItsFiles() throws IOException {
-    String status = begin(Program.A_FULL, "/fhir/$export?_type=Patient");
-    pin(status);
-    Knock.Reply underWay = mustBe(202, as(Program.A_FULL, "GET", status).reply());
-    assertThat(underWay.header("X-Progress")).isNotBlank();
-    mustBe(404, as(Program.A_FULL, "GET", status + "/Patient.ndjson").reply());
-    mustBe(202, as(Program.A_FULL, "DELETE", status).reply());
-    mustBe(404, as(Program.A_FULL, "GET", status).reply());
-    mustBe(404, as(Program.A_FULL, "DELETE", status).reply());
-    String other = begin(Program.A_FULL, "/fhir/$export?_type=Patient");
-    done(Program.A_FULL, other);
-    Path folder = folder(other);
-    assertThat(folder.resolve("Patient.ndjson")).isRegularFile();
-    mustBe(202, as(Program.A_FULL, "DELETE", other).reply());
-    assertThat(folder).doesNotExist();
-    mustBe(404, as(Program.A_FULL, "GET", other + "/Patient.ndjson").reply());
-    assertThat(folder(status)).doesNotExist();
-  }
-
-  @Test
-  void oneThatHasExpiredIsGoneWithItsFiles() throws IOException {
-    String status = begin(Program.A_FULL, "/fhir/$export?_type=Patient");
-    done(Program.A_FULL, status);
-    Path folder = folder(status);
-    jdbc.sql("update bulk_export set expires_at = :past where id = :id")
-        .param("past", OffsetDateTime.now(ZoneOffset.UTC).minusSeconds(1))
-        .param("id", id(status))
-        .update();
-    mustBe(404, as(Program.A_FULL, "GET", status).reply());
-    mustBe(404, as(Program.A_FULL, "GET", status + "/Patient.ndjson").reply());
-    soon(() -> !Files.exists(folder));
-    assertThat(
-            jdbc.sql("select count(*) from bulk_export where id = :id")
-                .param("id", id(status))
-                .query(Long.class)
-                .single())
-        .isZero();
-  }
-
-  @Test
-  void oneThatWasCutShortIsMadeAnewAsItWas() throws IOException {
-    String status = begin(Program.A_FULL, "/fhir/$export?_type=Patient,Observation");
-    JsonNode first = read(done(Program.A_FULL, status));
-    Map<String, List<JsonNode>> files = files(Program.A_FULL, first);
-    Path folder = folder(status);
-    // As a service leaves it that ends without a word in the middle of its work.
-    jdbc.sql(
-            "update bulk_export set state = 'RUNNING', output = '', expires_at = null, leased_until"
-                + " = :past where id = :id")
-        .param("past", OffsetDateTime.now(ZoneOffset.UTC).minusSeconds(1))
-        .param("id", id(status))
-        .update();
-    soon(() -> !Files.exists(folder));
-    JsonNode again = read(done(Program.A_FULL, status));
-    assertThat(again).isEqualTo(first);
-    assertThat(files(Program.A_FULL, again)).isEqualTo(files);
-    assertThat(folder(status)).isNotEqualTo(folder).isDirectory();
-  }
-
-  @Test
-  void oneCallerHasNotAsManyAsTheyLike() throws IOException {
-    for (int i = 0; i < 2; i++) {
-      pin(begin(Program.A_FULL, "/fhir/$export?_type=Patient"));
-    }
-    Knock.Reply third =
-        as(Program.A_FULL, "GET", "/fhir/$export").with("Prefer", ASYNC).reply();
-    assertThat(third.status()).isEqualTo(429);
-    assertThat(third.header("Retry-After")).matches("\\d+");
-    assertThat(third.body()).contains("fhir-too-many");
-    begin(Program.B_FULL, "/fhir/$export?_type=Patient");
   }
 
   @ParameterizedTest
