@@ -2,6 +2,7 @@ package org.intercusp.web.browser;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -11,6 +12,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.intercusp.app.Intercusp;
 import org.intercusp.exchange.RecordsServers;
+import org.intercusp.scenario.OutcomeGenerator;
+import org.intercusp.treatment.submission.Submission;
+import org.intercusp.treatment.submission.SubmissionWriter;
 import org.intercusp.web.browser.Visit.Look;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.web.server.context.WebServerApplicationContext;
@@ -23,6 +27,7 @@ final class Rig implements AutoCloseable {
   private final Browsers browsers;
   private final ConfigurableApplicationContext service;
   private final String origin;
+  private boolean filled;
 
   private Rig(Browsers browsers, ConfigurableApplicationContext service) {
     this.browsers = browsers;
@@ -64,6 +69,33 @@ final class Rig implements AutoCloseable {
     assertThat(http.send(request, HttpResponse.BodyHandlers.ofString()).statusCode())
         .isEqualTo(201);
     return own;
+  }
+
+  /** Hands in generated outcomes, once. */
+  void outcomes(int count) throws IOException, InterruptedException {
+    if (filled) {
+      return;
+    }
+    filled = true;
+    SubmissionWriter writer = new SubmissionWriter();
+    ByteArrayOutputStream lines = new ByteArrayOutputStream();
+    for (Submission record : new OutcomeGenerator().records(count, 7).toList()) {
+      lines.write(writer.write(record));
+      lines.write('\n');
+    }
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(origin + "/registry/outcomes"))
+            .header("Content-Type", "application/x-ndjson")
+            .POST(HttpRequest.BodyPublishers.ofByteArray(lines.toByteArray()))
+            .build();
+    String place =
+        http.send(request, HttpResponse.BodyHandlers.ofString())
+            .headers()
+            .firstValue("Location")
+            .orElseThrow();
+    while (!get(place).contains("\"state\":\"done\"")) {
+      Thread.sleep(200);
+    }
   }
 
   static String sample(String sample, String id) throws IOException {
