@@ -10,6 +10,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.stream.Stream;
 import org.intercusp.app.Intercusp;
 import org.intercusp.exchange.RecordsServers;
 import org.intercusp.scenario.OutcomeGenerator;
@@ -38,15 +39,25 @@ final class Rig implements AutoCloseable {
 
   /** Starts all three; skips the tests where no browser is installed. */
   static Rig start(Path data) {
+    return start(data, new String[0]);
+  }
+
+  /** The same with more arguments for the service. */
+  static Rig start(Path data, String... more) {
     Browsers browsers = Browsers.start();
     ConfigurableApplicationContext service =
         new SpringApplication(Intercusp.class)
             .run(
-                "--server.port=0",
-                "--intercusp.data=" + data.toAbsolutePath(),
-                "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
-                "--intercusp.recipients.hospital.scope=hospital",
-                "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl());
+                Stream.concat(
+                        Stream.of(
+                            "--server.port=0",
+                            "--intercusp.data=" + data.toAbsolutePath(),
+                            "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
+                            "--intercusp.recipients.hospital.scope=hospital",
+                            "--intercusp.recipients.hospital.url="
+                                + RecordsServers.PLAIN.baseUrl()),
+                        Stream.of(more))
+                    .toArray(String[]::new));
     return new Rig(browsers, service);
   }
 
@@ -61,13 +72,7 @@ final class Rig implements AutoCloseable {
   /** Hands in a sample under an id of the test's own. */
   String treatment(String sample, String id) throws IOException, InterruptedException {
     String own = "IT-" + id;
-    HttpRequest request =
-        HttpRequest.newBuilder(URI.create(origin + "/treatments"))
-            .header("Content-Type", "application/json")
-            .POST(HttpRequest.BodyPublishers.ofString(sample(sample, own)))
-            .build();
-    assertThat(http.send(request, HttpResponse.BodyHandlers.ofString()).statusCode())
-        .isEqualTo(201);
+    assertThat(post("/treatments", sample(sample, own)).statusCode()).isEqualTo(201);
     return own;
   }
 
@@ -96,6 +101,15 @@ final class Rig implements AutoCloseable {
     while (!get(place).contains("\"state\":\"done\"")) {
       Thread.sleep(200);
     }
+  }
+
+  HttpResponse<String> post(String path, String json) throws IOException, InterruptedException {
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(origin + path))
+            .header("Content-Type", "application/json")
+            .POST(HttpRequest.BodyPublishers.ofString(json))
+            .build();
+    return http.send(request, HttpResponse.BodyHandlers.ofString());
   }
 
   static String sample(String sample, String id) throws IOException {
