@@ -65,6 +65,7 @@ final class Errand {
             .flatMap(ended -> Notice.of(ended.transaction(), key, ledger));
     return notice.map(
         bundle -> {
+          clearance.check(bundle);
           Ending end =
               ending(client.tell(recipient.target(), bundle, Notice.about(ledger), mayWrite));
           DeliveryReport report = end.report();
