@@ -2,6 +2,7 @@ package org.intercusp.app;
 
 import io.micrometer.core.instrument.MeterRegistry;
 import java.time.Clock;
+import java.util.Optional;
 import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
@@ -15,6 +16,9 @@ import org.intercusp.exchange.DeliveryMeters;
 import org.intercusp.exchange.DeliverySettings;
 import org.intercusp.exchange.Erasure;
 import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.PollSettings;
+import org.intercusp.exchange.Poller;
+import org.intercusp.exchange.Proposals;
 import org.intercusp.exchange.RecordsClient;
 import org.intercusp.exchange.RetentionSettings;
 import org.intercusp.fhir.TreatmentMapper;
@@ -31,7 +35,11 @@ import org.springframework.context.annotation.Configuration;
 
 /** The rooms of the service: what keeps and sends. */
 @Configuration(proxyBeanMethods = false)
-@EnableConfigurationProperties({DeliverySettings.class, RetentionSettings.class})
+@EnableConfigurationProperties({
+  DeliverySettings.class,
+  RetentionSettings.class,
+  PollSettings.class
+})
 class ServiceWiring {
 
   @Bean
@@ -113,8 +121,37 @@ class ServiceWiring {
       DeliverySettings settings,
       AuditTrail trail,
       DeliveryMeters meters,
-      Clock clock) {
+      Clock clock,
+      Poller poller) {
     return new Clockwork(
-        database, archive, recipients, gate, client, settings, trail, meters, clock);
+        database,
+        archive,
+        recipients,
+        gate,
+        client,
+        settings,
+        trail,
+        meters,
+        clock,
+        Optional.of(poller));
+  }
+
+  @Bean
+  Poller poller(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      RecordsClient client,
+      TreatmentMapper mapper,
+      PollSettings settings,
+      AuditTrail trail,
+      Clock clock) {
+    return new Poller(database, archive, recipients, client, mapper, settings, trail, clock);
+  }
+
+  @Bean
+  Proposals proposals(
+      DataSource database, TreatmentArchive archive, AuditTrail trail, Clock clock) {
+    return new Proposals(database, archive, trail, clock);
   }
 }

@@ -6,25 +6,40 @@ import com.github.kagkarlsson.scheduler.task.CompletionHandler;
 import com.github.kagkarlsson.scheduler.task.FailureHandler;
 import com.github.kagkarlsson.scheduler.task.TaskInstance;
 import com.github.kagkarlsson.scheduler.task.helper.CustomTask;
+import com.github.kagkarlsson.scheduler.task.helper.RecurringTask;
 import com.github.kagkarlsson.scheduler.task.helper.Tasks;
 import com.github.kagkarlsson.scheduler.task.schedule.FixedDelay;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.EmbeddedDatabase;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.transaction.TransactionException;
 
 /**
  * Wakes deliveries when they are due and hands them to workers. Any number of instances may share
  * one PostgreSQL database; an embedded database serves one instance alone.
  */
 public final class Clockwork implements AutoCloseable {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Clockwork.class);
 
   private static final String TASK = "delivery";
 
@@ -36,6 +51,11 @@ public final class Clockwork implements AutoCloseable {
   private final DataSource database;
   private final Courier courier;
   private final Scheduler scheduler;
+  private final WrongTimes times;
+  private final Duration lease;
+  private final ScheduledExecutorService watch =
+      Executors.newSingleThreadScheduledExecutor(Clockwork::daemon);
+  private @Nullable ScheduledFuture<?> looking;
 
   /** For a program that one person runs for themselves. */
   public Clockwork(
@@ -69,11 +89,44 @@ public final class Clockwork implements AutoCloseable {
       AuditTrail trail,
       DeliveryMeters meters,
       Clock clock) {
+    this(
+        database,
+        archive,
+        recipients,
+        clearance,
+        client,
+        settings,
+        trail,
+        meters,
+        clock,
+        Optional.empty());
+  }
+
+  /**
+   * The same, which also wakes the poller.
+   *
+   * @param poller what asks recipients for changes, where any of them are asked
+   */
+  public Clockwork(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Clearance clearance,
+      RecordsClient client,
+      DeliverySettings settings,
+      AuditTrail trail,
+      DeliveryMeters meters,
+      Clock clock,
+      Optional<Poller> poller) {
     this.database = database;
+    this.times = new WrongTimes(database, settings.lease(), clock);
+    this.lease = settings.lease();
     Errand errand = new Errand(archive, clearance, client);
     this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
+            .clock(clock::instant)
+            .startTasks(poller.map(Clockwork::polls).orElse(List.of()))
             .threads(settings.workers())
             .pollingInterval(settings.polling())
             .heartbeatInterval(settings.lease().dividedBy(MISSED))
@@ -92,6 +145,18 @@ public final class Clockwork implements AutoCloseable {
         .onDeadExecutionRevive()
         .onFailure(new FailureHandler.OnFailureReschedule<>(FixedDelay.of(afterFailure)))
         .execute((wakeUp, context) -> next(courier.run(wakeUp.getId())));
+  }
+
+  /** One for each recipient that is asked, over all instances. */
+  private static List<RecurringTask<Void>> polls(Poller poller) {
+    List<RecurringTask<Void>> polls = new ArrayList<>();
+    for (Recipient recipient : poller.asked()) {
+      Duration every = Objects.requireNonNull(recipient.pollEvery());
+      polls.add(
+          Tasks.recurring("poll-" + recipient.name(), FixedDelay.of(every))
+              .execute((wakeUp, context) -> poller.poll(recipient)));
+    }
+    return polls;
   }
 
   private static CompletionHandler<Void> next(Optional<Instant> when) {
@@ -116,6 +181,26 @@ public final class Clockwork implements AutoCloseable {
           .update();
     }
     scheduler.start();
+    long period = lease.toMillis();
+    looking =
+        watch.scheduleWithFixedDelay(this::putTimesRight, 0, period, TimeUnit.MILLISECONDS);
+  }
+
+  private void putTimesRight() {
+    try {
+      times.putRight();
+      // The library's own wait goes by the clock: after a jump back it would last that much longer.
+      scheduler.triggerCheckForDueExecutions();
+    } catch (DataAccessException | TransactionException e) {
+      // The database may be back the next time, and nothing else depends on it.
+      LOG.warn("Times of deliveries could not be looked at: {}", e.getClass().getName());
+    }
+  }
+
+  private static Thread daemon(Runnable work) {
+    Thread thread = new Thread(work, "delivery-times");
+    thread.setDaemon(true);
+    return thread;
   }
 
   /**
@@ -123,6 +208,10 @@ public final class Clockwork implements AutoCloseable {
    */
   @Override
   public void close() {
+    if (looking != null) {
+      looking.cancel(false);
+    }
+    watch.shutdown();
     scheduler.stop();
     courier.close();
   }

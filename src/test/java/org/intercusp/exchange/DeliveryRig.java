@@ -45,7 +45,8 @@ abstract class DeliveryRig {
           Duration.ofMillis(60),
           Duration.ofMillis(200),
           Duration.ofMinutes(5),
-          3);
+          3,
+          Duration.ofSeconds(2));
 
   final List<AutoCloseable> open = new ArrayList<>();
   final FaultyServer hospital = new FaultyServer(null);

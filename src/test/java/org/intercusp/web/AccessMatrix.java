@@ -61,6 +61,11 @@ final class AccessMatrix {
       POST /treatments/{id}/erasure       | 401 403 404 422 403 403 404 422
       GET /treatments/{id}/deliveries     | 401 404 404 200 403 403 404 200
       POST /treatments/{id}/deliveries    | 401 403 404 200 403 403 404 200
+      GET /treatments/{id}/proposals      | 401 404 404 200 403 403 404 200
+      POST /treatments/{id}/proposals/{number}/accept | 401 403 404 404 403 403 404 404
+      POST /treatments/{id}/proposals/{number}/decline | 401 403 404 404 403 403 404 404
+      POST /pages/treatments/{id}/proposals/{number}/accept | 401 403 404 404 403 403 404 404
+      POST /pages/treatments/{id}/proposals/{number}/decline | 401 403 404 404 403 403 404 404
       GET /deliveries                     | 401 200 200 200 403 403 200 200
       GET /deliveries/{id}                | 401 404 404 200 403 403 404 200
       POST /deliveries/{id}/retry         | 401 403 404 202 403 403 404 202
@@ -131,6 +136,7 @@ final class AccessMatrix {
       String pattern = way().substring(way().indexOf(' ') + 1);
       return (pattern.endsWith("/**") ? things.getOrDefault(pattern, pattern) : pattern)
           .replace("{list:bites|reviews}", "reviews")
+          .replace("{number}", "1")
           .replace("{patient}", things.getOrDefault("{patient}", "nothing"))
           .replace("{id}", thing(pattern, things));
     }

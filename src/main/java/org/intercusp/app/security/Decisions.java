@@ -73,6 +73,7 @@ final class Decisions {
         new Need.Scoped(List.of(new Need.Grant(TASK, CREATE), new Need.Grant(ALL, READ))));
     line("POST", "/treatments/{id}/erasure", Need.scoped(ALL, DELETE));
     line("GET", "/treatments/{id}/**", READS);
+    line("POST", "/treatments/{id}/proposals/{number}/*", Need.scoped(ALL, READ, UPDATE));
     line("PUT", "/treatments/{id}", Need.scoped(ALL, UPDATE));
     line("DELETE", "/treatments/{id}", Need.scoped(ALL, DELETE));
   }

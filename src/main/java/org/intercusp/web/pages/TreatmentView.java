@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param clinic for addresses, where its id alone is not enough
  * @param version the newest, which everything on the page is of
  * @param day the day it is judged at
+ * @param proposed how many changes of recipients' people nobody has decided on
  * @param nextVisit the card; empty once treatment has ended
  */
 public record TreatmentView(
@@ -35,6 +36,7 @@ public record TreatmentView(
     Pictures pictures,
     List<DeliveryView> deliveries,
     List<Recipient> recipients,
+    long proposed,
     List<VersionView> versions) {
 
   /** A stored version. */
@@ -160,6 +162,11 @@ public record TreatmentView(
   private String query() {
     String place = Place.of("x").with("clinic", clinic).toString();
     return place.substring(2);
+  }
+
+  /** Where what recipients' people changed stands. */
+  public String proposals() {
+    return Place.of("treatments", treatment.id(), "proposals").with("clinic", clinic).toString();
   }
 
   public String comparing() {
