@@ -89,9 +89,14 @@ final class Gate implements Clearance {
     LocalDate on = asOf == null ? today : asOf;
     List<Finding> findings =
         examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList();
+    // Not judged as a whole: a withdrawal is taken and told whatever else is wrong in the record.
     Bundle bundle = mapper.toBundle(treatment, on, findings, BundleForm.TRANSACTION);
-    conformance.mustPass(bundle);
     return Optional.of(new Ended(from, bundle));
+  }
+
+  @Override
+  public void check(Bundle notice) {
+    conformance.mustPass(notice);
   }
 
   /** The first day on which a consent does not hold; null where none is in sight. */

@@ -37,8 +37,8 @@ import org.springframework.context.annotation.Configuration;
 @Configuration(proxyBeanMethods = false)
 @EnableConfigurationProperties({
   DeliverySettings.class,
-  PollSettings.class,
-  RetentionSettings.class
+  RetentionSettings.class,
+  PollSettings.class
 })
 class ServiceWiring {
 

@@ -28,10 +28,17 @@ public interface Clearance {
   }
 
   /**
+   * Stands before what such a recipient is told.
+   *
+   * @throws org.intercusp.conformance.NotConformant when it must not leave
+   */
+  default void check(Bundle notice) {}
+
+  /**
    * Consent that ended.
    *
    * @param from the first day it does not hold
-   * @param transaction the whole treatment, of which only the consent is sent
+   * @param transaction the whole treatment, unchecked, of which only the consent is sent
    */
   record Ended(LocalDate from, Bundle transaction) {}
 

@@ -142,7 +142,7 @@ final class Courier {
       Ending ending = errand.run(begun, recipient, ledger, past);
       Duration took = Duration.ofNanos(System.nanoTime() - start);
       boolean heard = !one.isUnanswered() || ending.state() == DeliveryState.DELIVERED;
-      return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, took, heard);
+      return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, heard, took);
     }
   }
 
@@ -170,8 +170,8 @@ final class Courier {
       Recipient recipient,
       long fence,
       Ending attempt,
-      Duration took,
-      boolean heard) {
+      boolean heard,
+      Duration took) {
     Ending ending = patience(delivery, attempt);
     Instant due = ending.state() == DeliveryState.WAITING ? due(delivery, ending) : null;
     pauseOrResume(recipient.name(), ending, due);

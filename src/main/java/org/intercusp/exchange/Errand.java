@@ -80,6 +80,7 @@ final class Errand {
             .flatMap(ended -> Notice.of(ended.transaction(), key, ledger));
     return notice.map(
         bundle -> {
+          clearance.check(bundle);
           Ending end =
               ending(client.tell(recipient.target(), bundle, Notice.about(ledger), past));
           DeliveryReport report = end.report();

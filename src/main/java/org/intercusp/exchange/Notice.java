@@ -57,7 +57,8 @@ final class Notice {
   /** What is remembered of the resources of a notice: else the rest would count as gone. */
   static Ledger about(Ledger ledger) {
     return Ledger.of(
-        ledger.lines().stream().filter(line -> line.type().equals("Consent")).toList());
+            ledger.lines().stream().filter(line -> line.type().equals("Consent")).toList())
+        .about(ledger.patient());
   }
 
   /** The report with all that is remembered of the treatment, the notice's part as it is now. */
@@ -73,6 +74,6 @@ final class Notice {
         report.differences(),
         report.duplicates(),
         report.digest(),
-        Ledger.of(List.copyOf(lines.values())));
+        Ledger.of(List.copyOf(lines.values())).about(report.ledger().patient()));
   }
 }

@@ -35,4 +35,9 @@ record Past(
   Past {
     perhaps = List.copyOf(perhaps);
   }
+
+  /** The same for what is no version of the treatment: earlier versions do not go away by it. */
+  Past alone() {
+    return new Past(List.of(), settled, onlyThis, mayWrite, answered, sole);
+  }
 }

@@ -70,7 +70,7 @@ public final class RecordsClient {
 
   /** Tells a server something of what it holds already; nothing is made there that is not. */
   DeliveryResult tell(Target target, Bundle notice, Ledger ledger, Past past) {
-    return deliver(target, notice, ledger, past, false);
+    return deliver(target, notice, ledger, past.alone(), false);
   }
 
   private DeliveryResult deliver(
@@ -87,7 +87,8 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock).run();
+      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock)
+          .run();
     } finally {
       patient.unlock();
     }

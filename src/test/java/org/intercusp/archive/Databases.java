@@ -26,11 +26,11 @@ public enum Databases {
 
   /** A database of its own. */
   public DataSource fresh() {
-    return at("latest");
+    return migratedTo("latest");
   }
 
   /** A database of its own as an earlier program left it: migrated up to this version. */
-  public DataSource at(String version) {
+  public DataSource migratedTo(String version) {
     String name = "d" + UUID.randomUUID().toString().replace("-", "");
     return switch (this) {
       case H2 -> migrated("jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1", "sa", version);
@@ -40,7 +40,7 @@ public enum Databases {
 
   /** The versions there are migrations to, the first one first. */
   public static List<String> versions() {
-    DataSource database = H2.at("1");
+    DataSource database = H2.migratedTo("1");
     return Stream.of(Flyway.configure().dataSource(database).load().info().all())
         .map(one -> one.getVersion().getVersion())
         .toList();

@@ -71,6 +71,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
     String id = ((Queueing.Queued) taken.deliveries().get(0)).delivery().id();
     Delivery told = rig.await(id, DeliveryState.DELIVERED);
     assertThat(told.reason()).isEqualTo(Notice.TOLD);
+    assertThat(told.attempts()).isEqualTo(1);
     assertThat(told.recipient()).isEqualTo("hospital");
     JsonNode sent = new JsonMapper().readTree(records.lastWritten());
     List<String> types = new ArrayList<>();
@@ -92,7 +93,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
     rig.archive.replace(
         key, 2, Parcels.canonical(agreed).getBytes(StandardCharsets.UTF_8));
     String again = rig.queued(key, 3, "hospital");
-    rig.await(again, DeliveryState.DELIVERED);
+    assertThat(rig.await(again, DeliveryState.DELIVERED).attempts()).isEqualTo(1);
     DeliveryReport report = rig.deliveries.attempts(again).get(0).report();
     assertThat(report.count(DeliveryReport.Outcome.MARKED)).isZero();
     assertThat(report.count(DeliveryReport.Outcome.CREATED)).isZero();

@@ -125,7 +125,7 @@ abstract class DeliveryRig {
     }
 
     void eventually(BooleanSupplier what) {
-      long end = System.nanoTime() + Duration.ofSeconds(20).toNanos();
+      long end = System.nanoTime() + Duration.ofSeconds(60).toNanos();
       while (!what.getAsBoolean()) {
         if (System.nanoTime() > end) {
           throw new AssertionError("not in time; deliveries: " + deliveries.newest(0, 50));

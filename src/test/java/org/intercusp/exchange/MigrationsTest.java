@@ -38,6 +38,7 @@ class MigrationsTest extends DeliveryRig {
           "delivery_attempt",
           "delivery_lane",
           "delivered_resource",
+          "delivered_patient",
           "scheduled_tasks",
           "audit_event");
 
@@ -62,7 +63,7 @@ class MigrationsTest extends DeliveryRig {
     FakeRecords records = new FakeRecords(hospital);
     DataSource newest = kind.fresh();
     fill(new Rig(newest));
-    DataSource database = kind.at(version);
+    DataSource database = kind.migratedTo(version);
     Set<String> copied = copy(newest, database);
 
     Databases.migrate(database);

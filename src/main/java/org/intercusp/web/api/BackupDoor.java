@@ -18,7 +18,7 @@ class BackupDoor {
     this.backup = backup;
   }
 
-  @PostMapping(path = "/backup", produces = {"application/zip", "application/problem+json"})
+  @PostMapping("/backup")
   @Operation(summary = "The embedded database as a ZIP file that restore --from takes.")
   void backup(HttpServletResponse response) throws IOException {
     if (!backup.isPossible()) {

@@ -39,7 +39,7 @@ class ClinicDoor {
     this.answers = answers;
   }
 
-  @GetMapping(path = "/export", produces = {"application/zip", "application/problem+json"})
+  @GetMapping("/export")
   @Operation(
       summary =
           "All of a clinic: treatments in every version, deliveries, trail; NDJSON in a ZIP file")
