@@ -254,8 +254,7 @@ final class FakeRecords {
         stored.values().stream()
             .filter(type::isInstance)
             .filter(
-                one ->
-                    Token.identifiers(one).stream().anyMatch(id -> id.getValue().endsWith(end)))
+                one -> Token.identifiers(one).stream().anyMatch(id -> id.getValue().endsWith(end)))
             .findFirst()
             .orElseThrow()
             .copy());

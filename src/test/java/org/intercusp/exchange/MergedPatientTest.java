@@ -21,7 +21,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.node.ObjectNode;
 
-/** Two patients that a recipient's people made one: the next delivery goes to the one that stands. */
+/**
+ * Two patients that a recipient's people made one: the next delivery goes to the one that stands.
+ */
 class MergedPatientTest extends DeliveryRig {
 
   private final FakeRecords records = new FakeRecords(hospital);

@@ -123,8 +123,7 @@ class PollingTest extends DeliveryRig {
     ObjectNode newest =
         (ObjectNode) Placing.JSON.readTree(rig.archive.current(key).orElseThrow().bytes());
     change.accept(newest);
-    rig.archive.replace(
-        key, expected, Parcels.canonical(newest).getBytes(StandardCharsets.UTF_8));
+    rig.archive.replace(key, expected, Parcels.canonical(newest).getBytes(StandardCharsets.UTF_8));
   }
 
   private JsonNode now(String path) {
@@ -274,8 +273,7 @@ class PollingTest extends DeliveryRig {
     assertThat(only().kind()).isEqualTo(Kind.BEYOND);
     String own = Plan.address(records.find(Observation.class, "/overjet/rev-2"));
     assertThat(only().content().beyond().stream().map(Beyond::path))
-        .containsExactlyInAnyOrder(
-            own + ".note[0]", Plan.address(inches), Plan.address(early));
+        .containsExactlyInAnyOrder(own + ".note[0]", Plan.address(inches), Plan.address(early));
     assertThat(proposals.accept(key, only().number(), 1, NOTHING))
         .isInstanceOf(Decision.Done.class);
     assertThat(rig.archive.current(key).orElseThrow().version()).isEqualTo(1);
