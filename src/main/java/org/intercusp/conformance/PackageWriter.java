@@ -81,8 +81,9 @@ public final class PackageWriter {
       files.put(name(definition), context.newJsonParser().encodeResourceToString(definition));
     }
     files.put(".index.json", index());
-    for (String whole : new String[] {"package.json", "NOTICE", "example/*.json"}) {
-      String folder = whole.contains("/") ? "example/" : "";
+    // What is no R4 resource, such as views, stands in "other", beside what tools load.
+    for (String whole : new String[] {"package.json", "NOTICE", "example/*.json", "other/*.json"}) {
+      String folder = whole.substring(0, whole.indexOf('/') + 1);
       for (var file : ProfilesPackage.files(whole)) {
         files.put(folder + file.getFilename(), ProfilesPackage.text(file));
       }

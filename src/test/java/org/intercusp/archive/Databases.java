@@ -57,7 +57,7 @@ public enum Databases {
   }
 
   /** A database that another process made, of whichever kind. */
-  public static HikariDataSource at(String url) {
+  public static HikariDataSource opened(String url) {
     boolean h2 = url.startsWith("jdbc:h2:");
     return migrated(url, h2 ? "sa" : "postgres", "latest");
   }

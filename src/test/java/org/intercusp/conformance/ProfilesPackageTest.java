@@ -64,6 +64,19 @@ class ProfilesPackageTest {
     assertThat(Judges.stopping(issues)).isEmpty();
   }
 
+  /** What R4 has no resource type for is kept apart, so that tools of R4 can load the rest. */
+  @Test
+  void onlyWhatIsNoResourceOfR4StandsInOther() throws IOException {
+    Pattern type = Pattern.compile("\"resourceType\"\\s*:\\s*\"([^\"]+)\"");
+    try (Stream<Path> files = Files.list(Path.of("profiles/other"))) {
+      for (Path file : files.toList()) {
+        var found = type.matcher(Files.readString(file));
+        assertThat(found.find()).isTrue();
+        assertThat(Judges.FHIR.getResourceTypes()).doesNotContain(found.group(1));
+      }
+    }
+  }
+
   @Test
   void thereIsAProfileAndAnExampleForEachKindOfResource() throws IOException {
     for (Profile profile : Profile.values()) {
@@ -133,6 +146,7 @@ class ProfilesPackageTest {
     assertThat(loaded.license()).isEqualTo("Apache-2.0");
     assertThat(loaded.listResources("StructureDefinition")).hasSize(Profile.values().length + 1);
     assertThat(loaded.list("package")).contains("NOTICE");
+    assertThat(loaded.list("other")).contains("ViewDefinition-outcome-cases.json");
     try (var in = loaded.loadByCanonical(CANONICALS.of(Profile.OVERJET))) {
       StructureDefinition overjet =
           (StructureDefinition) Judges.FHIR.newJsonParser().parseResource(in);

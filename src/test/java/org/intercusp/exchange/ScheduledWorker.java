@@ -39,7 +39,7 @@ final class ScheduledWorker {
     in.readLine();
     JumpingClock clock = new JumpingClock();
     try (HikariDataSource database =
-            args[0].startsWith("jdbc:") ? Databases.at(args[0]) : Databases.file(Path.of(args[0]));
+            args[0].startsWith("jdbc:") ? Databases.opened(args[0]) : Databases.file(Path.of(args[0]));
         Clockwork clockwork = TwoInstances.clockwork(database, recipients, clock)) {
       TreatmentArchive archive = new TreatmentArchive(database, clock);
       Deliveries deliveries =

@@ -42,6 +42,7 @@ final class RoomTable {
     room("fhir", "treatment", "analysis", "finding", "audit", "access");
     room("conformance", "fhir", "rules", "treatment");
     room("archive", "treatment", "finding", "access", "audit");
+    room("bulk", "archive", "access", "audit", "treatment");
     room("exchange", "archive", "access", "audit", "fhir", "conformance", "treatment");
     room("summary", "analysis", "rules", "fhir", "treatment");
     room("registry", "analysis", "fhir", "conformance", "treatment");

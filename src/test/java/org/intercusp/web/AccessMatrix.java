@@ -88,6 +88,12 @@ final class AccessMatrix {
       ANY /fhir/** @ GET /fhir/_history   | 401 200 200 200 403 403 200 200
       ANY /fhir/** @ GET /fhir/Patient/_history | 401 200 200 200 403 403 200 200
       ANY /fhir/** @ GET /fhir/Patient/{patient}/$export | 401 404 404 404 403 403 404 404
+      ANY /fhir/** @ GET /fhir/$export    | 401 400 400 400 403 403 400 400
+      ANY /fhir/** @ GET /fhir/Patient/$export | 401 400 400 400 403 403 400 400
+      ANY /fhir/** @ GET /fhir/$export/{id} | 401 404 404 200 403 403 404 404
+      ANY /fhir/** @ GET /fhir/%24export/{id} | 401 404 404 404 403 403 404 404
+      GET /fhir/$export/{id}/{file} @ GET /fhir/$export/{id}/Patient.ndjson | 401 404 404 200 403 403 404 404
+      ANY /fhir/** @ DELETE /fhir/$export/{id} | 401 404 404 202 403 403 404 404
       GET /fhir/AuditEvent                | 401 200 200 200 403 403 200 200
       GET /fhir/AuditEvent/{id}           | 401 404 404 200 403 403 404 200
       ANY /fhir                           | 401 405 405 405 403 403 405 405

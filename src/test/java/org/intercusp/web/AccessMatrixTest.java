@@ -112,9 +112,23 @@ class AccessMatrixTest extends GuardedServiceBase {
     things.put("/deliveries", deliveryOfB());
     things.put("/pages/deliveries", deliveryOfB());
     things.put("/fhir/AuditEvent", event);
+    things.put("/fhir/$export", exportOfB());
     things.put("/fhir/**", "/fhir/Patient/ZZ-CANARY-7");
     things.put("/actuator/health/**", "/actuator/health/liveness");
     return things;
+  }
+
+  private String exportOfB() throws IOException {
+    String status =
+        as(Program.B_FULL, "GET", "/fhir/$export?_type=Patient")
+            .with("Prefer", "respond-async")
+            .reply()
+            .header("Content-Location");
+    String path = status.substring(status.indexOf("/fhir/"));
+    while (as(Program.B_FULL, "GET", path).reply().status() == 202) {
+      java.util.concurrent.locks.LockSupport.parkNanos(200_000_000);
+    }
+    return path.substring(path.lastIndexOf('/') + 1);
   }
 
   private void check(

@@ -63,13 +63,14 @@ public final class CaseExport {
         columns().stream()
             .map(column -> form == Form.CSV ? safe(column) : column.name())
             .collect(Collectors.joining(", ", "SELECT ", " FROM " + parts.from()));
-    duck.run(
-        "COPY ("
-            + select
-            + " ORDER BY sequence) TO "
-            + Duck.quoted(directory.resolve(form.file()))
-            + (form == Form.CSV ? " (FORMAT csv, HEADER)" : " (FORMAT parquet, COMPRESSION zstd)"));
-    Files.writeString(directory.resolve(DICTIONARY), dictionary(), StandardCharsets.UTF_8);
+    String how = form == Form.CSV ? "(FORMAT csv, HEADER)" : "(FORMAT parquet, COMPRESSION zstd)";
+    WholeFile.write(
+        directory.resolve(DICTIONARY),
+        file -> Files.writeString(file, dictionary(), StandardCharsets.UTF_8));
+    WholeFile.write(
+        directory.resolve(form.file()),
+        file ->
+            duck.run("COPY (" + select + " ORDER BY sequence) TO " + Duck.quoted(file) + " " + how));
     return duck.number("SELECT count(*) FROM " + parts.from());
   }
 

@@ -38,6 +38,7 @@ class FhirDoor {
   private final BundleIntake intake;
   private final ValidateOperation validate;
   private final SummaryOperation summary;
+  private final ExportOperation export;
 
   FhirDoor(
       Rendering rendering,
@@ -47,7 +48,8 @@ class FhirDoor {
       Searching searching,
       BundleIntake intake,
       ValidateOperation validate,
-      SummaryOperation summary) {
+      SummaryOperation summary,
+      ExportOperation export) {
     this.rendering = rendering;
     this.outcomes = outcomes;
     this.statement = statement;
@@ -56,6 +58,7 @@ class FhirDoor {
     this.intake = intake;
     this.validate = validate;
     this.summary = summary;
+    this.export = export;
   }
 
   @RequestMapping({ROOT, ROOT + "/", ROOT + "/**"})
@@ -97,6 +100,10 @@ class FhirDoor {
       case SUMMARY -> rendering.answer(summary.summary(call.id(), asked, null), asked);
       case SUMMARY_BY_POST ->
           rendering.answer(summary.summary(call.id(), asked, Incoming.of(request)), asked);
+      case EXPORT -> export.begin(asked, request, false);
+      case EXPORT_OF_PATIENTS -> export.begin(asked, request, true);
+      case EXPORT_STATUS -> export.status(call.id(), asked);
+      case EXPORT_CANCEL -> export.cancel(call.id(), asked);
     };
   }
 
@@ -135,7 +142,7 @@ class FhirDoor {
         Reason.FAILED, "The service failed; nothing was kept. Incident " + incident + ".");
   }
 
-  private static String base(HttpServletRequest request) {
+  static String base(HttpServletRequest request) {
     String url = request.getRequestURL().toString();
     return url.substring(0, url.length() - request.getRequestURI().length()) + ROOT;
   }

@@ -16,6 +16,7 @@ enum Reason {
   NOT_TAKEN("fhir-not-taken", "not-supported", HttpStatus.UNPROCESSABLE_CONTENT),
   NOT_CONFORMANT("fhir-structure", "invalid", HttpStatus.UNPROCESSABLE_CONTENT),
   CHANGED("fhir-changed", "conflict", HttpStatus.CONFLICT),
+  TOO_MANY("fhir-too-many", "throttled", HttpStatus.TOO_MANY_REQUESTS),
   BUSY("fhir-busy", "transient", HttpStatus.SERVICE_UNAVAILABLE),
   FAILED("fhir-failed", "exception", HttpStatus.INTERNAL_SERVER_ERROR);
 

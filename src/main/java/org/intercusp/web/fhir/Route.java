@@ -26,7 +26,11 @@ enum Route {
   SEARCH("GET", "{type}", "search-type"),
   SEARCH_BY_FORM("POST", "{type}/_search", null),
   SUMMARY("GET", "Patient/{id}/$treatment-summary", null),
-  SUMMARY_BY_POST("POST", "Patient/{id}/$treatment-summary", null);
+  SUMMARY_BY_POST("POST", "Patient/{id}/$treatment-summary", null),
+  EXPORT("GET", "$export", null),
+  EXPORT_OF_PATIENTS("GET", "Patient/$export", null),
+  EXPORT_STATUS("GET", "$export/{id}", null),
+  EXPORT_CANCEL("DELETE", "$export/{id}", null);
 
   private static final Pattern ANY_TYPE = Pattern.compile("[A-Z][A-Za-z]{1,63}");
   private static final Pattern ID = Pattern.compile("[A-Za-z0-9\\-.]{1,64}");

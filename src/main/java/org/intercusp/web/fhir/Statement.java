@@ -28,7 +28,10 @@ import org.springframework.stereotype.Component;
 class Statement {
 
   /** The day what is claimed last changed. */
-  private static final LocalDate SINCE = LocalDate.of(2026, 11, 25);
+  private static final LocalDate SINCE = LocalDate.of(2026, 11, 27);
+
+  /** Where the Bulk Data Access guide defines its operations. */
+  private static final String BULK = "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/";
 
   private final Canonicals canonicals;
 
@@ -60,7 +63,8 @@ class Statement {
     statement.setKind(CapabilityStatementKind.REQUIREMENTS);
     statement.setDescription(
         "Read, version, history and search of the resources that stored treatments say, intake of"
-            + " whole treatments, validation, and the summary of a patient's treatment.");
+            + " whole treatments, validation, the summary of a patient's treatment, and export of all"
+            + " that a caller reaches.");
     return statement;
   }
 
@@ -82,6 +86,7 @@ class Statement {
         .filter(Objects::nonNull)
         .forEach(code -> rest.addInteraction().setCode(SystemRestfulInteraction.fromCode(code)));
     rest.addOperation().setName("validate").setDefinition(operation("validate"));
+    rest.addOperation().setName("export").setDefinition(BULK + "export");
     return statement;
   }
 
@@ -112,6 +117,7 @@ class Statement {
           .addOperation()
           .setName("treatment-summary")
           .setDefinition(operation("treatment-summary"));
+      resource.addOperation().setName("export").setDefinition(BULK + "patient-export");
     }
   }
 

@@ -1,6 +1,7 @@
 package org.intercusp.registry.store;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -46,6 +47,30 @@ class CaseExportTest {
           .allMatch(row -> row.get("reason").equals("plain, \"quoted\""))
           .allMatch(row -> row.get("start_overjet").equals("-2.5"))
           .allMatch(row -> row.get("clinic").isEmpty());
+    }
+  }
+
+  @Test
+  void anExportThatFailsLeavesTheOneBefore() throws Exception {
+    Path to = Files.createDirectories(folder.resolve("out"));
+    Path cases = Files.writeString(to.resolve("cases.csv"), "the one before");
+    try (Duck duck = new Duck(folder.resolve("spill"))) {
+      duck.run("CREATE TABLE batch (" + CaseColumns.declared() + ")");
+      Parts parts = new Parts(folder, duck);
+      // A row in the middle that no column of the export can be: written so far, then refused.
+      duck.run("INSERT INTO batch (sequence) SELECT range FROM range(300000)");
+      duck.run(
+          "COPY (SELECT * REPLACE (CASE WHEN sequence = 299999 THEN 'x' ELSE '1' END AS clinic)"
+              + " FROM batch) TO "
+              + Duck.quoted(folder.resolve("cases/part-1.parquet")));
+      duck.run("CREATE MACRO regexp_matches(a, b) AS a = 'x' AND error('the disk is full')");
+      assertThatThrownBy(() -> new CaseExport(duck, parts).write(to, CaseExport.Form.CSV))
+          .hasMessageContaining("the disk is full");
+    }
+    assertThat(cases).hasContent("the one before");
+    try (var files = Files.list(to)) {
+      assertThat(files.map(file -> file.getFileName().toString()))
+          .containsExactlyInAnyOrder("cases.csv", CaseExport.DICTIONARY);
     }
   }
 }

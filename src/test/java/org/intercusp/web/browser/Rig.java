@@ -2,6 +2,7 @@ package org.intercusp.web.browser;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -9,8 +10,12 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.stream.Stream;
 import org.intercusp.app.Intercusp;
 import org.intercusp.exchange.RecordsServers;
+import org.intercusp.scenario.OutcomeGenerator;
+import org.intercusp.treatment.submission.Submission;
+import org.intercusp.treatment.submission.SubmissionWriter;
 import org.intercusp.web.browser.Visit.Look;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.web.server.context.WebServerApplicationContext;
@@ -23,6 +28,7 @@ final class Rig implements AutoCloseable {
   private final Browsers browsers;
   private final ConfigurableApplicationContext service;
   private final String origin;
+  private boolean filled;
 
   private Rig(Browsers browsers, ConfigurableApplicationContext service) {
     this.browsers = browsers;
@@ -33,15 +39,25 @@ final class Rig implements AutoCloseable {
 
   /** Starts all three; skips the tests where no browser is installed. */
   static Rig start(Path data) {
+    return start(data, new String[0]);
+  }
+
+  /** The same with more arguments for the service. */
+  static Rig start(Path data, String... more) {
     Browsers browsers = Browsers.start();
     ConfigurableApplicationContext service =
         new SpringApplication(Intercusp.class)
             .run(
-                "--server.port=0",
-                "--intercusp.data=" + data.toAbsolutePath(),
-                "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
-                "--intercusp.recipients.hospital.scope=hospital",
-                "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl());
+                Stream.concat(
+                        Stream.of(
+                            "--server.port=0",
+                            "--intercusp.data=" + data.toAbsolutePath(),
+                            "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
+                            "--intercusp.recipients.hospital.scope=hospital",
+                            "--intercusp.recipients.hospital.url="
+                                + RecordsServers.PLAIN.baseUrl()),
+                        Stream.of(more))
+                    .toArray(String[]::new));
     return new Rig(browsers, service);
   }
 
@@ -56,14 +72,44 @@ final class Rig implements AutoCloseable {
   /** Hands in a sample under an id of the test's own. */
   String treatment(String sample, String id) throws IOException, InterruptedException {
     String own = "IT-" + id;
-    HttpRequest request =
-        HttpRequest.newBuilder(URI.create(origin + "/treatments"))
-            .header("Content-Type", "application/json")
-            .POST(HttpRequest.BodyPublishers.ofString(sample(sample, own)))
-            .build();
-    assertThat(http.send(request, HttpResponse.BodyHandlers.ofString()).statusCode())
-        .isEqualTo(201);
+    assertThat(post("/treatments", sample(sample, own)).statusCode()).isEqualTo(201);
     return own;
+  }
+
+  /** Hands in generated outcomes, once. */
+  void outcomes(int count) throws IOException, InterruptedException {
+    if (filled) {
+      return;
+    }
+    filled = true;
+    SubmissionWriter writer = new SubmissionWriter();
+    ByteArrayOutputStream lines = new ByteArrayOutputStream();
+    for (Submission record : new OutcomeGenerator().records(count, 7).toList()) {
+      lines.write(writer.write(record));
+      lines.write('\n');
+    }
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(origin + "/registry/outcomes"))
+            .header("Content-Type", "application/x-ndjson")
+            .POST(HttpRequest.BodyPublishers.ofByteArray(lines.toByteArray()))
+            .build();
+    String place =
+        http.send(request, HttpResponse.BodyHandlers.ofString())
+            .headers()
+            .firstValue("Location")
+            .orElseThrow();
+    while (!get(place).contains("\"state\":\"done\"")) {
+      Thread.sleep(200);
+    }
+  }
+
+  HttpResponse<String> post(String path, String json) throws IOException, InterruptedException {
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(origin + path))
+            .header("Content-Type", "application/json")
+            .POST(HttpRequest.BodyPublishers.ofString(json))
+            .build();
+    return http.send(request, HttpResponse.BodyHandlers.ofString());
   }
 
   static String sample(String sample, String id) throws IOException {

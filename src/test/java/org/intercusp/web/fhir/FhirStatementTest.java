@@ -47,7 +47,10 @@ class FhirStatementTest extends FhirService {
     for (CapabilityStatementRestResourceComponent resource : rest.getResource()) {
       claimed(resource, format);
     }
-    assertThat(rest.getOperation()).extracting(one -> one.getName()).containsExactly("validate");
+    assertThat(rest.getOperation())
+        .extracting(one -> one.getName())
+        .containsExactly("validate", "export");
+    exported("/$export", format);
   }
 
   private void claimed(CapabilityStatementRestResourceComponent claim, String format)
@@ -88,11 +91,33 @@ class FhirStatementTest extends FhirService {
     if (type.equals("Patient")) {
       assertThat(claim.getOperation())
           .extracting(operation -> operation.getName())
-          .containsExactly("validate", "treatment-summary");
+          .containsExactly("validate", "treatment-summary", "export");
+      exported("/Patient/$export", format);
       summary(get("/Patient/" + id + "/$treatment-summary", "Accept", format));
       String parameters = text(new org.hl7.fhir.r4.model.Parameters(), format);
       summary(post("/Patient/" + id + "/$treatment-summary", format, parameters, "Accept", format));
     }
+  }
+
+  private void exported(String path, String format) throws Exception {
+    HttpResponse<String> begun = get(path, "Accept", format, "Prefer", "respond-async");
+    assertThat(begun.statusCode()).as(begun.body()).isEqualTo(202);
+    String place = header(begun, "Content-Location");
+    HttpResponse<String> status = get(place, "Accept", format);
+    while (status.statusCode() == 202) {
+      Thread.sleep(200);
+      status = get(place, "Accept", format);
+    }
+    assertThat(status.statusCode()).as(status.body()).isEqualTo(200);
+    assertThat(status.body()).contains("\"requiresAccessToken\":false", "Patient.ndjson");
+    HttpResponse<String> file =
+        get(place + "/Patient.ndjson", "Accept", "application/fhir+ndjson");
+    assertThat(type(file)).isEqualTo("application/fhir+ndjson");
+    assertThat(file.body().lines())
+        .isNotEmpty()
+        .allMatch(line -> FHIR.newJsonParser().parseResource(line).fhirType().equals("Patient"));
+    assertThat(ask("DELETE", place, "Accept", format).statusCode()).isEqualTo(202);
+    fault(get(place, "Accept", format), 404);
   }
 
   private static void summary(HttpResponse<String> answer) {
@@ -135,7 +160,13 @@ class FhirStatementTest extends FhirService {
         "GET /Patient/a_b 404",
         "GET /Patient/nobody/$everything 404",
         "GET /Patient/nobody/$treatment-summary 404",
-        "GET /$export 404",
+        "GET /$export 400",
+        "GET /Patient/$export 400",
+        "GET /Observation/$export 404",
+        "GET /$export/nothing 404",
+        "DELETE /$export/nothing 404",
+        "POST /$export 405",
+        "GET /$export/nothing/Patient.ndjson 404",
         "GET /Patient/1/2/3/4 404",
         "GET / 405",
         "GET /$validate 405",

@@ -11,6 +11,9 @@ final class Charts {
   private static final int LEFT = 210;
   private static final int RIGHT = 620;
   private static final int ROW = 20;
+
+  /** Characters that stand left of the charts in the page's type. */
+  private static final int LABEL = 32;
   private static final int TOP = 14;
   private static final int FOOT = 44;
 
@@ -212,7 +215,7 @@ final class Charts {
   }
 
   private static String shortened(String label) {
-    return label.length() <= 32 ? label : label.substring(label.length() - 32);
+    return label.length() <= LABEL ? label : label.substring(0, LABEL - 1) + "\u2026";
   }
 
   /** A row of a dot chart. */

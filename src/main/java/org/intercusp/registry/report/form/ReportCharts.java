@@ -108,14 +108,15 @@ final class ReportCharts {
 
   private String dots(Measure measure, String statistic, String title) {
     List<Charts.Dot> dots = new ArrayList<>();
-    values(measure)
-        .forEach(
+    Map<Slice, Map<String, Double>> values = values(measure);
+    Labels labels = new Labels(values.keySet());
+    values.forEach(
             (slice, row) -> {
               @Nullable Double value = row.get(statistic);
               if (value != null) {
                 dots.add(
                     new Charts.Dot(
-                        slice.member(),
+                        labels.of(slice),
                         value,
                         row.get(statistic + "-low"),
                         row.get(statistic + "-high")));
@@ -134,13 +135,14 @@ final class ReportCharts {
 
   private String ownBars(Measure measure, List<String> parts) {
     List<Charts.Bar> bars = new ArrayList<>();
-    values(measure)
-        .forEach(
+    Map<Slice, Map<String, Double>> values = values(measure);
+    Labels labels = new Labels(values.keySet());
+    values.forEach(
             (slice, row) -> {
               if (row.keySet().containsAll(parts)) {
                 bars.add(
                     new Charts.Bar(
-                        slice.member(),
+                        labels.of(slice),
                         parts.stream().map(part -> row.getOrDefault(part, 0.0)).toList()));
               }
             });
