@@ -108,8 +108,7 @@ record RecipientSettings(@DefaultValue Map<String, Entry> recipients) {
       SSLContext tls = entry.tlsBundle() == null ? null : tls(entry.tlsBundle(), bundles);
       Target target = new Target(entry.url(), authorization, tls, entry.vicinity());
       String title = entry.title() == null ? name : entry.title();
-      return new Recipient(
-          name, title, target, scope(place, entry.scope()), entry.pollEvery());
+      return new Recipient(name, title, target, scope(place, entry.scope()), entry.pollEvery());
     } catch (NoSuchSslBundleException e) {
       throw new IllegalArgumentException(
           place + ".tls-bundle: there is no spring.ssl.bundle named " + entry.tlsBundle(), e);

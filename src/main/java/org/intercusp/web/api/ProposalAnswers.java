@@ -37,8 +37,7 @@ class ProposalAnswers {
 
   /** One that was decided, with figures and findings of the version that it made. */
   byte[] decided(Proposal one, StoredTreatment newest, @Nullable Examination examination) {
-    ObjectNode root =
-        examination == null ? NODES.objectNode() : writer.write(examination);
+    ObjectNode root = examination == null ? NODES.objectNode() : writer.write(examination);
     root.set("proposal", node(one, newest));
     return answers.bytes(root);
   }

@@ -98,8 +98,7 @@ class ProposalDoor {
       return ResponseEntity.ok()
           .eTag(Answers.tag(newest))
           .body(
-              answers.decided(
-                  done.proposal(), newest, made == null ? null : intake.examine(made)));
+              answers.decided(done.proposal(), newest, made == null ? null : intake.examine(made)));
     }
     if (decision instanceof Decision.Unreadable unreadable) {
       throw new Problem(

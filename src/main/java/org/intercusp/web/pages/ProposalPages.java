@@ -115,7 +115,9 @@ class ProposalPages {
     StoredTreatment newest = lookup.current(id, clinic);
     if (decision instanceof Decision.Done) {
       return "redirect:"
-          + Place.of("treatments", id, "proposals").with("clinic", clinic(newest)).with("done", done);
+          + Place.of("treatments", id, "proposals")
+              .with("clinic", clinic(newest))
+              .with("done", done);
     }
     HttpStatus status =
         decision instanceof Decision.Absent
@@ -166,8 +168,7 @@ class ProposalPages {
     model.addAttribute("id", treatment.id());
     model.addAttribute("clinic", clinic);
     model.addAttribute(
-        "name",
-        String.join(" ", treatment.patient().given()) + " " + treatment.patient().family());
+        "name", String.join(" ", treatment.patient().given()) + " " + treatment.patient().family());
     model.addAttribute("place", Place.of("treatments", treatment.id()).with("clinic", clinic));
     return "proposals";
   }
