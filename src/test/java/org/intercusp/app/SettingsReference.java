@@ -146,8 +146,10 @@ final class SettingsReference {
     List<String> lines = new ArrayList<>();
     lines.add("# Settings");
     lines.add("");
-    lines.add("Written anew from the settings records by `org.intercusp.app.WriteSettings`; a test");
-    lines.add("compares. Each may stand in a file (`--spring.config.additional-location=FILE`), on");
+    lines.add(
+        "Written anew from the settings records by `org.intercusp.app.WriteSettings`; a test");
+    lines.add(
+        "compares. Each may stand in a file (`--spring.config.additional-location=FILE`), on");
     lines.add("the command line (`--KEY=VALUE`) or in the environment (`intercusp.data` is");
     lines.add("`INTERCUSP_DATA`). `NAME` is a name of your choice.");
     lines.add("");

@@ -104,8 +104,7 @@ class BackupDrillTest extends DeliveryRig {
   }
 
   private byte[] backup(HikariDataSource database) throws IOException {
-    AuditTrail trail =
-        new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC());
+    AuditTrail trail = new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC());
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     DatabaseBackup backup =
         new DatabaseBackup(database, trail, Path.of(pathOf(database)).getParent());

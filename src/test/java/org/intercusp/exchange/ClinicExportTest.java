@@ -96,7 +96,9 @@ class ClinicExportTest extends DeliveryRig {
     assertThat(first.get("delivered_resource.ndjson")).hasSizeGreaterThan(40);
     for (String entry : first.keySet()) {
       if (entry.endsWith(".ndjson") && !entry.startsWith("audit")) {
-        assertThat(again.get(entry)).as(entry).containsExactlyInAnyOrderElementsOf(first.get(entry));
+        assertThat(again.get(entry))
+            .as(entry)
+            .containsExactlyInAnyOrderElementsOf(first.get(entry));
       }
     }
     assertThat(again.get("audit_event.ndjson"))
@@ -209,8 +211,7 @@ class ClinicExportTest extends DeliveryRig {
     assertThat(got.size()).isZero();
     DataSource fresh = kind.fresh();
     ClinicImport bringIn = new ClinicImport(fresh, trail(fresh, callers));
-    assertThatThrownBy(
-            () -> callers.as(theirs, () -> bringIn.read(new ByteArrayInputStream(out))))
+    assertThatThrownBy(() -> callers.as(theirs, () -> bringIn.read(new ByteArrayInputStream(out))))
         .isInstanceOf(OutOfReach.class);
     assertThat(new Rig(fresh).count("treatment")).isZero();
   }

@@ -90,8 +90,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
     assertThat(rig.count("delivered_resource")).as("what is remembered").isEqualTo(lines);
 
     ends.set(null);
-    rig.archive.replace(
-        key, 2, Parcels.canonical(agreed).getBytes(StandardCharsets.UTF_8));
+    rig.archive.replace(key, 2, Parcels.canonical(agreed).getBytes(StandardCharsets.UTF_8));
     String again = rig.queued(key, 3, "hospital");
     assertThat(rig.await(again, DeliveryState.DELIVERED).attempts()).isEqualTo(1);
     DeliveryReport report = rig.deliveries.attempts(again).get(0).report();

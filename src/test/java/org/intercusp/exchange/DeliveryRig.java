@@ -53,6 +53,7 @@ abstract class DeliveryRig {
   final FaultyServer referrer = new FaultyServer(null);
   final PrometheusMeterRegistry meters = new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
   final AtomicBoolean consent = new AtomicBoolean(true);
+
   /** The first day without consent; null while none is in sight. */
   final AtomicReference<LocalDate> ends = new AtomicReference<>();
 
@@ -81,8 +82,7 @@ abstract class DeliveryRig {
     Rig(DataSource database) {
       this.database = database;
       this.archive = new TreatmentArchive(database, Clock.systemUTC());
-      this.deliveries =
-          new Deliveries(database, archive, recipients, gate, Clock.systemUTC());
+      this.deliveries = new Deliveries(database, archive, recipients, gate, Clock.systemUTC());
     }
 
     void start() {

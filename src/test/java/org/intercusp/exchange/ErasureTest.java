@@ -92,10 +92,8 @@ class ErasureTest extends DeliveryRig {
   void nothingOfThePatientIsLeftAndTheRestIs(Databases kind) throws Exception {
     new FakeRecords(hospital);
     DataSource database = kind.fresh();
-    AuditTrail trail =
-        new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC());
-    Upkeep upkeep =
-        new Upkeep(database, new TreatmentReader(), Limits.USUAL, Clock.systemUTC());
+    AuditTrail trail = new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC());
+    Upkeep upkeep = new Upkeep(database, new TreatmentReader(), Limits.USUAL, Clock.systemUTC());
     open.add(upkeep);
     TreatmentArchive archive =
         TreatmentArchive.filing(database, trail, Clock.systemUTC(), expression, upkeep);
@@ -194,7 +192,7 @@ class ErasureTest extends DeliveryRig {
       long times =
           jdbc.sql(
                   "select count(*) from \"%s\" where lower(cast(\"%s\" as varchar)) like :name or"
-                      .formatted(column[0], column[1])
+                          .formatted(column[0], column[1])
                       + " lower(cast(\"%s\" as varchar)) like :number".formatted(column[1]))
               .param("name", "%" + NAME.toLowerCase(java.util.Locale.ROOT) + "%")
               .param("number", "%" + NUMBER.toLowerCase(java.util.Locale.ROOT) + "%")
@@ -215,8 +213,7 @@ class ErasureTest extends DeliveryRig {
     " 0,  0, 2026-02-20, 2012-01-01, 2026-02-20"
   })
   void theLaterOfBothDaysCounts(int years, int age, String end, String born, String until) {
-    assertThat(
-            new RetentionSettings(years, age).until(LocalDate.parse(end), LocalDate.parse(born)))
+    assertThat(new RetentionSettings(years, age).until(LocalDate.parse(end), LocalDate.parse(born)))
         .isEqualTo(until);
   }
 

@@ -94,11 +94,9 @@ record Findings(
     List<String> lost = new ArrayList<>();
     Set<String> patients = new TreeSet<>();
     newest.values().forEach(f -> patients.add(f.at("/patient/identifier/value").asString()));
-    String system =
-        newest.values().iterator().next().at("/patient/identifier/system").asString();
+    String system = newest.values().iterator().next().at("/patient/identifier/system").asString();
     for (String patient : patients) {
-      FetchResult result =
-          Clients.within(Duration.ofSeconds(30)).fetch(target, system, patient);
+      FetchResult result = Clients.within(Duration.ofSeconds(30)).fetch(target, system, patient);
       if (result instanceof FetchResult.Fetched fetched) {
         for (Bundle one : fetched.treatments()) {
           put(there, one, lost);
@@ -143,8 +141,7 @@ record Findings(
       boolean overtaken =
           !last
               && (one.state() == DeliveryState.HELD
-                  || one.state() == DeliveryState.GIVEN_UP
-                      && one.reason().startsWith("Overtaken"));
+                  || one.state() == DeliveryState.GIVEN_UP && one.reason().startsWith("Overtaken"));
       if (one.state() != DeliveryState.DELIVERED && !overtaken) {
         open.add(
             "%s version %d: %s, %s, %d attempts, changed %s, due %s"

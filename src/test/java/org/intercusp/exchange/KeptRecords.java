@@ -90,7 +90,8 @@ final class KeptRecords {
       types
           .append(types.length() == 0 ? "" : ",")
           .append("{\"type\":\"%s\"".formatted(type))
-          .append(",\"conditionalCreate\":%1$s,\"conditionalUpdate\":%1$s}".formatted(conditions()));
+          .append(
+              ",\"conditionalCreate\":%1$s,\"conditionalUpdate\":%1$s}".formatted(conditions()));
     }
     return ("{\"resourceType\":\"CapabilityStatement\",\"status\":\"active\",\"kind\":\"instance\","
             + "\"fhirVersion\":\"4.0.1\",\"format\":[\"json\"],\"rest\":[{\"mode\":\"server\","
@@ -124,9 +125,7 @@ final class KeptRecords {
     }
     String all = entries.length() == 0 ? "" : ",\"entry\":[" + entries + "]";
     return Said.of(
-        200,
-        FaultyServer.FHIR,
-        "{\"resourceType\":\"Bundle\",\"type\":\"searchset\"" + all + "}");
+        200, FaultyServer.FHIR, "{\"resourceType\":\"Bundle\",\"type\":\"searchset\"" + all + "}");
   }
 
   private Said bundle(Asked asked) throws Unmet {
@@ -264,5 +263,4 @@ final class KeptRecords {
   private static String name(Resource resource, String system, String value) {
     return resource.fhirType() + " " + system + "|" + value;
   }
-
 }

@@ -99,8 +99,6 @@ enum Mishap {
     ZonedDateTime then = ZonedDateTime.now(ZoneOffset.UTC).plus(Duration.ofSeconds(2));
     return said.with(
         "Retry-After",
-        retryAfter.equals("date")
-            ? DateTimeFormatter.RFC_1123_DATE_TIME.format(then)
-            : retryAfter);
+        retryAfter.equals("date") ? DateTimeFormatter.RFC_1123_DATE_TIME.format(then) : retryAfter);
   }
 }

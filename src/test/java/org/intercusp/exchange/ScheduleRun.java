@@ -105,8 +105,7 @@ final class ScheduleRun {
   static Map<String, Delivery> newest(List<Delivery> all) {
     Map<String, Delivery> newest = new HashMap<>();
     for (Delivery one : all) {
-      newest.merge(
-          one.treatment().treatment(), one, (a, b) -> a.version() > b.version() ? a : b);
+      newest.merge(one.treatment().treatment(), one, (a, b) -> a.version() > b.version() ? a : b);
     }
     return newest;
   }
@@ -122,8 +121,7 @@ final class ScheduleRun {
                         && one.changedAt().isBefore(now.plusSeconds(5))
                         && one.dueAt().isAfter(one.changedAt().plus(ASKED_FOR)));
     if (all && !open.isEmpty()) {
-      Instant due =
-          open.stream().map(Delivery::dueAt).min(Comparator.naturalOrder()).orElseThrow();
+      Instant due = open.stream().map(Delivery::dueAt).min(Comparator.naturalOrder()).orElseThrow();
       if (due.isAfter(now)) {
         set(offset.plus(Duration.between(now, due)).plusSeconds(1));
       }

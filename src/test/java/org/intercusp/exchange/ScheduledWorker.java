@@ -34,8 +34,7 @@ final class ScheduledWorker {
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     // What takes longest is loaded before the database may be opened.
     Parcels.bundle(Parcels.brief("x", "x", "x"));
-    Recipients recipients =
-        TwoInstances.recipients(new Target(URI.create(args[1]), args[2]));
+    Recipients recipients = TwoInstances.recipients(new Target(URI.create(args[1]), args[2]));
     say("warm");
     in.readLine();
     JumpingClock clock = new JumpingClock();

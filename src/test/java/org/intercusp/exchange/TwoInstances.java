@@ -41,11 +41,9 @@ final class TwoInstances implements Senders {
     Recipients recipients = recipients(door.target());
     door.always(one -> true, (one, real) -> hospital.answer(one));
     TreatmentArchive archive = new TreatmentArchive(database, clocks.get(0));
-    deliveries =
-        new Deliveries(database, archive, recipients, TwoInstances::clear, clocks.get(0));
+    deliveries = new Deliveries(database, archive, recipients, TwoInstances::clear, clocks.get(0));
     intake = new Intake(database, archive, deliveries);
-    instances =
-        clocks.stream().map(clock -> clockwork(database, recipients, clock)).toList();
+    instances = clocks.stream().map(clock -> clockwork(database, recipients, clock)).toList();
     instances.forEach(Clockwork::start);
   }
 

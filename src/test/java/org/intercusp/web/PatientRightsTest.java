@@ -66,7 +66,8 @@ class PatientRightsTest extends GuardedServiceBase {
 
     assertThat(answer.at("/deliveries/0/to").asString("")).isEqualTo("echo");
     assertThat(answer.at("/deliveries").size()).isEqualTo(1);
-    // The record itself has dates out of order by now; the notice passes the validator all the same.
+    // The record itself has dates out of order by now; the notice passes the validator all the
+    // same.
     String place = answer.at("/deliveries/0/delivery").asString("");
     Instant end = Instant.now().plus(Duration.ofMinutes(2));
     while (!state(place).equals("refused")) {
@@ -74,7 +75,10 @@ class PatientRightsTest extends GuardedServiceBase {
       Thread.sleep(100);
     }
     String page =
-        as(Program.A_READS, "GET", "/treatments/RIGHTS-1").with("Accept", "text/html").reply().body();
+        as(Program.A_READS, "GET", "/treatments/RIGHTS-1")
+            .with("Accept", "text/html")
+            .reply()
+            .body();
     assertThat(page)
         .contains("Consent to pass the record on is withdrawn from " + today + " on.")
         .contains("refused by the recipient");

@@ -31,8 +31,7 @@ class ClinicDoor {
   private final TreatmentArchive archive;
   private final Answers answers;
 
-  ClinicDoor(
-      ClinicExport export, ClinicImport bringIn, TreatmentArchive archive, Answers answers) {
+  ClinicDoor(ClinicExport export, ClinicImport bringIn, TreatmentArchive archive, Answers answers) {
     this.export = export;
     this.bringIn = bringIn;
     this.archive = archive;
@@ -78,8 +77,7 @@ class ClinicDoor {
       rows.forEach(node.putObject("rows")::put);
       return ResponseEntity.status(HttpStatus.CREATED).body(answers.bytes(node));
     } catch (ClinicImport.Refused e) {
-      throw Problem.of(
-          HttpStatus.UNPROCESSABLE_CONTENT, e.getMessage() + "; nothing was kept.");
+      throw Problem.of(HttpStatus.UNPROCESSABLE_CONTENT, e.getMessage() + "; nothing was kept.");
     }
   }
 }

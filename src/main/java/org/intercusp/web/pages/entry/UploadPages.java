@@ -64,7 +64,7 @@ class UploadPages {
         storing instanceof Storing.Erased
             ? "A treatment with this id was erased; the id is not used again."
             : "A treatment with this id is there already; nothing was kept. Record reviews and bites on"
-            + " its own page.");
+                + " its own page.");
   }
 
   private static String page(Model model, List<Fault> faults, String words) {
