@@ -58,13 +58,19 @@ class FaultSchedulesIT {
 
   @Test
   void theSameSchedulesMakeDuplicatesAndLossesWhereWritesAreSimplyTriedAgain() throws Exception {
+    ExecutorService executor = Executors.newFixedThreadPool(STATIONS);
+    List<Future<Findings>> all = new ArrayList<>();
+    for (long seed = 1; seed <= 12; seed++) {
+      Schedule schedule = Schedule.of(seed);
+      all.add(executor.submit(() -> new NaiveSender().run(schedule)));
+    }
     int twice = 0;
     int lost = 0;
-    for (long seed = 1; seed <= 12; seed++) {
-      Findings found = new NaiveSender().run(Schedule.of(seed));
-      twice += found.duplicates().isEmpty() ? 0 : 1;
-      lost += found.lost().isEmpty() ? 0 : 1;
+    for (Future<Findings> one : all) {
+      twice += one.get().duplicates().isEmpty() ? 0 : 1;
+      lost += one.get().lost().isEmpty() ? 0 : 1;
     }
+    executor.shutdown();
     System.out.printf(
         "Tried again without looking: of 12 schedules %d with duplicates, %d with losses%n",
         twice, lost);

@@ -86,6 +86,16 @@ final class WorkerProcesses implements Senders {
       return answer();
     }
 
+    /** Its pipes may be closed a moment before it is seen to have ended. */
+    boolean hasEnded() {
+      try {
+        return process.waitFor(5, TimeUnit.SECONDS);
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        return false;
+      }
+    }
+
     void kill() {
       process.destroyForcibly();
       try {
@@ -113,7 +123,7 @@ final class WorkerProcesses implements Senders {
       try {
         return one.told(what);
       } catch (IOException e) {
-        if (one.process.isAlive()) {
+        if (!one.hasEnded()) {
           throw e;
         }
         replace(one);
