@@ -30,12 +30,27 @@ final class DeliveryWorker {
                 new Clearance.Answer.Ready(
                     Parcels.bundle((ObjectNode) new JsonMapper().readTree(stored.bytes()))),
             Clients.within(Duration.ofSeconds(60)),
-            DeliverySettings.DEFAULT,
+            settings(),
             Clock.systemUTC());
     clockwork.start();
     System.in.read();
     clockwork.close();
     database.close();
+  }
+
+  /** The usual ones, but for less time until a write without an answer is settled. */
+  private static DeliverySettings settings() {
+    DeliverySettings usual = DeliverySettings.DEFAULT;
+    return new DeliverySettings(
+        usual.workers(),
+        usual.perRecipient(),
+        usual.polling(),
+        usual.lease(),
+        Duration.ofSeconds(1),
+        usual.longestWait(),
+        usual.longestTime(),
+        usual.contentions(),
+        Duration.ofSeconds(6));
   }
 
   static Recipients hospital(URI url) {

@@ -44,13 +44,13 @@ class FaultSchedulesIT {
       check(List.of(again(seed, System.getProperty("schedule.kind", "here"))));
       return;
     }
-    check(run(50, 10));
+    check(run(50, 10, STATIONS));
   }
 
   @Test
   @Tag("long")
   void aThousand() throws Exception {
-    List<ScheduleRun.Result> results = run(890, 110);
+    List<ScheduleRun.Result> results = run(890, 110, 2 * STATIONS);
     check(results);
     assertThat(results).hasSizeGreaterThanOrEqualTo(1_000);
     assertThat(kills(results)).isGreaterThanOrEqualTo(100);
@@ -58,13 +58,19 @@ class FaultSchedulesIT {
 
   @Test
   void theSameSchedulesMakeDuplicatesAndLossesWhereWritesAreSimplyTriedAgain() throws Exception {
+    ExecutorService executor = Executors.newFixedThreadPool(STATIONS);
+    List<Future<Findings>> all = new ArrayList<>();
+    for (long seed = 1; seed <= 12; seed++) {
+      Schedule schedule = Schedule.of(seed);
+      all.add(executor.submit(() -> new NaiveSender().run(schedule)));
+    }
     int twice = 0;
     int lost = 0;
-    for (long seed = 1; seed <= 12; seed++) {
-      Findings found = new NaiveSender().run(Schedule.of(seed));
-      twice += found.duplicates().isEmpty() ? 0 : 1;
-      lost += found.lost().isEmpty() ? 0 : 1;
+    for (Future<Findings> one : all) {
+      twice += one.get().duplicates().isEmpty() ? 0 : 1;
+      lost += one.get().lost().isEmpty() ? 0 : 1;
     }
+    executor.shutdown();
     System.out.printf(
         "Tried again without looking: of 12 schedules %d with duplicates, %d with losses%n",
         twice, lost);
@@ -92,11 +98,11 @@ class FaultSchedulesIT {
     return new WorkerProcesses(server.getJdbcUrl());
   }
 
-  private List<ScheduleRun.Result> run(int plain, int killing) throws Exception {
+  private List<ScheduleRun.Result> run(int plain, int killing, int stations) throws Exception {
     ExecutorService executor = Executors.newCachedThreadPool();
     List<Future<List<ScheduleRun.Result>>> all = new ArrayList<>();
     AtomicLong next = new AtomicLong(1);
-    for (int i = 0; i < STATIONS; i++) {
+    for (int i = 0; i < stations; i++) {
       Databases kind = i % 3 == 2 ? Databases.POSTGRESQL : Databases.H2;
       all.add(executor.submit(station(() -> here(kind), next, plain)));
     }
@@ -118,7 +124,9 @@ class FaultSchedulesIT {
       List<ScheduleRun.Result> results = new ArrayList<>();
       try (Senders senders = making.make()) {
         for (long seed = next.getAndIncrement(); seed <= last; seed = next.getAndIncrement()) {
-          results.add(new ScheduleRun(Schedule.of(seed), senders).run());
+          ScheduleRun.Result one = new ScheduleRun(Schedule.of(seed), senders).run();
+          tell(one);
+          results.add(one);
         }
         return results;
       }
@@ -133,12 +141,20 @@ class FaultSchedulesIT {
       try (Senders senders = making.make()) {
         for (long seed = KILLING + offset; open.get() > 0; seed += 2) {
           ScheduleRun.Result one = new ScheduleRun(Schedule.killing(seed), senders).run();
+          tell(one);
           open.addAndGet(-one.kills());
           results.add(one);
         }
         return results;
       }
     };
+  }
+
+  /** At once, so that a long run shows what it has found. */
+  private static void tell(ScheduleRun.Result one) {
+    if (!one.faults().isEmpty()) {
+      System.out.println(one.schedule().words() + ": " + one.faults());
+    }
   }
 
   private static int kills(List<ScheduleRun.Result> results) {
@@ -163,7 +179,6 @@ class FaultSchedulesIT {
         results.stream().filter(one -> !one.found().lost().isEmpty()).count(),
         results.stream().mapToInt(one -> one.held().size()).sum(),
         ScheduleRun.words(results));
-    faults.forEach(System.out::println);
     assertThat(faults).isEmpty();
   }
 }

@@ -60,6 +60,9 @@ record Schedule(
       reads.put(random.nextInt(120), one(random, Mishap.READS));
     }
     if (kill) {
+      // What stalls is for the others: it takes as long as a call may.
+      writes.removeIf(Mishap::isSilent);
+      reads.values().removeIf(Mishap::isSilent);
       Mishap how = one(random, Mishap.KILLS);
       if (random.nextInt(4) == 0) {
         reads.put(random.nextInt(30), Mishap.KILLED);

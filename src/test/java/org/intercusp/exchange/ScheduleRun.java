@@ -23,10 +23,10 @@ final class ScheduleRun {
     }
   }
 
-  private static final Duration PATIENCE = Duration.ofSeconds(60);
+  private static final Duration PATIENCE = Duration.ofMinutes(3);
 
   /** Longer than a delivery waits on its own: only a server asks for that. */
-  private static final Duration ASKED_FOR = TwoInstances.SETTINGS.settling().plusSeconds(1);
+  private static final Duration ASKED_FOR = Duration.ofMinutes(1);
 
   private final Schedule schedule;
   private final Senders senders;
@@ -38,7 +38,7 @@ final class ScheduleRun {
   ScheduleRun(Schedule schedule, Senders senders) {
     this.schedule = schedule;
     this.senders = senders;
-    this.hospital = new Hospital(schedule, TwoInstances.DEADLINE, senders::kill);
+    this.hospital = new Hospital(schedule, senders.patience(), senders::kill);
     this.mark = "s" + schedule.seed();
   }
 

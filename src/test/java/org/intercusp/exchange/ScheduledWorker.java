@@ -27,7 +27,8 @@ final class ScheduledWorker {
   /**
    * Works.
    *
-   * @param args the database's file or JDBC URL, the server's URL, what to show to the server
+   * @param args the database's file or JDBC URL, the server's URL, what to show to the server,
+   *     how long a call may take
    */
   public static void main(String[] args) throws Exception {
     BufferedReader in =
@@ -40,7 +41,8 @@ final class ScheduledWorker {
     JumpingClock clock = new JumpingClock();
     try (HikariDataSource database =
             args[0].startsWith("jdbc:") ? Databases.opened(args[0]) : Databases.file(Path.of(args[0]));
-        Clockwork clockwork = TwoInstances.clockwork(database, recipients, clock)) {
+        Clockwork clockwork =
+            TwoInstances.clockwork(database, recipients, clock, Duration.parse(args[3]))) {
       TreatmentArchive archive = new TreatmentArchive(database, clock);
       Deliveries deliveries =
           new Deliveries(database, archive, recipients, TwoInstances::clear, clock);

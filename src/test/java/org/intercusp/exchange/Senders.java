@@ -12,6 +12,9 @@ interface Senders extends AutoCloseable {
 
   Target target();
 
+  /** How long a whole call may take. */
+  Duration patience();
+
   /** Takes a version of a treatment and queues it; comes back when that is certain. */
   void submit(Submit submit) throws Exception;
 

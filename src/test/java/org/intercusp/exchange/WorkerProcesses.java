@@ -19,6 +19,9 @@ import tools.jackson.databind.json.JsonMapper;
 /** Senders in processes of their own: one on a database file, or two on one server. */
 final class WorkerProcesses implements Senders {
 
+  /** A process that has just begun is slow. */
+  static final Duration DEADLINE = TwoInstances.DEADLINE.multipliedBy(3);
+
   private static final JsonMapper JSON = new JsonMapper();
 
   private final FaultyServer door = new FaultyServer(null);
@@ -60,7 +63,8 @@ final class WorkerProcesses implements Senders {
                   ScheduledWorker.class.getName(),
                   database,
                   door.baseUrl().toString(),
-                  name)
+                  name,
+                  DEADLINE.toString())
               .redirectErrorStream(true)
               .start();
       out =
@@ -84,6 +88,16 @@ final class WorkerProcesses implements Senders {
       in.write(what + "\n");
       in.flush();
       return answer();
+    }
+
+    /** Its pipes may be closed a moment before it is seen to have ended. */
+    boolean hasEnded() {
+      try {
+        return process.waitFor(5, TimeUnit.SECONDS);
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        return false;
+      }
     }
 
     void kill() {
@@ -113,7 +127,7 @@ final class WorkerProcesses implements Senders {
       try {
         return one.told(what);
       } catch (IOException e) {
-        if (one.process.isAlive()) {
+        if (!one.hasEnded()) {
           throw e;
         }
         replace(one);
@@ -137,6 +151,11 @@ final class WorkerProcesses implements Senders {
   @Override
   public Target target() {
     return door.target();
+  }
+
+  @Override
+  public Duration patience() {
+    return DEADLINE;
   }
 
   @Override
