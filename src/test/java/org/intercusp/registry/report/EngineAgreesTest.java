@@ -141,9 +141,7 @@ class EngineAgreesTest {
   void medianWithoutCensoringIsTheEnginesQuantile() {
     double never = asked("SELECT count(*) AS x FROM courses WHERE standing IN (0, 3)");
     assertThat(never).isPositive();
-    double low =
-        asked(
-            "SELECT quantile_disc(day, 0.5) AS x FROM courses WHERE standing IN (1, 2)");
+    double low = asked("SELECT quantile_disc(day, 0.5) AS x FROM courses WHERE standing IN (1, 2)");
     // Censoring only lengthens it.
     assertThat(figure(Measure.LENGTH, Slice.ALL, "median-a"))
         .isGreaterThanOrEqualTo(low)
