@@ -8,11 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.sql.SQLException;
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import org.intercusp.registry.privacy.KeyRing;
 import org.intercusp.registry.privacy.Pseudonyms;
 import org.jspecify.annotations.Nullable;
@@ -32,6 +28,7 @@ public final class CaseStore implements AutoCloseable {
   private final FileLock lock;
   private final Duck duck;
   private final Parts parts;
+  private final Known known;
   private final Withdrawn withdrawn;
   private final Traces traces;
   private long next;
@@ -45,9 +42,9 @@ public final class CaseStore implements AutoCloseable {
     Change.recover(root);
     this.duck = new Duck(root.resolve("spill"));
     duck.run("CREATE TABLE batch (" + CaseColumns.declared() + ")");
-    duck.run("CREATE TABLE wanted (submission VARCHAR, person VARCHAR)");
     duck.run("CREATE TABLE dead (sequence BIGINT)");
     this.parts = new Parts(root, duck);
+    this.known = new Known(duck, parts);
     Pseudonyms pseudonyms = keys.pseudonyms();
     this.withdrawn = Withdrawn.open(root.resolve("withdrawn"), pseudonyms);
     this.traces = new Traces(root.resolve("loads"), pseudonyms);
@@ -109,7 +106,7 @@ public final class CaseStore implements AutoCloseable {
    */
   public List<Verdict> take(List<Entry> entries, Journalling journal) {
     try {
-      Decision decision = new Deciding(stored(entries), withdrawn).decide(entries);
+      Decision decision = new Deciding(known.of(entries), withdrawn).decide(entries);
       Change change = new Change(root);
       long first = next;
       for (List<@Nullable Object> row : decision.rows()) {
@@ -118,6 +115,7 @@ public final class CaseStore implements AutoCloseable {
       if (!decision.rows().isEmpty()) {
         duck.append("batch", decision.rows());
         parts.write(change, "SELECT * FROM batch", first);
+        known.add();
         duck.run("TRUNCATE batch");
       }
       bookDead(change, decision.dead(), first);
@@ -151,39 +149,6 @@ public final class CaseStore implements AutoCloseable {
       dead.forEach(sequence -> text.append(sequence).append('\n'));
       change.put(root.resolve("dead").resolve("dead-" + at + "-" + dead.get(0)), text.toString());
     }
-  }
-
-  private List<Deciding.Live> stored(List<Entry> entries) throws IOException, SQLException {
-    boolean withdraws = entries.stream().anyMatch(entry -> entry.row() == null);
-    List<List<@Nullable String>> wanted = new ArrayList<>();
-    Set<String> seen = new HashSet<>();
-    for (Entry entry : entries) {
-      boolean leaves = entry.row() == null;
-      if (seen.add(entry.submission()) || leaves) {
-        wanted.add(Arrays.asList(entry.submission(), leaves ? entry.person() : null));
-      }
-    }
-    duck.append("wanted", wanted);
-    List<Deciding.Live> live =
-        duck.list(
-            "SELECT submitter, submission, person, content, revision, sequence FROM "
-                + parts.from()
-                + " WHERE (submission IN (SELECT submission FROM wanted)"
-                + (withdraws
-                    ? " OR person IN (SELECT person FROM wanted WHERE person IS NOT NULL)"
-                    : "")
-                + ") AND sequence NOT IN (SELECT sequence FROM dead)",
-            row ->
-                new Deciding.Live(
-                    row.getString(1),
-                    row.getString(2),
-                    row.getString(3),
-                    row.getString(4),
-                    row.getInt(5),
-                    row.getLong(6),
-                    null));
-    duck.run("TRUNCATE wanted");
-    return live;
   }
 
   private void readDead() throws IOException, SQLException {

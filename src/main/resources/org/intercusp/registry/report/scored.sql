@@ -1,71 +1,73 @@
--- Each case once, in numbers: its groups, where it stands, and its weighted scores.
--- standing: 0 going on, 1 completed, 2 discontinued, 3 transferred, 4 unknown.
--- age_band: under 10, 10-11, 12-13, 14-15, 16 and over, in years.
--- sex: 0 female, 1 male, 2 other or unknown.
--- calendar: month, month_index, days_to_cut_off (from the 15th; below 0 after the cut-off); asked: cut_off_index.
-SELECT
-  coalesce(a.number, 0) AS appliance,
+-- The weighted scores of each row, and what follows from them alone: worked out before anything is
+-- joined, where the engine has the columns as they lie in the file.
+-- ..._class holds two counts, the first below 2^31, the second above.
+-- ..._short: above 0 where the change is less than 30 %. Worked out beside a CASE, since within one it would be again.
+-- Need of treatment: grades 4 and 5, and 3 with an aesthetic component of 6 and more.
+-- present: bits of fields that are there and have no column here of their own.
+-- ended: as the clinic said, by the numbers of where a case stands.
+SELECT sequence, appliance, growth_stage, clinic, first_fitted_month, age_months,
+  coalesce(start_year, 0) AS year_started,
   CASE
-    WHEN c.age_months < 120 THEN 0
-    WHEN c.age_months < 144 THEN 1
-    WHEN c.age_months < 168 THEN 2
-    WHEN c.age_months < 192 THEN 3
+    WHEN age_months < 120 THEN 0
+    WHEN age_months < 144 THEN 1
+    WHEN age_months < 168 THEN 2
+    WHEN age_months < 192 THEN 3
     ELSE 4
   END AS age_band,
-  coalesce(g.number, 0) AS growth,
-  coalesce(c.start_year, 0) AS year_started,
-  coalesce(l.number, 0) AS clinic,
+  CASE sex WHEN 'female' THEN 0 WHEN 'male' THEN 1 ELSE 2 END AS sex,
   CASE
-    WHEN c.status = 'in-treatment' THEN 0
-    WHEN c.treatment_days > k.days_to_cut_off THEN 0
-    WHEN c.status = 'completed' THEN 1
-    WHEN c.status = 'transferred' THEN 3
-    WHEN c.status IN ('patient-stopped', 'lost-to-follow-up', 'discontinued-by-clinician') THEN 2
+    WHEN status = 'in-treatment' THEN 0
+    WHEN status = 'completed' THEN 1
+    WHEN status = 'transferred' THEN 3
+    WHEN status IN ('patient-stopped', 'lost-to-follow-up', 'discontinued-by-clinician') THEN 2
     ELSE 4
-  END AS standing,
-  CASE WHEN k.month_index + 24 <= q.cut_off_index THEN 1 ELSE 0 END AS long_enough,
-  k.days_to_cut_off,
-  c.treatment_days,
-  c.last_attended_days,
-  c.age_months,
-  CASE c.sex WHEN 'female' THEN 0 WHEN 'male' THEN 1 ELSE 2 END AS sex,
-  c.start_par_ua + c.start_par_la + c.start_par_br + c.start_par_bl + 6 * c.start_par_oj
-    + 2 * c.start_par_ob + 4 * c.start_par_cl AS uk_before,
-  c.end_par_ua + c.end_par_la + c.end_par_br + c.end_par_bl + 6 * c.end_par_oj
-    + 2 * c.end_par_ob + 4 * c.end_par_cl AS uk_after,
-  c.start_par_ua + 2 * c.start_par_br + 2 * c.start_par_bl + 5 * c.start_par_oj
-    + 3 * c.start_par_ob + 3 * c.start_par_cl AS us_before,
-  c.end_par_ua + 2 * c.end_par_br + 2 * c.end_par_bl + 5 * c.end_par_oj
-    + 3 * c.end_par_ob + 3 * c.end_par_cl AS us_after,
-  7 * c.start_icon_ae + 5 * c.start_icon_cs + 5 * c.start_icon_cb + 4 * c.start_icon_v
-    + 3 * c.start_icon_br + 3 * c.start_icon_bl AS icon_before,
-  7 * c.end_icon_ae + 5 * c.end_icon_cs + 5 * c.end_icon_cb + 4 * c.end_icon_v
-    + 3 * c.end_icon_br + 3 * c.end_icon_bl AS icon_after,
-  ascii(c.start_dhc) - 48 AS dhc_before,
-  ascii(c.end_dhc) - 48 AS dhc_after,
-  c.start_aesthetic,
-  c.end_aesthetic,
-  c.start_overjet,
-  c.end_overjet,
-  c.start_overbite,
-  c.end_overbite,
-  c.wear_reported,
-  c.wear_measured,
-  c.breakages,
-  c.active_days,
-  c.retention_days,
-  CASE WHEN c.ae_caries + c.ae_white_spot + c.ae_gingivitis + c.ae_ulcer + c.ae_allergy + c.ae_joint
-    + c.ae_incisor_trauma + c.ae_root_resorption + c.ae_fragment_swallowed + c.ae_fragment_inhaled
-    + c.ae_other + c.ae_serious > 0 THEN
-    least(c.ae_caries, 1) + 2 * least(c.ae_white_spot, 1) + 4 * least(c.ae_gingivitis, 1)
-    + 8 * least(c.ae_ulcer, 1) + 16 * least(c.ae_allergy, 1) + 32 * least(c.ae_joint, 1)
-    + 64 * least(c.ae_incisor_trauma, 1) + 128 * least(c.ae_root_resorption, 1)
-    + 256 * least(c.ae_fragment_swallowed, 1) + 512 * least(c.ae_fragment_inhaled, 1)
-    + 1024 * least(c.ae_other, 1) + 2048 * least(c.ae_serious, 1)
-    ELSE 0 END AS harms
-FROM counted c
-  CROSS JOIN asked q
-  LEFT JOIN calendar k ON k.month = c.first_fitted_month
-  LEFT JOIN appliances a ON a.member = c.appliance
-  LEFT JOIN growths g ON g.member = c.growth_stage
-  LEFT JOIN clinics l ON l.member = c.clinic
+  END AS ended,
+  treatment_days, last_attended_days, uk_before, uk_after, us_before, us_after, icon_before, icon_after,
+  start_overjet, end_overjet, start_overbite, end_overbite, wear_reported, wear_measured, harms,
+  CASE WHEN uk_short > 0 THEN CAST(uk_before > 0 AS BIGINT) WHEN uk_change >= 22 THEN 2147483648 ELSE 0 END AS uk_class,
+  CASE WHEN us_short > 0 THEN CAST(us_before > 0 AS BIGINT) WHEN us_change >= 22 THEN 2147483648 ELSE 0 END AS us_class,
+  CASE WHEN icon_change > -1 THEN 1 WHEN icon_change >= -25 THEN 2147483648 ELSE 0 END AS icon_high_class,
+  CASE WHEN icon_change > -26 THEN 0 WHEN icon_change >= -53 THEN 1 WHEN icon_change >= -85 THEN 2147483648 ELSE 0 END AS icon_low_class,
+  CASE WHEN dhc_after < dhc_before THEN 1 WHEN dhc_after > dhc_before THEN 2147483648 WHEN dhc_after = dhc_before THEN 0 END AS dhc_class,
+  CAST(CASE dhc_before WHEN 3 THEN start_aesthetic ELSE dhc_before * 3 - 4 END >= 6 AS BIGINT)
+    + 2147483648 * CAST(CASE dhc_after WHEN 3 THEN end_aesthetic ELSE dhc_after * 3 - 4 END >= 6 AS BIGINT) AS need_class,
+  least(breakages, 1) + 2147483648 * CAST(breakages AS BIGINT) AS broke_class,
+  CAST(treatment_days IS NOT NULL AS INT) + 2 * CAST(last_attended_days IS NOT NULL AS INT)
+    + 4 * CAST(active_days IS NOT NULL AS INT) + 8 * CAST(retention_days IS NOT NULL AS INT)
+    + 16 * CAST(dhc_before IS NOT NULL AS INT) + 32 * CAST(dhc_after IS NOT NULL AS INT)
+    + 64 * CAST(start_aesthetic IS NOT NULL AS INT) + 128 * CAST(end_aesthetic IS NOT NULL AS INT) AS present
+FROM (
+  SELECT *,
+    uk_before - uk_after AS uk_change,
+    10 * uk_after - 7 * uk_before AS uk_short,
+    us_before - us_after AS us_change,
+    10 * us_after - 7 * us_before AS us_short,
+    icon_before - 4 * icon_after AS icon_change
+  FROM (
+    SELECT *,
+      start_par_ua + start_par_la + (start_par_br + start_par_bl) + 6 * start_par_oj
+        + 2 * start_par_ob + 4 * start_par_cl AS uk_before,
+      end_par_ua + end_par_la + (end_par_br + end_par_bl) + 6 * end_par_oj
+        + 2 * end_par_ob + 4 * end_par_cl AS uk_after,
+      start_par_ua + 2 * (start_par_br + start_par_bl) + 5 * start_par_oj
+        + 3 * start_par_ob + 3 * start_par_cl AS us_before,
+      end_par_ua + 2 * (end_par_br + end_par_bl) + 5 * end_par_oj
+        + 3 * end_par_ob + 3 * end_par_cl AS us_after,
+      7 * start_icon_ae + 5 * (start_icon_cs + start_icon_cb) + 4 * start_icon_v
+        + 3 * (start_icon_br + start_icon_bl) AS icon_before,
+      7 * end_icon_ae + 5 * (end_icon_cs + end_icon_cb) + 4 * end_icon_v
+        + 3 * (end_icon_br + end_icon_bl) AS icon_after,
+      ascii(start_dhc) - 48 AS dhc_before,
+      ascii(end_dhc) - 48 AS dhc_after,
+      CASE WHEN ae_caries + ae_white_spot + ae_gingivitis + ae_ulcer + ae_allergy + ae_joint
+        + ae_incisor_trauma + ae_root_resorption + ae_fragment_swallowed + ae_fragment_inhaled
+        + ae_other + ae_serious > 0 THEN
+        least(ae_caries, 1) + 2 * least(ae_white_spot, 1) + 4 * least(ae_gingivitis, 1)
+        + 8 * least(ae_ulcer, 1) + 16 * least(ae_allergy, 1) + 32 * least(ae_joint, 1)
+        + 64 * least(ae_incisor_trauma, 1) + 128 * least(ae_root_resorption, 1)
+        + 256 * least(ae_fragment_swallowed, 1) + 512 * least(ae_fragment_inhaled, 1)
+        + 1024 * least(ae_other, 1) + 2048 * least(ae_serious, 1)
+        ELSE 0 END AS harms
+    FROM cases
+  ) AS weighted
+) AS changed

@@ -1,0 +1,35 @@
+package org.intercusp.registry.report.spark;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import org.apache.spark.sql.SparkSession;
+import org.intercusp.registry.report.Report;
+import org.intercusp.registry.report.ReportQuestion;
+import org.intercusp.registry.report.form.ReportCsv;
+
+/**
+ * The report as a Spark job. Arguments: where the Parquet files lie (a directory, or any place that
+ * Spark reads), the day of the cut-off, the threshold of small cells, and the CSV file to write on
+ * the machine that drives the job.
+ */
+public final class ReportJob {
+
+  private static final int ARGUMENTS = 4;
+
+  private ReportJob() {}
+
+  public static void main(String[] args) throws Exception {
+    if (args.length != ARGUMENTS) {
+      System.err.println("arguments: CASES CUT-OFF THRESHOLD CSV");
+      System.exit(2);
+    }
+    ReportQuestion question =
+        new ReportQuestion(LocalDate.parse(args[1]), Integer.parseInt(args[2]));
+    try (SparkSession spark = SparkSession.builder().appName("registry report").getOrCreate()) {
+      Report report = Report.of(SparkRows.over(spark, args[0]), question);
+      Files.write(Path.of(args[3]), ReportCsv.write(report).getBytes(StandardCharsets.UTF_8));
+    }
+  }
+}
