@@ -10,6 +10,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.stream.Stream;
 import org.intercusp.app.Intercusp;
 import org.intercusp.exchange.RecordsServers;
 import org.intercusp.scenario.OutcomeGenerator;
@@ -27,7 +28,6 @@ final class Rig implements AutoCloseable {
   private final Browsers browsers;
   private final ConfigurableApplicationContext service;
   private final String origin;
-  private boolean filled;
 
   private Rig(Browsers browsers, ConfigurableApplicationContext service) {
     this.browsers = browsers;
@@ -39,15 +39,28 @@ final class Rig implements AutoCloseable {
   /** Starts all three; skips the tests where no browser is installed. */
   static Rig start(Path data) {
     Browsers browsers = Browsers.start();
-    ConfigurableApplicationContext service =
-        new SpringApplication(Intercusp.class)
-            .run(
-                "--server.port=0",
-                "--intercusp.data=" + data.toAbsolutePath(),
-                "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
-                "--intercusp.recipients.hospital.scope=hospital",
-                "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl());
-    return new Rig(browsers, service);
+    return new Rig(
+        browsers,
+        service(
+            data,
+            "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
+            "--intercusp.recipients.hospital.scope=hospital",
+            "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl()));
+  }
+
+  /** Starts service and browser, for pages that need no records server. */
+  static Rig alone(Path data) {
+    Browsers browsers = Browsers.start();
+    return new Rig(browsers, service(data));
+  }
+
+  private static ConfigurableApplicationContext service(Path data, String... settings) {
+    String[] words =
+        Stream.concat(
+                Stream.of("--server.port=0", "--intercusp.data=" + data.toAbsolutePath()),
+                Stream.of(settings))
+            .toArray(String[]::new);
+    return new SpringApplication(Intercusp.class).run(words);
   }
 
   Visit visit(Look look) {
@@ -71,12 +84,8 @@ final class Rig implements AutoCloseable {
     return own;
   }
 
-  /** Hands in generated outcomes, once. */
+  /** Hands in generated outcomes and waits until they are counted. */
   void outcomes(int count) throws IOException, InterruptedException {
-    if (filled) {
-      return;
-    }
-    filled = true;
     SubmissionWriter writer = new SubmissionWriter();
     ByteArrayOutputStream lines = new ByteArrayOutputStream();
     for (Submission record : new OutcomeGenerator().records(count, 7).toList()) {
