@@ -69,6 +69,17 @@ public final class CurrentCaller {
     }
   }
 
+  /**
+   * Refuses what is of all clinics at once.
+   *
+   * @throws OutOfReach when the caller does not reach every clinic
+   */
+  public void mustReachEverywhere() {
+    if (!(caller().reach() instanceof Reach.Everywhere)) {
+      throw new OutOfReach();
+    }
+  }
+
   /** Where the running thread stands in a chain of requests; a new one where nothing is bound. */
   public static TraceContext trace() {
     Visit visit = BOUND.get();

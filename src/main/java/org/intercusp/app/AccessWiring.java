@@ -4,11 +4,12 @@ import java.time.Clock;
 import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.app.security.LoginSettings;
+import org.intercusp.archive.DatabaseBackup;
 import org.intercusp.audit.AuditTrail;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
-/** Who asks, and the trail of what they did. */
+/** Who asks, and the trail of what they did; the database as a whole. */
 @Configuration(proxyBeanMethods = false)
 class AccessWiring {
 
@@ -20,5 +21,10 @@ class AccessWiring {
   @Bean
   AuditTrail auditTrail(DataSource database, CurrentCaller callers, Clock clock) {
     return new AuditTrail(database, callers, clock);
+  }
+
+  @Bean
+  DatabaseBackup databaseBackup(DataSource database, AuditTrail trail, RoomSettings rooms) {
+    return new DatabaseBackup(database, trail, rooms.data());
   }
 }

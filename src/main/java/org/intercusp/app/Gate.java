@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.conformance.Conformance;
@@ -15,10 +16,12 @@ import org.intercusp.rules.ConsentGate;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.Judged;
+import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
+import org.jspecify.annotations.Nullable;
 
 /** What a treatment must pass before it leaves: consent, the rules, and the validator. */
 final class Gate implements Clearance {
@@ -68,5 +71,39 @@ final class Gate implements Clearance {
     Bundle bundle = mapper.toBundle(treatment, on, findings, BundleForm.TRANSACTION);
     conformance.mustPass(bundle);
     return new Answer.Ready(bundle);
+  }
+
+  @Override
+  public Optional<Ended> ended(StoredTreatment stored, ConsentScope scope) {
+    if (!(reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted)) {
+      return Optional.empty();
+    }
+    Treatment treatment = accepted.treatment();
+    Consent given = treatment.patient().consent();
+    LocalDate today = LocalDate.now(clock);
+    LocalDate from = given == null ? null : end(given, scope, today);
+    if (from == null) {
+      return Optional.empty();
+    }
+    LocalDate asOf = treatment.asOf();
+    LocalDate on = asOf == null ? today : asOf;
+    List<Finding> findings =
+        examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList();
+    // Not judged as a whole: a withdrawal is taken and told whatever else is wrong in the record.
+    Bundle bundle = mapper.toBundle(treatment, on, findings, BundleForm.TRANSACTION);
+    return Optional.of(new Ended(from, bundle));
+  }
+
+  @Override
+  public void check(Bundle notice) {
+    conformance.mustPass(notice);
+  }
+
+  /** The first day on which a consent does not hold; null where none is in sight. */
+  private static @Nullable LocalDate end(Consent consent, ConsentScope scope, LocalDate today) {
+    if (!consent.given() || !consent.scope().contains(scope)) {
+      return today;
+    }
+    return consent.withdrawnOn();
   }
 }

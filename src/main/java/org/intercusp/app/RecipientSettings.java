@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
@@ -43,6 +44,8 @@ record RecipientSettings(@DefaultValue Map<String, Entry> recipients) {
    * @param tlsBundle the name of a {@code spring.ssl.bundle} with our certificate for it
    * @param vicinity {@code this-machine-too} where its host name leads to a loopback or link-local
    *     address on purpose
+   * @param pollEvery how often it is asked what its people changed, such as {@code 5m}; never where
+   *     absent
    */
   record Entry(
       @Nullable String title,
@@ -52,7 +55,8 @@ record RecipientSettings(@DefaultValue Map<String, Entry> recipients) {
       @Nullable Path tokenFile,
       @Nullable BackendEntry backend,
       @Nullable String tlsBundle,
-      @DefaultValue("elsewhere-only") Vicinity vicinity) {
+      @DefaultValue("elsewhere-only") Vicinity vicinity,
+      @Nullable Duration pollEvery) {
 
     /** Without the token. */
     @Override
@@ -104,7 +108,8 @@ record RecipientSettings(@DefaultValue Map<String, Entry> recipients) {
       SSLContext tls = entry.tlsBundle() == null ? null : tls(entry.tlsBundle(), bundles);
       Target target = new Target(entry.url(), authorization, tls, entry.vicinity());
       String title = entry.title() == null ? name : entry.title();
-      return new Recipient(name, title, target, scope(place, entry.scope()));
+      return new Recipient(
+          name, title, target, scope(place, entry.scope()), entry.pollEvery());
     } catch (NoSuchSslBundleException e) {
       throw new IllegalArgumentException(
           place + ".tls-bundle: there is no spring.ssl.bundle named " + entry.tlsBundle(), e);

@@ -1,7 +1,6 @@
 package org.intercusp.app;
 
 import ca.uhn.fhir.context.FhirContext;
-import java.nio.file.Path;
 import java.time.Clock;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.bundle.OutcomeBundleIntake;
@@ -12,7 +11,6 @@ import org.intercusp.registry.intake.RegistryPlace;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
-import org.springframework.core.env.Environment;
 
 /** The registry, put together the same way for every door. */
 @Configuration(proxyBeanMethods = false)
@@ -20,8 +18,8 @@ import org.springframework.core.env.Environment;
 class RegistryWiring {
 
   @Bean
-  RegistryPlace registryPlace(RegistrySettings settings, Environment environment) {
-    return settings.place(Path.of(environment.getRequiredProperty("intercusp.data")));
+  RegistryPlace registryPlace(RegistrySettings settings, RoomSettings rooms) {
+    return settings.place(rooms.data());
   }
 
   @Bean

@@ -1,6 +1,7 @@
 package org.intercusp.app;
 
 import java.math.BigDecimal;
+import java.nio.file.Path;
 import java.util.Map;
 import org.springframework.boot.context.properties.ConfigurationProperties;
 import org.springframework.boot.context.properties.bind.DefaultValue;
@@ -8,11 +9,14 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
 /**
  * Settings of the rooms without a database.
  *
+ * @param data the data directory, readable by its owner alone: the embedded database, the
+ *     registry's files and keys
  * @param limits limits of common practice that the clinic sets for itself, by name, inside their
  *     safe bounds
  * @param canonicalBase base URL of the profiles, without a slash at its end
  */
 @ConfigurationProperties("intercusp")
 record RoomSettings(
+    Path data,
     @DefaultValue Map<String, BigDecimal> limits,
     @DefaultValue("https://intercusp.example/fhir") String canonicalBase) {}

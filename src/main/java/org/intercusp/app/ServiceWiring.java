@@ -1,16 +1,26 @@
 package org.intercusp.app;
 
+import io.micrometer.core.instrument.MeterRegistry;
 import java.time.Clock;
+import java.util.Optional;
 import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.conformance.Conformance;
+import org.intercusp.exchange.ClinicExport;
+import org.intercusp.exchange.ClinicImport;
 import org.intercusp.exchange.Clockwork;
 import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.DeliveryMeters;
 import org.intercusp.exchange.DeliverySettings;
+import org.intercusp.exchange.Erasure;
 import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.PollSettings;
+import org.intercusp.exchange.Poller;
+import org.intercusp.exchange.Proposals;
 import org.intercusp.exchange.RecordsClient;
+import org.intercusp.exchange.RetentionSettings;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.TreatmentReader;
@@ -25,7 +35,11 @@ import org.springframework.context.annotation.Configuration;
 
 /** The rooms of the service: what keeps and sends. */
 @Configuration(proxyBeanMethods = false)
-@EnableConfigurationProperties(DeliverySettings.class)
+@EnableConfigurationProperties({
+  DeliverySettings.class,
+  RetentionSettings.class,
+  PollSettings.class
+})
 class ServiceWiring {
 
   @Bean
@@ -70,6 +84,32 @@ class ServiceWiring {
     return new Deliveries(database, archive, recipients, gate, trail, clock);
   }
 
+  @Bean
+  Erasure erasure(
+      DataSource database,
+      TreatmentArchive archive,
+      TreatmentReader reader,
+      RetentionSettings retention,
+      Clock clock) {
+    return new Erasure(database, archive, reader, retention, clock);
+  }
+
+  @Bean
+  ClinicExport clinicExport(DataSource database, AuditTrail trail, Clock clock) {
+    return new ClinicExport(database, trail, clock);
+  }
+
+  @Bean
+  ClinicImport clinicImport(DataSource database, AuditTrail trail) {
+    return new ClinicImport(database, trail);
+  }
+
+  @Bean
+  DeliveryMeters deliveryMeters(
+      MeterRegistry registry, DataSource database, Recipients recipients, Clock clock) {
+    return new DeliveryMeters(registry, database, recipients, clock);
+  }
+
   @Bean(initMethod = "start", destroyMethod = "close")
   @DependsOnDatabaseInitialization
   Clockwork clockwork(
@@ -80,7 +120,38 @@ class ServiceWiring {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
+      Clock clock,
+      Poller poller) {
+    return new Clockwork(
+        database,
+        archive,
+        recipients,
+        gate,
+        client,
+        settings,
+        trail,
+        meters,
+        clock,
+        Optional.of(poller));
+  }
+
+  @Bean
+  Poller poller(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      RecordsClient client,
+      TreatmentMapper mapper,
+      PollSettings settings,
+      AuditTrail trail,
       Clock clock) {
-    return new Clockwork(database, archive, recipients, gate, client, settings, trail, clock);
+    return new Poller(database, archive, recipients, client, mapper, settings, trail, clock);
+  }
+
+  @Bean
+  Proposals proposals(
+      DataSource database, TreatmentArchive archive, AuditTrail trail, Clock clock) {
+    return new Proposals(database, archive, trail, clock);
   }
 }

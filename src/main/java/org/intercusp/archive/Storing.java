@@ -12,6 +12,9 @@ public sealed interface Storing {
   /** Nothing was written: a treatment with this key is there already. */
   record Exists(StoredTreatment newest) implements Storing {}
 
+  /** Nothing was written: a treatment with this key was erased, and its id is not used again. */
+  record Erased() implements Storing {}
+
   /** Nothing was written: another version has become the newest since the caller read its own. */
   record Stale(StoredTreatment newest) implements Storing {}
 

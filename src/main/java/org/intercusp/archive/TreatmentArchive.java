@@ -7,8 +7,10 @@ import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import javax.sql.DataSource;
+import org.intercusp.access.Clinic;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
@@ -39,6 +41,7 @@ public final class TreatmentArchive {
   private static final String TREATMENT = "Treatment";
 
   private final VersionRows rows;
+  private final ErasureRows erasure;
   private final AuditTrail trail;
   private final TransactionTemplate transaction;
   private final TransactionTemplate savepoint;
@@ -105,6 +108,7 @@ public final class TreatmentArchive {
     this.follower = follower;
     this.trail = trail;
     this.rows = new VersionRows(database, trail.callers());
+    this.erasure = new ErasureRows(database);
     JdbcTransactionManager manager = new JdbcTransactionManager(database);
     this.transaction = new TransactionTemplate(manager);
     // A savepoint, so that a refused row leaves the caller's transaction usable on PostgreSQL.
@@ -117,7 +121,7 @@ public final class TreatmentArchive {
    * Stores a treatment that is not there yet.
    *
    * @param canonical the bytes of the treatment writer, UTF-8
-   * @return {@link Storing.Stored} or {@link Storing.Exists}
+   * @return {@link Storing.Stored}, {@link Storing.Exists} or {@link Storing.Erased}
    * @throws org.intercusp.access.OutOfReach when the clinic is not the caller's
    */
   public Storing store(TreatmentKey key, byte[] canonical) {
@@ -133,7 +137,8 @@ public final class TreatmentArchive {
             trail.done(Deed.CREATE, thing(first));
           });
     } catch (DuplicateKeyException e) {
-      return new Storing.Exists(newest(first.key()));
+      Optional<StoredTreatment> there = current(first.key());
+      return there.isPresent() ? new Storing.Exists(there.get()) : new Storing.Erased();
     }
     follow(first);
     return new Storing.Stored(first);
@@ -189,6 +194,31 @@ public final class TreatmentArchive {
     return new Storing.Stored(next);
   }
 
+  /**
+   * Erases a treatment with all its versions and resources. What is recorded of deeds stays, and so
+   * does the id, which cannot be taken again. Deliveries must be gone before; takes part in the
+   * caller's transaction.
+   *
+   * @return how many versions there were; 0 where there was no such treatment
+   * @throws org.intercusp.access.OutOfReach when the clinic is not the caller's
+   */
+  public int erase(TreatmentKey key) {
+    trail.callers().mustReach(VersionRows.clinic(key));
+    return Objects.requireNonNull(
+        transaction.execute(
+            status -> {
+              int versions = erasure.hold(key);
+              if (versions > 0) {
+                erasure.erase(key, clock.instant().truncatedTo(ChronoUnit.MICROS));
+                trail.done(
+                    Deed.DELETE,
+                    Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()),
+                    "erased");
+              }
+              return versions;
+            }));
+  }
+
   /** The newest version. */
   public Optional<StoredTreatment> current(TreatmentKey key) {
     return seen(rows.newest(key));
@@ -206,6 +236,11 @@ public final class TreatmentArchive {
       trail.seen(Deed.HISTORY, Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()));
     }
     return versions;
+  }
+
+  /** The clinics in the caller's reach that keep or kept treatments here. */
+  public Set<Clinic> clinics() {
+    return rows.clinics();
   }
 
   /** The keys of the treatments that have this id in whichever clinic. */

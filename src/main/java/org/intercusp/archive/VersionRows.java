@@ -6,6 +6,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import javax.sql.DataSource;
 import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
@@ -38,7 +39,12 @@ final class VersionRows {
   private static final String WITHIN = " where {reach}";
 
   private static final String VERSIONS =
-      "select " + COLUMNS + " from treatment_version v" + WITHIN + " and" + OF_KEY;
+      "select "
+          + COLUMNS
+          + " from treatment_version v"
+          + WITHIN
+          + " and v.content <> '' and"
+          + OF_KEY;
 
   private final JdbcClient jdbc;
   private final CurrentCaller callers;
@@ -111,11 +117,18 @@ final class VersionRows {
     return reached(
             "select t.clinic_system, t.clinic_value, t.treatment_id from treatment t"
                 + WITHIN
-                + " and t.treatment_id = :id order by t.clinic_system, t.clinic_value",
+                + " and t.newest > 0 and t.treatment_id = :id order by t.clinic_system, t.clinic_value",
             "t")
         .param("id", treatment)
         .query((row, number) -> key(row))
         .list();
+  }
+
+  Set<Clinic> clinics() {
+    return Set.copyOf(
+        reached("select distinct t.clinic_system, t.clinic_value from treatment t" + WITHIN, "t")
+            .query((row, number) -> new Clinic(row.getString(1), row.getString(2)))
+            .list());
   }
 
   List<StoredTreatment> page(@Nullable TreatmentKey after, int length) {
@@ -131,7 +144,8 @@ final class VersionRows {
   }
 
   long count() {
-    return reached("select count(*) from treatment t" + WITHIN, "t").query(Long.class).single();
+    return reached("select count(*) from treatment t" + WITHIN + " and t.newest > 0", "t")
+        .query(Long.class).single();
   }
 
   static Clinic clinic(TreatmentKey key) {

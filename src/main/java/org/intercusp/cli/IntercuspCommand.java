@@ -28,6 +28,9 @@ import picocli.CommandLine.Command;
       SummaryCommand.class,
       GenerateCommand.class,
       OutcomesCommand.class,
-      ServeCommand.class
+      ServeCommand.class,
+      BackupCommand.class,
+      RestoreCommand.class,
+      SettingsCommand.class
     })
 final class IntercuspCommand {}

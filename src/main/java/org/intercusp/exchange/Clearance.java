@@ -1,6 +1,8 @@
 package org.intercusp.exchange;
 
+import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.finding.Finding;
@@ -16,6 +18,29 @@ public interface Clearance {
 
   /** The answer for a treatment and a recipient of this kind. */
   Answer clear(StoredTreatment treatment, ConsentScope scope);
+
+  /**
+   * Whether consent that was recorded does not cover recipients of this kind any more, or will not.
+   * Who was given the treatment before is told so.
+   */
+  default Optional<Ended> ended(StoredTreatment treatment, ConsentScope scope) {
+    return Optional.empty();
+  }
+
+  /**
+   * Stands before what such a recipient is told.
+   *
+   * @throws org.intercusp.conformance.NotConformant when it must not leave
+   */
+  default void check(Bundle notice) {}
+
+  /**
+   * Consent that ended.
+   *
+   * @param from the first day it does not hold
+   * @param transaction the whole treatment, unchecked, of which only the consent is sent
+   */
+  record Ended(LocalDate from, Bundle transaction) {}
 
   /** What the answer can be. */
   sealed interface Answer {

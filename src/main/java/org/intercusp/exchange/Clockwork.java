@@ -6,27 +6,40 @@ import com.github.kagkarlsson.scheduler.task.CompletionHandler;
 import com.github.kagkarlsson.scheduler.task.FailureHandler;
 import com.github.kagkarlsson.scheduler.task.TaskInstance;
 import com.github.kagkarlsson.scheduler.task.helper.CustomTask;
+import com.github.kagkarlsson.scheduler.task.helper.RecurringTask;
 import com.github.kagkarlsson.scheduler.task.helper.Tasks;
 import com.github.kagkarlsson.scheduler.task.schedule.FixedDelay;
-import java.sql.DatabaseMetaData;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.EmbeddedDatabase;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.jdbc.support.JdbcUtils;
-import org.springframework.jdbc.support.MetaDataAccessException;
+import org.springframework.transaction.TransactionException;
 
 /**
  * Wakes deliveries when they are due and hands them to workers. Any number of instances may share
  * one PostgreSQL database; an embedded database serves one instance alone.
  */
 public final class Clockwork implements AutoCloseable {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Clockwork.class);
 
   private static final String TASK = "delivery";
 
@@ -38,6 +51,11 @@ public final class Clockwork implements AutoCloseable {
   private final DataSource database;
   private final Courier courier;
   private final Scheduler scheduler;
+  private final WrongTimes times;
+  private final Duration lease;
+  private final ScheduledExecutorService watch =
+      Executors.newSingleThreadScheduledExecutor(Clockwork::daemon);
+  private @Nullable ScheduledFuture<?> looking;
 
   /** For a program that one person runs for themselves. */
   public Clockwork(
@@ -56,6 +74,7 @@ public final class Clockwork implements AutoCloseable {
         client,
         settings,
         new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
+        DeliveryMeters.unwatched(database, recipients, clock),
         clock);
   }
 
@@ -68,12 +87,46 @@ public final class Clockwork implements AutoCloseable {
       RecordsClient client,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
+    this(
+        database,
+        archive,
+        recipients,
+        clearance,
+        client,
+        settings,
+        trail,
+        meters,
+        clock,
+        Optional.empty());
+  }
+
+  /**
+   * The same, which also wakes the poller.
+   *
+   * @param poller what asks recipients for changes, where any of them are asked
+   */
+  public Clockwork(
+      DataSource database,
+      TreatmentArchive archive,
+      Recipients recipients,
+      Clearance clearance,
+      RecordsClient client,
+      DeliverySettings settings,
+      AuditTrail trail,
+      DeliveryMeters meters,
+      Clock clock,
+      Optional<Poller> poller) {
     this.database = database;
+    this.times = new WrongTimes(database, settings.lease(), clock);
+    this.lease = settings.lease();
     Errand errand = new Errand(archive, clearance, client);
-    this.courier = new Courier(database, errand, recipients, settings, trail, clock);
+    this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))
+            .clock(clock::instant)
+            .startTasks(poller.map(Clockwork::polls).orElse(List.of()))
             .threads(settings.workers())
             .pollingInterval(settings.polling())
             .heartbeatInterval(settings.lease().dividedBy(MISSED))
@@ -94,6 +147,18 @@ public final class Clockwork implements AutoCloseable {
         .execute((wakeUp, context) -> next(courier.run(wakeUp.getId())));
   }
 
+  /** One for each recipient that is asked, over all instances. */
+  private static List<RecurringTask<Void>> polls(Poller poller) {
+    List<RecurringTask<Void>> polls = new ArrayList<>();
+    for (Recipient recipient : poller.asked()) {
+      Duration every = Objects.requireNonNull(recipient.pollEvery());
+      polls.add(
+          Tasks.recurring("poll-" + recipient.name(), FixedDelay.of(every))
+              .execute((wakeUp, context) -> poller.poll(recipient)));
+    }
+    return polls;
+  }
+
   private static CompletionHandler<Void> next(Optional<Instant> when) {
     return (complete, operations) -> {
       if (when.isPresent()) {
@@ -106,7 +171,7 @@ public final class Clockwork implements AutoCloseable {
 
   /** Begins to work. */
   public void start() {
-    if (isAlone()) {
+    if (EmbeddedDatabase.isFile(database)) {
       // Whoever had leases or work in hand had this database open, so it has ended.
       courier.releaseAll();
       JdbcClient.create(database)
@@ -116,20 +181,26 @@ public final class Clockwork implements AutoCloseable {
           .update();
     }
     scheduler.start();
+    long period = lease.toMillis();
+    looking =
+        watch.scheduleWithFixedDelay(this::putTimesRight, 0, period, TimeUnit.MILLISECONDS);
   }
 
-  /** Whether the database is a file that no second process can have open. */
-  private boolean isAlone() {
+  private void putTimesRight() {
     try {
-      String url = JdbcUtils.extractDatabaseMetaData(database, DatabaseMetaData::getURL);
-      return url != null
-          && url.startsWith("jdbc:h2:")
-          && !url.startsWith("jdbc:h2:mem:")
-          && !url.startsWith("jdbc:h2:tcp:")
-          && !url.startsWith("jdbc:h2:ssl:");
-    } catch (MetaDataAccessException e) {
-      return false;
+      times.putRight();
+      // The library's own wait goes by the clock: after a jump back it would last that much longer.
+      scheduler.triggerCheckForDueExecutions();
+    } catch (DataAccessException | TransactionException e) {
+      // The database may be back the next time, and nothing else depends on it.
+      LOG.warn("Times of deliveries could not be looked at: {}", e.getClass().getName());
     }
+  }
+
+  private static Thread daemon(Runnable work) {
+    Thread thread = new Thread(work, "delivery-times");
+    thread.setDaemon(true);
+    return thread;
   }
 
   /**
@@ -137,6 +208,10 @@ public final class Clockwork implements AutoCloseable {
    */
   @Override
   public void close() {
+    if (looking != null) {
+      looking.cancel(false);
+    }
+    watch.shutdown();
     scheduler.stop();
     courier.close();
   }

@@ -31,12 +31,16 @@ final class Courier {
   /** How long until a busy lane or recipient is looked at again; common practice, no source. */
   private static final Duration SOON = Duration.ofMillis(250);
 
-  /** The longest pause after a recipient did not answer; common practice, no source. */
-  private static final Duration LONGEST_PAUSE = Duration.ofMinutes(1);
+  /**
+   * So often at least a delivery is tried, however much time seems to have gone by: a clock that
+   * jumped must end none. Common practice, no source.
+   */
+  private static final int FEWEST_TRIES = 10;
 
   private static final Caller WORKER = Caller.worker("delivery-worker");
 
   private final AuditTrail trail;
+  private final DeliveryMeters meters;
   private final DeliveryRows rows;
   private final LedgerRows ledgers;
   private final Lanes lanes;
@@ -48,7 +52,8 @@ final class Courier {
   private final Leases leases;
   private final String holder = UUID.randomUUID().toString();
   private final Map<String, Semaphore> room = new ConcurrentHashMap<>();
-  private final Map<String, Instant> paused = new ConcurrentHashMap<>();
+  private final Pauses pauses = new Pauses();
+  private final UnansweredRows unanswered;
 
   Courier(
       DataSource database,
@@ -56,10 +61,13 @@ final class Courier {
       Recipients recipients,
       DeliverySettings settings,
       AuditTrail trail,
+      DeliveryMeters meters,
       Clock clock) {
     this.trail = trail;
+    this.meters = meters;
     this.rows = new DeliveryRows(database, trail.callers());
     this.ledgers = new LedgerRows(database);
+    this.unanswered = new UnansweredRows(database);
     this.lanes = new Lanes(database);
     this.errand = errand;
     this.recipients = recipients;
@@ -87,9 +95,9 @@ final class Courier {
       rows.move(id, DeliveryState.HELD, "The recipient is no longer configured", now(), null);
       return Optional.empty();
     }
-    Instant pause = paused.getOrDefault(delivery.recipient(), Instant.MIN);
-    if (pause.isAfter(now())) {
-      return Optional.of(pause.plusMillis(ThreadLocalRandom.current().nextInt(1_000)));
+    Duration pause = pauses.left(delivery.recipient());
+    if (!pause.isZero()) {
+      return Optional.of(now().plus(pause).plusMillis(ThreadLocalRandom.current().nextInt(1_000)));
     }
     Semaphore places =
         room.computeIfAbsent(
@@ -117,11 +125,24 @@ final class Courier {
       if (begun.isEmpty()) {
         return Optional.empty();
       }
-      Ledger ledger = ledgers.read(recipient.name(), delivery.treatment());
-      Ending ending = errand.run(begun.get(), recipient, ledger, () -> !lease.isLost());
-      return lease.isLost() ? soon() : ended(begun.get(), recipient, fence, ending);
+      return tried(begun.get(), recipient, patient, fence, lease);
     } finally {
       lanes.release(recipient.name(), patient, fence);
+    }
+  }
+
+  private Optional<Instant> tried(
+      Delivery begun, Recipient recipient, String patient, long fence, Leases.Lease lease) {
+    try (Try one =
+        new Try(
+            unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
+      Ledger ledger = ledgers.read(recipient.name(), begun.treatment());
+      Past past = one.past(errand.bundles(begun, recipient, one.perhaps()));
+      long start = System.nanoTime();
+      Ending ending = errand.run(begun, recipient, ledger, past);
+      Duration took = Duration.ofNanos(System.nanoTime() - start);
+      boolean heard = !one.isUnanswered() || ending.state() == DeliveryState.DELIVERED;
+      return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, heard, took);
     }
   }
 
@@ -145,7 +166,12 @@ final class Courier {
   }
 
   private Optional<Instant> ended(
-      Delivery delivery, Recipient recipient, long fence, Ending attempt) {
+      Delivery delivery,
+      Recipient recipient,
+      long fence,
+      Ending attempt,
+      boolean heard,
+      Duration took) {
     Ending ending = patience(delivery, attempt);
     Instant due = ending.state() == DeliveryState.WAITING ? due(delivery, ending) : null;
     pauseOrResume(recipient.name(), ending, due);
@@ -157,12 +183,20 @@ final class Courier {
               if (ours && report != null) {
                 ledgers.write(recipient.name(), delivery.treatment(), report.ledger());
               }
+              if (ours && heard) {
+                unanswered.end(delivery);
+              }
               if (ours) {
                 trail.ended(Deed.DISCLOSE, outcome(ending), Deliveries.thing(delivery), "");
               }
               return ours;
             });
-    return Boolean.TRUE.equals(taken) ? Optional.ofNullable(due) : soon();
+    if (!Boolean.TRUE.equals(taken)) {
+      return soon();
+    }
+    Duration age = Duration.between(delivery.queuedAt(), now());
+    meters.ended(recipient.name(), ending.state(), took, age);
+    return Optional.ofNullable(due);
   }
 
   private static Outcome outcome(Ending ending) {
@@ -178,19 +212,29 @@ final class Courier {
     if (ending.state() != DeliveryState.WAITING) {
       return ending;
     }
-    boolean contended = ending.status() == 409 || ending.status() == 412;
-    if (contended && delivery.attempts() + 1 >= settings.contentions()) {
+    if (isContended(ending.status()) && contentions(delivery) + 1 >= settings.contentions()) {
       return as(DeliveryState.HELD, ending, "Others keep writing the same: " + ending.reason());
     }
     Duration age = Duration.between(delivery.queuedAt(), now());
-    if (age.compareTo(settings.longestTime()) > 0) {
+    boolean enough = delivery.attempts() + 1 >= FEWEST_TRIES;
+    if (enough && age.compareTo(settings.longestTime()) > 0) {
       return as(DeliveryState.GIVEN_UP, ending, "Tried long enough: " + ending.reason());
     }
     return ending;
   }
 
+  private long contentions(Delivery delivery) {
+    return rows.attempts(delivery.id()).stream()
+        .filter(attempt -> isContended(attempt.status()))
+        .count();
+  }
+
+  private static boolean isContended(int status) {
+    return status == 409 || status == 412;
+  }
+
   private static Ending as(DeliveryState state, Ending ending, String reason) {
-    return new Ending(state, reason, ending.status(), ending.words(), null, null);
+    return new Ending(state, reason, ending.status(), ending.words(), null, null, null);
   }
 
   private Instant due(Delivery delivery, Ending ending) {
@@ -204,14 +248,11 @@ final class Courier {
     return now().plus(asked.compareTo(own) > 0 ? asked : own);
   }
 
-  // A recipient that does not answer is left alone by all deliveries for a while, so that they do
-  // not fill the workers one after the other.
   private void pauseOrResume(String recipient, Ending ending, @Nullable Instant due) {
-    if (due != null && ending.status() == 0) {
-      Instant longest = now().plus(LONGEST_PAUSE);
-      paused.put(recipient, due.isBefore(longest) ? due : longest);
+    if (due != null && ending.isUnreached()) {
+      pauses.begin(recipient, Duration.between(now(), due));
     } else {
-      paused.remove(recipient);
+      pauses.end(recipient);
     }
   }
 

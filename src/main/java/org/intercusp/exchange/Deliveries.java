@@ -4,11 +4,14 @@ import com.github.kagkarlsson.scheduler.SchedulerClient;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import javax.sql.DataSource;
+import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
@@ -37,6 +40,7 @@ public final class Deliveries {
   private static final String DELIVERY = "Delivery";
 
   private final DeliveryRows rows;
+  private final LedgerRows ledgers;
   private final AuditTrail trail;
   private final TreatmentArchive archive;
   private final Recipients recipients;
@@ -72,6 +76,7 @@ public final class Deliveries {
       Clock clock) {
     this.trail = trail;
     this.rows = new DeliveryRows(database, trail.callers());
+    this.ledgers = new LedgerRows(database);
     this.archive = archive;
     this.recipients = recipients;
     this.clearance = clearance;
@@ -98,18 +103,70 @@ public final class Deliveries {
           : new Queueing.NoSuchTreatment();
     }
     Optional<Delivery> existing = rows.find(key, version, recipient);
-    if (existing.isPresent()) {
-      return new Queueing.Existing(existing.get());
-    }
     Clearance.Answer answer = clearance.clear(stored.get(), to.get().scope());
+    if (existing.isPresent()) {
+      return existing(existing.get(), answer);
+    }
     if (answer instanceof Clearance.Answer.Stopped stopped) {
+      Optional<Clearance.Ended> ended = ended(stored.get(), to.get());
+      if (ended.isPresent()) {
+        return added(fresh(key, version, recipient, now()), ended.get().transaction());
+      }
       Thing treatment = Thing.of("Treatment", DeliveryRows.clinic(key), key.treatment());
       trail.ended(
           Deed.QUEUE, Outcome.REFUSED, treatment.version(version).to(recipient), "may not go");
       return new Queueing.Stopped(recipient, stopped.findings());
     }
-    String patient = Parcel.patientDigest(((Clearance.Answer.Ready) answer).transaction());
-    Delivery delivery = fresh(key, version, recipient);
+    return added(
+        fresh(key, version, recipient, now()), ((Clearance.Answer.Ready) answer).transaction());
+  }
+
+  /** One that waits for the day when consent ends goes at once where it may and is asked for. */
+  private Queueing existing(Delivery delivery, Clearance.Answer answer) {
+    Instant due = delivery.dueAt();
+    boolean later =
+        delivery.state() == DeliveryState.QUEUED && due != null && due.isAfter(now());
+    if (!later || answer instanceof Clearance.Answer.Stopped) {
+      return new Queueing.Existing(delivery);
+    }
+    rows.move(delivery.id(), DeliveryState.QUEUED, "", now(), now());
+    wake(delivery.id(), now());
+    return new Queueing.Existing(rows.find(delivery.id()).orElseThrow());
+  }
+
+  private Optional<Clearance.Ended> ended(StoredTreatment stored, Recipient to) {
+    return ledgers.holds(to.name(), stored.key())
+        ? clearance.ended(stored, to.scope())
+        : Optional.empty();
+  }
+
+  /**
+   * Queues, for the day on which consent ends, that every recipient who was given the treatment and
+   * whom consent does not cover any more is told so. Takes part in the caller's transaction.
+   *
+   * @param stored the newest version
+   * @param asked recipients it is queued for anyway
+   */
+  List<Queueing> tell(StoredTreatment stored, Collection<String> asked) {
+    List<Queueing> told = new ArrayList<>();
+    for (Recipient recipient : recipients.all()) {
+      if (!asked.contains(recipient.name())) {
+        ended(stored, recipient)
+            .ifPresent(ended -> told.add(told(stored, recipient.name(), ended)));
+      }
+    }
+    return told;
+  }
+
+  private Queueing told(StoredTreatment stored, String recipient, Clearance.Ended ended) {
+    Instant day = ended.from().atStartOfDay(clock.getZone()).toInstant();
+    Instant due = day.isAfter(now()) ? day : now();
+    return added(fresh(stored.key(), stored.version(), recipient, due), ended.transaction());
+  }
+
+  private Queueing added(Delivery delivery, Bundle transaction) {
+    TreatmentKey key = delivery.treatment();
+    String patient = Parcel.patientDigest(transaction);
     try {
       savepoint.executeWithoutResult(
           status -> {
@@ -117,13 +174,14 @@ public final class Deliveries {
             trail.done(Deed.QUEUE, thing(delivery));
           });
     } catch (DuplicateKeyException e) {
-      return new Queueing.Existing(rows.find(key, version, recipient).orElseThrow());
+      return new Queueing.Existing(
+          rows.find(key, delivery.version(), delivery.recipient()).orElseThrow());
     }
-    wake(delivery.id(), delivery.queuedAt());
+    wake(delivery.id(), Objects.requireNonNull(delivery.dueAt()));
     return new Queueing.Queued(delivery);
   }
 
-  private Delivery fresh(TreatmentKey key, int version, String recipient) {
+  private Delivery fresh(TreatmentKey key, int version, String recipient, Instant due) {
     Instant now = now();
     return new Delivery(
         UUID.randomUUID().toString(),
@@ -134,7 +192,7 @@ public final class Deliveries {
         "",
         now,
         now,
-        now,
+        due,
         0);
   }
 

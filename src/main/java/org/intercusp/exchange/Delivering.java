@@ -1,6 +1,7 @@
 package org.intercusp.exchange;
 
 import java.time.Clock;
+import java.time.Duration;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -19,19 +20,31 @@ import org.intercusp.exchange.Snapshot.Name;
  */
 final class Delivering {
 
+  /** Clocks and roundings aside: common practice, no source. */
+  private static final Duration A_MOMENT = Duration.ofMillis(50);
+
   private final FhirServer server;
   private final Parcel parcel;
   private final Ledger ledger;
+  private final boolean mayCreate;
   private final Clock clock;
-  private final Likeness likeness;
+  private final List<Parcel> perhaps;
+  private Likeness likeness;
+  private Survivors.Followed followed = new Survivors.Followed(List.of(), List.of());
+  private boolean sole;
   private List<String> written = List.of();
 
-  Delivering(FhirServer server, Parcel parcel, Ledger ledger, Clock clock) {
+  Delivering(FhirServer server, Parcel parcel, Ledger ledger, boolean mayCreate, Clock clock) {
+    this.mayCreate = mayCreate;
     this.server = server;
     this.parcel = parcel;
     this.ledger = ledger;
     this.clock = clock;
     this.likeness = new Likeness(server.text(), server.base());
+    this.perhaps =
+        server.past().perhaps().stream()
+            .map(bundle -> Parcel.of(server.text().context(), bundle))
+            .toList();
   }
 
   DeliveryResult run() {
@@ -54,16 +67,24 @@ final class Delivering {
     Way way = Way.NOTHING;
     for (int tried = 1; ; tried++) {
       Set<Name> gone = gone(can);
-      Snapshot before = Snapshot.of(server, names(gone));
-      Plan plan = new Plan(parcel, before, gone, ledger, likeness);
+      Snapshot before = held(gone);
+      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed.left());
       if (!plan.conflicts().isEmpty()) {
         return new Conflicting(plan.conflicts());
+      }
+      if (!mayCreate && !plan.creates().isEmpty()) {
+        throw new Trouble(
+            Difficulty.UNSUITABLE, "The server no longer holds what it would be told about");
       }
       Optional<Trace> trace = trace(can, plan, digest);
       if (plan.isEmpty() && trace.isEmpty()) {
         return new Delivered(report(plan, before, gone, way, digest));
       }
+      if (wantsToBeSole(plan, can)) {
+        continue;
+      }
       try {
+        mayWriteNow(plan, can);
         way = write(plan, trace, can);
         return new Delivered(verified(plan, gone, way, digest));
       } catch (Trouble e) {
@@ -74,12 +95,49 @@ final class Delivering {
     }
   }
 
+  // Where the server knows no conditions, nobody else must create the same people meanwhile: with
+  // that certain, it is looked again.
+  private boolean wantsToBeSole(Plan plan, Capabilities can) {
+    if (sole || takesConditions(plan, can) || !plan.createsShared()) {
+      return false;
+    }
+    sole = server.past().sole().getAsBoolean();
+    return sole;
+  }
+
+  private void mayWriteNow(Plan plan, Capabilities can) throws Trouble {
+    Past past = server.past();
+    boolean conditions = takesConditions(plan, can);
+    boolean before = !past.settled().isOver() && !(conditions && past.onlyThis());
+    if (before || (server.isUnheard() && !conditions)) {
+      throw new Trouble(
+          Difficulty.UNSETTLED,
+          "A write had no answer, and the server may still carry it out: nothing is sent again"
+              + " before that is settled",
+          0,
+          "",
+          before ? past.settled().left().plus(A_MOMENT) : null);
+    }
+    if (!conditions && plan.createsShared() && !sole) {
+      throw new Trouble(
+          Difficulty.CONTENDED, "Another delivery brings the same people or organisations");
+    }
+  }
+
+  private static boolean takesConditions(Plan plan, Capabilities can) {
+    return can.transaction() && can.takesConditions(plan.types());
+  }
+
   private Set<Name> gone(Capabilities can) throws Trouble {
     if (!ledger.kept()) {
       return new Survey(server, can).gone(parcel, storedPatient());
     }
     Set<Name> sent = new HashSet<>(parcel.items().stream().map(Plan::name).toList());
     Set<Name> gone = new LinkedHashSet<>();
+    for (Parcel earlier : perhaps) {
+      earlier.items().stream().filter(one -> !one.shared()).map(Plan::name).forEach(gone::add);
+    }
+    gone.removeAll(sent);
     for (Ledger.Line line : ledger.lines()) {
       Name name = new Name(line.type(), line.token());
       if (!line.withdrawn() && !sent.contains(name)) {
@@ -100,10 +158,24 @@ final class Delivering {
         .map(stored -> stored.getIdElement().getIdPart());
   }
 
+  /** What is there, with the Patient that stands for ours now. */
+  private Snapshot held(Set<Name> gone) throws Trouble {
+    Snapshot held = Snapshot.of(server, names(gone));
+    Optional<Parcel.Item> patient = parcel.patient();
+    if (patient.isEmpty()) {
+      return held;
+    }
+    Name name = Plan.name(patient.get());
+    followed = new Survivors(server).of(name, held.all(name), ledger.patient());
+    likeness = new Likeness(server.text(), server.base(), followed.same());
+    return held.with(name, followed.standing());
+  }
+
   private Set<Name> names(Set<Name> gone) {
     Set<Name> names = new LinkedHashSet<>();
     parcel.items().forEach(item -> names.add(Plan.name(item)));
     names.addAll(gone);
+    perhaps.forEach(one -> one.items().forEach(item -> names.add(Plan.name(item))));
     return names;
   }
 
@@ -138,7 +210,7 @@ final class Delivering {
 
   private Way transaction(Plan plan, Optional<Trace> trace, Capabilities can) throws Trouble {
     WholeBundle whole = new WholeBundle(server);
-    if (can.takesConditions(plan.types())) {
+    if (takesConditions(plan, can)) {
       try {
         whole.write(plan, trace, true);
         return Way.CONDITIONAL_TRANSACTION;
@@ -156,12 +228,17 @@ final class Delivering {
   private DeliveryReport verified(Plan plan, Set<Name> gone, Way way, String digest)
       throws Trouble {
     for (int tried = 1; ; tried++) {
-      Snapshot after = Snapshot.of(server, names(gone));
+      Snapshot after = held(gone);
       Trouble missing =
           new Trouble(Difficulty.FAILED, "The server does not find what it has just stored");
       boolean all = parcel.items().stream().noneMatch(item -> after.all(Plan.name(item)).isEmpty());
-      if (all || !server.mayTryAgain(missing, tried)) {
+      if (all) {
         return report(plan, after, gone, way, digest);
+      }
+      if (!server.mayTryAgain(missing, tried)) {
+        throw new Trouble(
+            Difficulty.UNDECIDED,
+            "The server took what was sent and does not find it: what it holds cannot be told");
       }
     }
   }
@@ -175,6 +252,8 @@ final class Delivering {
         reporting.gone(name, stored.get(0));
       }
     }
-    return reporting.report(server.base(), way, digest);
+    Ledger.Holder holder =
+        parcel.patient().map(one -> followed.holder(one.token())).orElse(ledger.patient());
+    return reporting.report(server.base(), way, digest, holder);
   }
 }

@@ -58,7 +58,7 @@ final class DeliveryRows {
         .param("reason", delivery.reason())
         .param("queued", at(delivery.queuedAt()))
         .param("changed", at(delivery.changedAt()))
-        .param("due", at(delivery.queuedAt()))
+        .param("due", delivery.dueAt() == null ? null : at(delivery.dueAt()))
         .param("trace", CurrentCaller.trace().header())
         .update();
   }

@@ -16,6 +16,8 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param longestTime how long after queueing it is tried
  * @param contentions how many tries may end because somebody else writes the same, before a person
  *     has to look
+ * @param settling how long after a write without an answer the recipient may still carry it out;
+ *     longer than proxies commonly wait for a server behind them, which is a minute
  */
 @ConfigurationProperties("intercusp.deliveries")
 public record DeliverySettings(
@@ -26,7 +28,8 @@ public record DeliverySettings(
     @DefaultValue("15s") Duration firstWait,
     @DefaultValue("1h") Duration longestWait,
     @DefaultValue("7d") Duration longestTime,
-    @DefaultValue("8") int contentions) {
+    @DefaultValue("8") int contentions,
+    @DefaultValue("2m") Duration settling) {
 
   /** What is used where nothing is configured. */
   public static final DeliverySettings DEFAULT =
@@ -38,7 +41,8 @@ public record DeliverySettings(
           Duration.ofSeconds(15),
           Duration.ofHours(1),
           Duration.ofDays(7),
-          8);
+          8,
+          Duration.ofMinutes(2));
 
   public DeliverySettings {
     if (workers < 1 || perRecipient < 1 || contentions < 1) {
@@ -49,6 +53,7 @@ public record DeliverySettings(
     positive("first-wait", firstWait);
     positive("longest-wait", longestWait);
     positive("longest-time", longestTime);
+    positive("settling", settling);
   }
 
   private static void positive(String name, Duration duration) {

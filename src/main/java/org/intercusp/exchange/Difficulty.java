@@ -14,6 +14,10 @@ public enum Difficulty {
   NOT_FHIR(true),
   /** 409 or 412, and again after looking anew: others write the same. */
   CONTENDED(true),
+  /** A write had no answer, and what the server holds does not show it: it may still come. */
+  UNSETTLED(true),
+  /** The server took a write and does not find what it took: what it holds cannot be told. */
+  UNDECIDED(false),
   /** An answer longer than is taken, or one the guard refuses. */
   UNACCEPTABLE(false),
   /** A link to another host, which is never followed. */

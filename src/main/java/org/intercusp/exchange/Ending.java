@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
  * How an attempt ended.
  *
  * @param retryAfter when the server asked to come again
+ * @param difficulty what the call to the server came to; absent where none was made
  */
 record Ending(
     DeliveryState state,
@@ -14,13 +15,19 @@ record Ending(
     int status,
     String words,
     @Nullable DeliveryReport report,
-    @Nullable Duration retryAfter) {
+    @Nullable Duration retryAfter,
+    @Nullable Difficulty difficulty) {
+
+  /** Whether the recipient did not answer at all. */
+  boolean isUnreached() {
+    return difficulty == Difficulty.DOWN || difficulty == Difficulty.SLOW;
+  }
 
   static Ending held(String reason) {
-    return new Ending(DeliveryState.HELD, reason, 0, "", null, null);
+    return new Ending(DeliveryState.HELD, reason, 0, "", null, null, null);
   }
 
   static Ending waiting(String reason) {
-    return new Ending(DeliveryState.WAITING, reason, 0, "", null, null);
+    return new Ending(DeliveryState.WAITING, reason, 0, "", null, null, null);
   }
 }

@@ -1,11 +1,14 @@
 package org.intercusp.exchange;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
 import org.intercusp.conformance.NotConformant;
 import org.intercusp.finding.Finding;
 import org.slf4j.Logger;
@@ -26,7 +29,21 @@ final class Errand {
     this.client = client;
   }
 
-  Ending run(Delivery delivery, Recipient recipient, Ledger ledger, BooleanSupplier mayWrite) {
+  /** Earlier versions as they would have been sent, as far as they may still go. */
+  List<Bundle> bundles(Delivery delivery, Recipient recipient, List<Integer> versions) {
+    List<Bundle> bundles = new ArrayList<>();
+    for (int version : versions) {
+      archive
+          .version(delivery.treatment(), version)
+          .map(stored -> clearance.clear(stored, recipient.scope()))
+          .filter(Clearance.Answer.Ready.class::isInstance)
+          .map(answer -> ((Clearance.Answer.Ready) answer).transaction())
+          .ifPresent(bundles::add);
+    }
+    return bundles;
+  }
+
+  Ending run(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
     try {
       Optional<StoredTreatment> stored = archive.version(delivery.treatment(), delivery.version());
       if (stored.isEmpty()) {
@@ -34,20 +51,44 @@ final class Errand {
       }
       Clearance.Answer answer = clearance.clear(stored.get(), recipient.scope());
       if (answer instanceof Clearance.Answer.Stopped stopped) {
-        return Ending.held("May no longer go: " + codes(stopped));
+        return told(delivery, recipient, ledger, past)
+            .orElseGet(() -> Ending.held("May no longer go: " + codes(stopped)));
       }
       return ending(
           client.deliver(
               recipient.target(),
               ((Clearance.Answer.Ready) answer).transaction(),
               ledger,
-              mayWrite));
+              past));
     } catch (NotConformant e) {
       // No later try makes it conform; the message names places and could hold what is there.
       return Ending.held("What would be sent does not conform: validate it to see why");
     } catch (RuntimeException e) {
       return ours(e);
     }
+  }
+
+  /** Where consent ended, whoever holds the treatment is told that, and nothing else. */
+  private Optional<Ending> told(
+      Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
+    TreatmentKey key = delivery.treatment();
+    Optional<Bundle> notice =
+        archive
+            .current(key)
+            .filter(newest -> ledger.kept())
+            .flatMap(newest -> clearance.ended(newest, recipient.scope()))
+            .flatMap(ended -> Notice.of(ended.transaction(), key, ledger));
+    return notice.map(
+        bundle -> {
+          clearance.check(bundle);
+          Ending end =
+              ending(client.tell(recipient.target(), bundle, Notice.about(ledger), past));
+          DeliveryReport report = end.report();
+          return report == null
+              ? end
+              : new Ending(
+                  end.state(), Notice.TOLD, 0, "", Notice.remembering(ledger, report), null, null);
+        });
   }
 
   private static String codes(Clearance.Answer.Stopped stopped) {
@@ -59,16 +100,17 @@ final class Errand {
 
   private static Ending ending(DeliveryResult result) {
     if (result instanceof DeliveryResult.Delivered delivered) {
-      return new Ending(DeliveryState.DELIVERED, "", 0, "", delivered.report(), null);
+      return new Ending(DeliveryState.DELIVERED, "", 0, "", delivered.report(), null, null);
     }
     if (result instanceof DeliveryResult.Failed failed) {
       return new Ending(
-          failed.difficulty().isPassing() ? DeliveryState.WAITING : DeliveryState.REFUSED,
+          state(failed.difficulty()),
           reason(failed),
           failed.status(),
           failed.words(),
           null,
-          failed.retryAfter());
+          failed.retryAfter(),
+          failed.difficulty());
     }
     DeliveryResult.Conflicting conflict = (DeliveryResult.Conflicting) result;
     String places =
@@ -78,6 +120,13 @@ final class Errand {
             .limit(10)
             .collect(Collectors.joining(", "));
     return Ending.held("Changed at the recipient's since it was delivered: " + places);
+  }
+
+  private static DeliveryState state(Difficulty difficulty) {
+    if (difficulty == Difficulty.UNDECIDED) {
+      return DeliveryState.HELD;
+    }
+    return difficulty.isPassing() ? DeliveryState.WAITING : DeliveryState.REFUSED;
   }
 
   private static String reason(DeliveryResult.Failed failed) {

@@ -3,13 +3,15 @@ package org.intercusp.exchange;
 import java.net.URI;
 import java.net.http.HttpRequest;
 import java.time.Clock;
+import java.time.DateTimeException;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
-import java.util.function.BooleanSupplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
@@ -30,9 +32,11 @@ final class FhirServer {
   private final ClientSettings settings;
   private final Clock clock;
   private final Deadline deadline;
-  private final BooleanSupplier mayWrite;
+  private final Past past;
+  private boolean unheard;
   private boolean json = true;
   private Release release = Release.R4;
+  private @Nullable Instant told;
 
   FhirServer(
       Target target,
@@ -41,14 +45,23 @@ final class FhirServer {
       ClientSettings settings,
       Clock clock,
       Deadline deadline,
-      BooleanSupplier mayWrite) {
+      Past past) {
     this.target = target;
     this.post = post;
     this.text = text;
     this.settings = settings;
     this.clock = clock;
     this.deadline = deadline;
-    this.mayWrite = mayWrite;
+    this.past = past;
+  }
+
+  Past past() {
+    return past;
+  }
+
+  /** Whether a write of this call may be carried out although nobody heard of it. */
+  boolean isUnheard() {
+    return unheard;
   }
 
   Deadline deadline() {
@@ -73,6 +86,20 @@ final class FhirServer {
     json = can.json();
     release = can.release();
     return can;
+  }
+
+  /** What time it was on the server when it last answered; empty where it does not tell. */
+  Optional<Instant> time() {
+    return Optional.ofNullable(told);
+  }
+
+  private void listen(Answer answer) {
+    try {
+      told =
+          DateTimeFormatter.RFC_1123_DATE_TIME.parse(answer.header("Date"), Instant::from);
+    } catch (DateTimeException e) {
+      told = null;
+    }
   }
 
   /** All resources of the type that a search finds, page by page, on this server alone. */
@@ -128,6 +155,7 @@ final class FhirServer {
       try {
         Answer answer = post.send(target, request(url).GET(), deadline, () -> true);
         if (answer.isSuccess()) {
+          listen(answer);
           return text.read(answer, release);
         }
         throw trouble(answer);
@@ -143,6 +171,7 @@ final class FhirServer {
   boolean mayTryAgain(Trouble trouble, int tried) throws Trouble {
     if (!trouble.difficulty().isPassing()
         || trouble.difficulty() == Difficulty.SLOW
+        || trouble.difficulty() == Difficulty.UNSETTLED
         || tried >= settings.tries()) {
       return false;
     }
@@ -194,7 +223,7 @@ final class FhirServer {
         .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
         .method(
             method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json, release)));
-    Answer answer = post.send(target, request, deadline, mayWrite);
+    Answer answer = sent(request);
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
     }
@@ -202,6 +231,21 @@ final class FhirServer {
       text.read(answer, release);
     }
     throw trouble(answer);
+  }
+
+  private Answer sent(HttpRequest.Builder request) throws Trouble {
+    try {
+      Answer answer = post.send(target, request, deadline, past.mayWrite());
+      // A gateway that got no answer itself does not know either.
+      unheard |= answer.status() == 502 || answer.status() == 504;
+      if (!unheard) {
+        past.answered().run();
+      }
+      return answer;
+    } catch (Trouble e) {
+      unheard |= e.isUnheard();
+      throw e;
+    }
   }
 
   private HttpRequest.Builder request(URI url) {

@@ -29,7 +29,8 @@ public final class Intake {
   /**
    * What became of it.
    *
-   * @param deliveries one answer for each recipient asked for, empty when it was refused
+   * @param deliveries one answer for each recipient asked for, empty when it was refused; then one
+   *     for each who is told that consent has ended
    */
   public record Taken(Storing storing, List<Queueing> deliveries) {
     public Taken {
@@ -64,6 +65,9 @@ public final class Intake {
               StoredTreatment newest = newest(end);
               if (newest != null) {
                 recipients.forEach(to -> queued.add(deliveries.queue(key, newest.version(), to)));
+              }
+              if (end instanceof Storing.Stored stored) {
+                queued.addAll(deliveries.tell(stored.version(), recipients));
               }
               return new Taken(end, queued);
             }));

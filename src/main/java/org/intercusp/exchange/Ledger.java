@@ -2,16 +2,18 @@ package org.intercusp.exchange;
 
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a recipient was given of a treatment before, by whoever keeps a record of it.
  *
  * @param kept whether anybody keeps one; without, the server itself is searched for what went away
+ * @param patient the server's Patient that it is all about; absent where that is not known
  */
-public record Ledger(boolean kept, List<Line> lines) {
+public record Ledger(boolean kept, List<Line> lines, @Nullable Holder patient) {
 
   /** Nobody keeps a record. */
-  public static final Ledger NONE = new Ledger(false, List.of());
+  public static final Ledger NONE = new Ledger(false, List.of(), null);
 
   public Ledger {
     lines = List.copyOf(lines);
@@ -19,7 +21,12 @@ public record Ledger(boolean kept, List<Line> lines) {
 
   /** What is known from earlier deliveries. */
   public static Ledger of(List<Line> lines) {
-    return new Ledger(true, lines);
+    return new Ledger(true, lines, null);
+  }
+
+  /** The same with the Patient that it is about. */
+  Ledger about(@Nullable Holder holder) {
+    return new Ledger(kept, lines, holder);
   }
 
   Optional<Line> line(String type, Token token) {
@@ -49,6 +56,35 @@ public record Ledger(boolean kept, List<Line> lines) {
 
     Token token() {
       return new Token(parameter, system, value);
+    }
+  }
+
+  /** What a resource of ours is known by on every server. */
+  public record Name(String type, String system, String value) {}
+
+  /**
+   * A Patient on the server.
+   *
+   * @param system of the identifier that it was delivered under
+   * @param value of that identifier
+   * @param id the id it has there
+   * @param merged ids of the Patients that were merged into it, the first one delivered to first
+   * @param otherSystem of an identifier it has beside ours since a merge; empty where it has none
+   */
+  public record Holder(
+      String system,
+      String value,
+      String id,
+      List<String> merged,
+      String otherSystem,
+      String otherValue) {
+
+    public Holder {
+      merged = List.copyOf(merged);
+    }
+
+    Token token() {
+      return new Token(Token.IDENTIFIER, system, value);
     }
   }
 }

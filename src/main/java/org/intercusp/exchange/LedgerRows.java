@@ -1,8 +1,11 @@
 package org.intercusp.exchange;
 
 import java.util.List;
+import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.Ledger.Holder;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The statements about what each recipient was given. */
@@ -30,11 +33,74 @@ final class LedgerRows {
                         row.getString("stored"),
                         row.getBoolean("withdrawn")))
             .list();
-    return lines.isEmpty() ? Ledger.NONE : Ledger.of(lines);
+    return lines.isEmpty() ? Ledger.NONE : Ledger.of(lines).about(holder(recipient, key));
+  }
+
+  /** The Patient that a treatment was delivered for; absent before that was written down. */
+  @Nullable Holder holder(String recipient, TreatmentKey key) {
+    return of("select * from delivered_patient", recipient, key)
+        .query(
+            (row, number) ->
+                new Holder(
+                    row.getString("identifier_system"),
+                    row.getString("identifier_value"),
+                    row.getString("server_id"),
+                    Stream.of(row.getString("merged").split(" ", -1))
+                        .filter(id -> !id.isEmpty())
+                        .toList(),
+                    row.getString("other_system"),
+                    row.getString("other_value")))
+        .optional()
+        .orElse(null);
+  }
+
+  void write(String recipient, TreatmentKey key, Holder holder) {
+    of("delete from delivered_patient", recipient, key).update();
+    jdbc.sql(
+            "insert into delivered_patient (recipient, clinic_system, clinic_value, treatment_id,"
+                + " identifier_system, identifier_value, server_id, merged, other_system,"
+                + " other_value) values (:to, :system, :clinic, :treatment, :space, :value, :id,"
+                + " :merged, :otherSystem, :otherValue)")
+        .param("to", recipient)
+        .param("system", key.clinic().system())
+        .param("clinic", key.clinic().value())
+        .param("treatment", key.treatment())
+        .param("space", holder.system())
+        .param("value", holder.value())
+        .param("id", holder.id())
+        .param("merged", String.join(" ", holder.merged()))
+        .param("otherSystem", holder.otherSystem())
+        .param("otherValue", holder.otherValue())
+        .update();
+  }
+
+  /** Takes what a recipient holds now as what it was left with. */
+  void stored(String recipient, TreatmentKey key, Ledger.Name name, String digest) {
+    of(
+            "update delivered_resource set stored = :digest",
+            recipient,
+            key,
+            " and resource_type = :type and identifier_system = :space and identifier_value ="
+                + " :value")
+        .param("digest", digest)
+        .param("type", name.type())
+        .param("space", name.system())
+        .param("value", name.value())
+        .update();
+  }
+
+  /** Whether the recipient was given something of the treatment. */
+  boolean holds(String recipient, TreatmentKey key) {
+    return of("select count(*) from delivered_resource", recipient, key).query(Long.class).single()
+        > 0;
   }
 
   void write(String recipient, TreatmentKey key, Ledger ledger) {
     of("delete from delivered_resource", recipient, key).update();
+    Holder holder = ledger.patient();
+    if (holder != null) {
+      write(recipient, key, holder);
+    }
     for (Ledger.Line line : ledger.lines()) {
       jdbc.sql(
               "insert into delivered_resource (recipient, clinic_system, clinic_value,"
@@ -59,10 +125,16 @@ final class LedgerRows {
   }
 
   private JdbcClient.StatementSpec of(String what, String recipient, TreatmentKey key) {
+    return of(what, recipient, key, "");
+  }
+
+  private JdbcClient.StatementSpec of(
+      String what, String recipient, TreatmentKey key, String more) {
     return jdbc.sql(
             what
                 + " where recipient = :to and clinic_system = :system and clinic_value = :clinic"
-                + " and treatment_id = :treatment")
+                + " and treatment_id = :treatment"
+                + more)
         .param("to", recipient)
         .param("system", key.clinic().system())
         .param("clinic", key.clinic().value())

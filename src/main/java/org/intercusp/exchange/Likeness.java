@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
@@ -44,10 +45,21 @@ final class Likeness {
 
   private final FhirText text;
   private final String base;
+  private final Map<String, String> same;
 
   Likeness(FhirText text, String base) {
+    this(text, base, Map.of());
+  }
+
+  /**
+   * One for which several addresses are one.
+   *
+   * @param same for each {@code Type/id} the one that stands for it
+   */
+  Likeness(FhirText text, String base, Map<String, String> same) {
     this.text = text;
     this.base = base;
+    this.same = Map.copyOf(same);
   }
 
   /** Digest of what a resource says. */
@@ -136,7 +148,8 @@ final class Likeness {
       return node.toString();
     }
     String value = node.stringValue();
-    return instant(Place.resource(base, value).orElse(value));
+    String place = Place.resource(base, value).orElse(value);
+    return instant(same.getOrDefault(place, place));
   }
 
   private static String instant(String value) {

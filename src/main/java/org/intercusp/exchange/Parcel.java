@@ -152,6 +152,19 @@ final class Parcel {
     return copy;
   }
 
+  /** Where a stored resource's references lead, as {@code Type/id}. */
+  Set<String> places(Resource stored) {
+    Set<String> places = new HashSet<>();
+    for (Reference reference : references(stored)) {
+      String to = String.valueOf(reference.getReference());
+      String[] parts = to.split("/_history/", 2)[0].split("/", -1);
+      if (parts.length >= 2) {
+        places.add(parts[parts.length - 2] + "/" + parts[parts.length - 1]);
+      }
+    }
+    return places;
+  }
+
   private List<Reference> references(Resource resource) {
     List<Reference> references = new ArrayList<>();
     for (ResourceReferenceInfo info : context.newTerser().getAllResourceReferences(resource)) {

@@ -25,6 +25,8 @@ final class Plan {
   private final Snapshot snapshot;
   private final Ledger ledger;
   private final Likeness likeness;
+  private final List<Parcel> perhaps;
+  private final Set<String> left;
   private final Map<String, String> known = new HashMap<>();
   private final Map<Name, Outcome> outcomes = new HashMap<>();
   private final List<Item> creates = new ArrayList<>();
@@ -40,18 +42,39 @@ final class Plan {
    */
   record Change(Name name, Optional<Item> item, Resource stored, Optional<Resource> marked) {}
 
-  Plan(Parcel parcel, Snapshot snapshot, Set<Name> gone, Ledger ledger, Likeness likeness) {
+  /**
+   * A plan.
+   *
+   * @param gone what was delivered once and is no longer in the parcel
+   * @param perhaps what the server may have been brought before without anybody hearing of it
+   * @param left {@code Patient/id} of those that the server's people merged into another
+   */
+  Plan(
+      Parcel parcel,
+      Snapshot snapshot,
+      Set<Name> gone,
+      Ledger ledger,
+      Likeness likeness,
+      List<Parcel> perhaps,
+      Set<String> left) {
+    this.perhaps = perhaps;
+    this.left = left;
     this.parcel = parcel;
     this.snapshot = snapshot;
     this.ledger = ledger;
     this.likeness = likeness;
-    for (Item item : parcel.items()) {
+    perhaps.forEach(this::know);
+    know(parcel);
+    parcel.items().forEach(this::consider);
+    gone.forEach(this::mark);
+  }
+
+  private void know(Parcel one) {
+    for (Item item : one.items()) {
       snapshot
           .chosen(name(item), ledger)
           .ifPresent(stored -> known.put(item.urn(), address(stored)));
     }
-    parcel.items().forEach(this::consider);
-    gone.forEach(this::mark);
   }
 
   static Name name(Item item) {
@@ -79,22 +102,50 @@ final class Plan {
   }
 
   private Outcome judge(Item item, Resource stored, List<Gap> gaps) {
-    if (gaps.stream().allMatch(Gap::precise)) {
-      return Outcome.UNCHANGED;
+    boolean alike = gaps.stream().allMatch(Gap::precise);
+    boolean strayed = !left.isEmpty() && parcel.places(stored).stream().anyMatch(left::contains);
+    if (alike) {
+      return strayed ? Outcome.UPDATED : Outcome.UNCHANGED;
     }
     Optional<Ledger.Line> line =
         ledger.line(item.type(), item.token()).filter(one -> !one.withdrawn());
     if (line.isEmpty()) {
       return Outcome.UPDATED;
     }
-    if (line.get().sent().equals(likeness.digest(item.resource()))) {
-      // As delivered before: the server keeps it in its own way, or somebody there changed it.
-      return Outcome.UNCHANGED;
+    boolean ours = isOurs(name(item), stored);
+    boolean untouched = ours || line.get().stored().equals(likeness.digest(stored));
+    if (!ours && line.get().sent().equals(likeness.digest(item.resource()))) {
+      // As delivered before: the server keeps it in its own way, or somebody there changed it. Only
+      // what is still with a Patient that was merged into another has to follow.
+      return strayed && untouched ? Outcome.UPDATED : Outcome.UNCHANGED;
     }
-    if (!line.get().stored().equals(likeness.digest(stored))) {
+    if (!untouched) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
     }
     return Outcome.UPDATED;
+  }
+
+  /** Whether it is what an earlier try of ours left, of which nobody heard. */
+  private boolean isOurs(Name name, Resource stored) {
+    for (Parcel earlier : perhaps) {
+      boolean without = earlier.items().stream().noneMatch(item -> name(item).equals(name));
+      if (without && Withdrawal.isWithdrawn(stored)) {
+        return true;
+      }
+      for (Item item : earlier.items()) {
+        if (name(item).equals(name)
+            && likeness.gaps(earlier.addressed(item, known, Set.of()), stored).stream()
+                .allMatch(Gap::precise)) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Whether people or organisations are to be created that other patients' treatments share. */
+  boolean createsShared() {
+    return creates.stream().anyMatch(item -> item.shared() && !item.type().equals("Patient"));
   }
 
   private void mark(Name name) {

@@ -4,7 +4,6 @@ import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.ReentrantLock;
-import java.util.function.BooleanSupplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.conformance.Guard;
 
@@ -59,16 +58,23 @@ public final class RecordsClient {
    * @throws IllegalArgumentException when the Bundle is not of that form
    */
   public DeliveryResult deliver(Target target, Bundle transaction, Ledger ledger) {
-    return deliver(target, transaction, ledger, () -> true);
+    return deliver(target, transaction, ledger, Past.NONE);
   }
 
   /**
-   * The same for a sender who may lose the right to send meanwhile.
-   *
-   * @param mayWrite asked before every write
+   * The same for a sender who remembers earlier tries and may lose the right to send meanwhile.
    */
-  DeliveryResult deliver(
-      Target target, Bundle transaction, Ledger ledger, BooleanSupplier mayWrite) {
+  DeliveryResult deliver(Target target, Bundle transaction, Ledger ledger, Past past) {
+    return deliver(target, transaction, ledger, past, true);
+  }
+
+  /** Tells a server something of what it holds already; nothing is made there that is not. */
+  DeliveryResult tell(Target target, Bundle notice, Ledger ledger, Past past) {
+    return deliver(target, notice, ledger, past.alone(), false);
+  }
+
+  private DeliveryResult deliver(
+      Target target, Bundle transaction, Ledger ledger, Past past, boolean mayCreate) {
     Parcel parcel = Parcel.of(text.context(), transaction);
     Deadline deadline = Deadline.in(settings.deadline());
     ReentrantLock patient = lock(target, parcel);
@@ -81,7 +87,8 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline, mayWrite), parcel, ledger, clock).run();
+      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock)
+          .run();
     } finally {
       patient.unlock();
     }
@@ -90,14 +97,14 @@ public final class RecordsClient {
   /** Reads the treatments of the patient with this identifier back, each as a Bundle of its own. */
   public FetchResult fetch(Target target, String patientSystem, String patientValue) {
     Deadline deadline = Deadline.in(settings.deadline());
-    return new Fetching(server(target, deadline, () -> false)).run(patientSystem, patientValue);
+    return new Fetching(server(target, deadline, Past.READING)).run(patientSystem, patientValue);
   }
 
   /** Whether the server answers with a CapabilityStatement of FHIR R4. */
   public Reachability reach(Target target) {
     try {
       Capabilities can =
-          server(target, Deadline.in(settings.connecting()), () -> false).capabilities();
+          server(target, Deadline.in(settings.connecting()), Past.READING).capabilities();
       return new Reachability(true, "FHIR " + can.release().version());
     } catch (Trouble e) {
       return new Reachability(false, e.reason());
@@ -111,8 +118,13 @@ public final class RecordsClient {
    */
   public record Reachability(boolean reached, String words) {}
 
-  private FhirServer server(Target target, Deadline deadline, BooleanSupplier mayWrite) {
-    return new FhirServer(target, post, text, settings, clock, deadline, mayWrite);
+  /** The interactions of one call that only reads. */
+  FhirServer reader(Target target) {
+    return server(target, Deadline.in(settings.deadline()), Past.READING);
+  }
+
+  private FhirServer server(Target target, Deadline deadline, Past past) {
+    return new FhirServer(target, post, text, settings, clock, deadline, past);
   }
 
   private ReentrantLock lock(Target target, Parcel parcel) {

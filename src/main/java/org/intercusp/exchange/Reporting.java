@@ -12,9 +12,11 @@ import org.intercusp.exchange.DeliveryReport.Duplicate;
 import org.intercusp.exchange.DeliveryReport.Entry;
 import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.DeliveryReport.Way;
+import org.intercusp.exchange.Ledger.Holder;
 import org.intercusp.exchange.Likeness.Gap;
 import org.intercusp.exchange.Parcel.Item;
 import org.intercusp.exchange.Snapshot.Name;
+import org.jspecify.annotations.Nullable;
 
 /** What is found on a server after a delivery, held against what was sent. */
 final class Reporting {
@@ -87,13 +89,13 @@ final class Reporting {
     lines.add(line(name, stored, digest, digest, true));
   }
 
-  DeliveryReport report(String server, Way way, String digest) {
-    return new DeliveryReport(
-        server, way, entries, differences, duplicates, digest, new Ledger(ledger.kept(), lines));
+  DeliveryReport report(String server, Way way, String digest, @Nullable Holder patient) {
+    Ledger left = new Ledger(ledger.kept(), lines, patient);
+    return new DeliveryReport(server, way, entries, differences, duplicates, digest, left);
   }
 
   private static Entry entry(
-      Name name, @org.jspecify.annotations.Nullable Resource stored, Outcome outcome) {
+      Name name, @Nullable Resource stored, Outcome outcome) {
     Token token = name.token();
     return new Entry(
         name.type(),

@@ -25,9 +25,22 @@ final class Snapshot {
   private static final int MOST_IN_A_SEARCH = 20;
 
   private final Map<Name, List<Resource>> found;
+  private final Map<Name, String> preferred;
 
-  private Snapshot(Map<Name, List<Resource>> found) {
+  private Snapshot(Map<Name, List<Resource>> found, Map<Name, String> preferred) {
     this.found = found;
+    this.preferred = preferred;
+  }
+
+  /** The same where these have the name, and of them the first is the one that counts. */
+  Snapshot with(Name name, List<Resource> resources) {
+    Map<Name, List<Resource>> all = new HashMap<>(found);
+    Map<Name, String> first = new HashMap<>(preferred);
+    all.put(name, resources);
+    resources.stream()
+        .limit(1)
+        .forEach(resource -> first.put(name, resource.getIdElement().getIdPart()));
+    return new Snapshot(all, first);
   }
 
   static Snapshot of(FhirServer server, Collection<Name> names) throws Trouble {
@@ -43,7 +56,7 @@ final class Snapshot {
         take(server, sides[0], sides[1], some, found);
       }
     }
-    return new Snapshot(found);
+    return new Snapshot(found, Map.of());
   }
 
   private static List<List<Token>> portions(Set<Token> tokens) {
@@ -97,7 +110,9 @@ final class Snapshot {
   /** The one that counts: the one delivered before, else the one with the first id. */
   Optional<Resource> chosen(Name name, Ledger ledger) {
     List<Resource> all = all(name);
-    Optional<String> before = ledger.line(name.type(), name.token()).map(Ledger.Line::id);
+    Optional<String> before =
+        Optional.ofNullable(preferred.get(name))
+            .or(() -> ledger.line(name.type(), name.token()).map(Ledger.Line::id));
     return all.stream()
         .filter(one -> before.filter(one.getIdElement().getIdPart()::equals).isPresent())
         .findFirst()

@@ -1,17 +1,25 @@
 package org.intercusp.exchange;
 
+import ca.uhn.fhir.util.ResourceReferenceInfo;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Date;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
 import org.intercusp.fhir.Role;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a server holds of a patient's treatments, type by type. No {@code $everything}, {@code
@@ -71,14 +79,88 @@ final class Survey {
 
   private List<Resource> search(String type, List<String> parameters, String patientId)
       throws Trouble {
+    return search(type, parameters, Set.of(patientId), "");
+  }
+
+  /** Observations of these patients with one of these codes; others where a server does as it likes. */
+  List<Observation> observations(Set<String> patientIds, List<org.intercusp.treatment.Identifier> codes)
+      throws Trouble {
+    Set<String> named = can.of("Observation").parameters();
+    String by =
+        codes.stream()
+            .map(code -> new Token("code", code.system(), code.value()).encoded())
+            .collect(Collectors.joining(","));
+    boolean asks = named.isEmpty() || named.contains("code");
+    List<Observation> found = new ArrayList<>();
+    for (Resource one :
+        search(
+            "Observation",
+            List.of("subject", "patient"),
+            patientIds,
+            asks ? "&code=" + by : "")) {
+      if (one instanceof Observation observation) {
+        found.add(observation);
+      }
+    }
+    return found;
+  }
+
+  /**
+   * Which of these patients something was changed for, of the types a treatment is made of.
+   *
+   * @param since on the server's clock; absent for whenever
+   */
+  Set<String> touched(Set<String> patientIds, @Nullable Instant since) throws Trouble {
+    if (since == null || patientIds.isEmpty()) {
+      return patientIds;
+    }
+    Set<String> touched = new LinkedHashSet<>();
+    for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
+      if (can.keeps(type.getKey())) {
+        Set<String> named = can.of(type.getKey()).parameters();
+        boolean asks = named.isEmpty() || named.contains("_lastUpdated");
+        String window = asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
+        for (Resource one : search(type.getKey(), type.getValue(), patientIds, window)) {
+          if (isSince(one, since)) {
+            patients(one).stream().filter(patientIds::contains).forEach(touched::add);
+          }
+        }
+      }
+    }
+    return touched;
+  }
+
+  /** Whether a resource was changed since, or does not tell when. */
+  static boolean isSince(Resource resource, Instant since) {
+    Date changed = resource.getMeta().getLastUpdated();
+    return changed == null || !changed.toInstant().isBefore(since.truncatedTo(ChronoUnit.SECONDS));
+  }
+
+  private Set<String> patients(Resource resource) {
+    Set<String> ids = new LinkedHashSet<>();
+    for (ResourceReferenceInfo info :
+        server.text().context().newTerser().getAllResourceReferences(resource)) {
+      if (info.getResourceReference() instanceof Reference reference && reference.hasReference()) {
+        Place.resource(server.base(), reference.getReference())
+            .filter(place -> place.startsWith("Patient/"))
+            .ifPresent(place -> ids.add(place.substring("Patient/".length())));
+      }
+    }
+    return ids;
+  }
+
+  private List<Resource> search(
+      String type, List<String> parameters, Set<String> patientIds, String more) throws Trouble {
     Set<String> named = can.of(type).parameters();
     Optional<String> listed = parameters.stream().filter(named::contains).findFirst();
     if (listed.isEmpty() && !named.isEmpty()) {
       return List.of();
     }
     String parameter = listed.orElse(parameters.get(0));
+    String who =
+        patientIds.stream().map(id -> "Patient/" + id).collect(Collectors.joining(","));
     try {
-      return server.search(type, parameter + "=Patient/" + patientId + "&_count=100");
+      return server.search(type, parameter + "=" + who + more + "&_count=100");
     } catch (Trouble e) {
       boolean unknown = listed.isEmpty() && (e.status() == 400 || e.status() == 404);
       if (unknown) {

@@ -13,6 +13,7 @@ final class Trouble extends Exception {
   private final int status;
   private final String words;
   private final @Nullable Duration retryAfter;
+  private boolean unheard;
 
   Trouble(Difficulty difficulty, String reason) {
     this(difficulty, reason, 0, "", null);
@@ -29,6 +30,17 @@ final class Trouble extends Exception {
     this.status = status;
     this.words = words;
     this.retryAfter = retryAfter;
+  }
+
+  /** The same for a request that went out, or part of it, and had no answer. */
+  Trouble unheard() {
+    unheard = true;
+    return this;
+  }
+
+  /** Whether the request may be carried out although nobody heard of it. */
+  boolean isUnheard() {
+    return unheard;
   }
 
   Difficulty difficulty() {

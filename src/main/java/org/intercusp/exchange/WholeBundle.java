@@ -47,16 +47,25 @@ final class WholeBundle {
     Optional<Bundle> answer = server.post(bundle);
     if (answer.isPresent()) {
       check(server, answer.get());
+      created(plan, answer.get());
+    }
+  }
+
+  // A late one of our own, or somebody else, was first with what was looked for in vain: nothing
+  // was stored for the entry, and what is there may say something else.
+  private static void created(Plan plan, Bundle answer) throws Trouble {
+    for (int i = 0; i < Math.min(plan.creates().size(), answer.getEntry().size()); i++) {
+      String status = String.valueOf(answer.getEntry().get(i).getResponse().getStatus());
+      if (!plan.creates().get(i).shared() && status.startsWith("200")) {
+        throw new Trouble(Difficulty.CONTENDED, "Somebody else stored a resource first");
+      }
     }
   }
 
   private static void create(Bundle bundle, Item item, Plan plan, boolean conditional) {
     Resource resource = plan.parcel().addressed(item, plan.known(), Set.of());
     BundleEntryComponent entry = bundle.addEntry().setFullUrl(item.urn()).setResource(resource);
-    if (conditional && !item.shared()) {
-      entry.getRequest().setMethod(HTTPVerb.PUT).setUrl(item.type() + "?" + item.token().search());
-      return;
-    }
+    // Never an update on condition: one that comes late would put old content over new.
     entry.getRequest().setMethod(HTTPVerb.POST).setUrl(item.type());
     if (conditional) {
       entry.getRequest().setIfNoneExist(item.token().search());

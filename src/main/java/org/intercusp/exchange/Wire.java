@@ -73,11 +73,12 @@ final class Wire {
       return new Answer(answer.statusCode(), answer.headers(), unpacked(answer));
     } catch (TimeoutException e) {
       exchange.cancel(true);
-      throw slow(request.uri());
+      throw slow(request.uri()).unheard();
     } catch (InterruptedException e) {
       exchange.cancel(true);
       Thread.currentThread().interrupt();
-      throw new Trouble(Difficulty.SLOW, "Interrupted while waiting for the records server");
+      throw new Trouble(Difficulty.SLOW, "Interrupted while waiting for the records server")
+          .unheard();
     } catch (ExecutionException e) {
       throw broken(request.uri(), e.getCause() == null ? e : e.getCause());
     }
@@ -123,7 +124,7 @@ final class Wire {
         return new Trouble(Difficulty.DOWN, place(url) + " takes no connection");
       }
     }
-    return new Trouble(Difficulty.DOWN, "The connection to " + place(url) + " broke");
+    return new Trouble(Difficulty.DOWN, "The connection to " + place(url) + " broke").unheard();
   }
 
   private Trouble tooLong(URI url) {

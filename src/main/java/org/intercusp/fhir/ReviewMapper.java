@@ -54,6 +54,11 @@ final class ReviewMapper {
   private final HarmMapper harm = new HarmMapper();
   private final NextReviewMapper nextReviews = new NextReviewMapper();
 
+  /** What is measured and seen at a visit, each an Observation. */
+  static List<Panel<Review>> seen() {
+    return SEEN;
+  }
+
   void toFhir(Review review, Writing writing) {
     visits.toFhir(review, writing);
     for (Panel<Review> panel : SEEN) {

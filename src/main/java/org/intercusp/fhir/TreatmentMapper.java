@@ -23,6 +23,11 @@ public final class TreatmentMapper {
     this.canonicals = canonicals;
   }
 
+  /** Where its profiles and code systems stand. */
+  public Canonicals canonicals() {
+    return canonicals;
+  }
+
   /**
    * Writes a treatment.
    *

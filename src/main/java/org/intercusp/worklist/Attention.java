@@ -12,6 +12,8 @@ public enum Attention {
   OVERDUE,
   /** A delivery was refused, is held, or was given up, and no newer one took its place. */
   DELIVERY,
+  /** A recipient's people changed something, and nobody has decided on it yet. */
+  PROPOSAL,
   /** Any of these. */
   ANY;
 

@@ -20,6 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param overjetNow at the last review, mm; absent before the first
  * @param overjetTarget goal of the active stage, mm
  * @param nextBy latest usual day of the next review; absent once treatment has ended
+ * @param consent {@code refused} or {@code withdrawn}; absent where consent stands or none is
+ *     recorded
  */
 public record Entry(
     TreatmentKey key,
@@ -39,4 +41,5 @@ public record Entry(
     @Nullable BigDecimal overjetNow,
     @Nullable BigDecimal overjetTarget,
     @Nullable LocalDate nextFrom,
-    @Nullable LocalDate nextBy) {}
+    @Nullable LocalDate nextBy,
+    @Nullable String consent) {}

@@ -29,21 +29,22 @@ final class EntryRows {
           + " patient_number = :number, sort_name = :sort, search = :search, status = :status,"
           + " stage = :stage, errors = :errors, urgent = :urgent, warnings = :warnings,"
           + " overjet_start = :start, overjet_now = :now, overjet_target = :target,"
-          + " next_from = :nextFrom, next_by = :nextBy";
+          + " next_from = :nextFrom, next_by = :nextBy,"
+          + " consent = :consent";
 
   private static final String INSERT =
       "insert into worklist (clinic_system, clinic_value, treatment_id, version, received_at,"
           + " edition, judged_on, day_bound, clinic_name, patient_name, patient_number, sort_name,"
           + " search, status, stage, errors, urgent, warnings, overjet_start, overjet_now,"
-          + " overjet_target, next_from, next_by) values (:system, :clinic, :id, :version,"
+          + " overjet_target, next_from, next_by, consent) values (:system, :clinic, :id, :version,"
           + " :received, :edition, :judged, :bound, :clinicName, :name, :number, :sort, :search,"
           + " :status, :stage, :errors, :urgent, :warnings, :start, :now, :target, :nextFrom,"
-          + " :nextBy)";
+          + " :nextBy, :consent)";
 
   private static final String STALE =
       " from treatment t left join worklist w on w.clinic_system = t.clinic_system"
           + " and w.clinic_value = t.clinic_value and w.treatment_id = t.treatment_id"
-          + " where {reach} and (w.treatment_id is null or w.version <> t.newest"
+          + " where {reach} and t.newest > 0 and (w.treatment_id is null or w.version <> t.newest"
           + " or w.edition <> :edition or (w.day_bound and w.judged_on <> :today))";
 
   private final JdbcClient jdbc;
@@ -87,7 +88,8 @@ final class EntryRows {
         .param("now", entry.overjetNow())
         .param("target", entry.overjetTarget())
         .param("nextFrom", entry.nextFrom())
-        .param("nextBy", entry.nextBy());
+        .param("nextBy", entry.nextBy())
+        .param("consent", entry.consent());
   }
 
   /** Holds the treatment's own row, so that whoever stores a version waits or is waited for. */
@@ -157,7 +159,8 @@ final class EntryRows {
         row.getBigDecimal("overjet_now"),
         row.getBigDecimal("overjet_target"),
         row.getObject("next_from", LocalDate.class),
-        row.getObject("next_by", LocalDate.class));
+        row.getObject("next_by", LocalDate.class),
+        row.getString("consent"));
   }
 
   /** The row of a treatment. */

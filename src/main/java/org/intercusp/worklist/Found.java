@@ -31,6 +31,7 @@ public record Found(
    *
    * @param overdue whether its review is past its day by more than the grace
    * @param delivery whether a delivery of it needs a person
+   * @param proposal whether a recipient's people changed something that needs a decision
    */
-  public record Listed(Entry entry, boolean overdue, boolean delivery) {}
+  public record Listed(Entry entry, boolean overdue, boolean delivery, boolean proposal) {}
 }

@@ -23,6 +23,7 @@ import org.intercusp.rules.Judged;
 import org.intercusp.rules.RuleCatalogue;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
@@ -35,7 +36,7 @@ import org.jspecify.annotations.Nullable;
 final class Judging {
 
   /** Counts up when rows of earlier programs must be made anew. */
-  private static final int FORM = 1;
+  private static final int FORM = 2;
 
   private static final int LONGEST = 1_000;
 
@@ -100,7 +101,19 @@ final class Judging {
         last(treatment).map(review -> stored(review.overjet())).orElse(null),
         target(treatment).map(Judging::stored).orElse(null),
         next.map(NextReview::from).orElse(null),
-        next.map(NextReview::by).orElse(null));
+        next.map(NextReview::by).orElse(null),
+        consent(treatment));
+  }
+
+  private static @Nullable String consent(Treatment treatment) {
+    Consent consent = treatment.patient().consent();
+    if (consent == null) {
+      return null;
+    }
+    if (!consent.given()) {
+      return "refused";
+    }
+    return consent.withdrawnOn() == null ? null : "withdrawn";
   }
 
   /** A version that an earlier program took and this one cannot read: somebody must look at it. */
@@ -119,6 +132,7 @@ final class Judging {
         1,
         0,
         0,
+        null,
         null,
         null,
         null,

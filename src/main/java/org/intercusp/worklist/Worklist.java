@@ -35,6 +35,12 @@ public final class Worklist {
           + " d.clinic_system and n.clinic_value = d.clinic_value and n.treatment_id ="
           + " d.treatment_id and n.recipient = d.recipient and n.version > d.version))";
 
+  /** A change, a merge or a loss at a recipient; what only has no place here needs no decision. */
+  private static final String PROPOSAL =
+      "exists (select 1 from proposal p where p.clinic_system = w.clinic_system and p.clinic_value"
+          + " = w.clinic_value and p.treatment_id = w.treatment_id and p.state = 'open' and p.kind"
+          + " <> 'beyond')";
+
   private static final String OVERDUE = "(w.next_by is not null and w.next_by < :late)";
 
   private static final String LISTED =
@@ -42,11 +48,13 @@ public final class Worklist {
           + OVERDUE
           + " then 1 else 0 end as overdue, case when "
           + DELIVERY
-          + " then 1 else 0 end as troubled from worklist w where {reach}";
+          + " then 1 else 0 end as troubled, case when "
+          + PROPOSAL
+          + " then 1 else 0 end as proposed from worklist w where {reach}";
 
   private static final String RANK =
       "case when urgent > 0 then 0 when errors > 0 then 1 when overdue = 1 then 2"
-          + " when troubled = 1 then 3 else 4 end";
+          + " when troubled = 1 then 3 when proposed = 1 then 4 else 5 end";
 
   private final JdbcClient jdbc;
   private final Upkeep upkeep;
@@ -106,7 +114,8 @@ public final class Worklist {
                     new Found.Listed(
                         EntryRows.entry(row),
                         row.getInt("overdue") == 1,
-                        row.getInt("troubled") == 1))
+                        row.getInt("troubled") == 1,
+                        row.getInt("proposed") == 1))
             .list();
     long matches = attention == null ? counted.all() : counted.by().getOrDefault(attention, 0L);
     return new Found(page, matches, counted.by(), counted.all(), clinics(), upkeep.waiting());
@@ -151,7 +160,8 @@ public final class Worklist {
       case ERRORS -> "errors > 0";
       case OVERDUE -> "overdue = 1";
       case DELIVERY -> "troubled = 1";
-      case ANY -> "(urgent > 0 or errors > 0 or overdue = 1 or troubled = 1)";
+      case PROPOSAL -> "proposed = 1";
+      case ANY -> "(urgent > 0 or errors > 0 or overdue = 1 or troubled = 1 or proposed = 1)";
     };
   }
 

@@ -5,6 +5,7 @@ import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.UUID;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
@@ -25,19 +26,43 @@ public enum Databases {
 
   /** A database of its own. */
   public DataSource fresh() {
+    return migratedTo("latest");
+  }
+
+  /** A database of its own as an earlier program left it: migrated up to this version. */
+  public DataSource migratedTo(String version) {
     String name = "d" + UUID.randomUUID().toString().replace("-", "");
     return switch (this) {
-      case H2 -> migrated("jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1", "sa", "");
-      case POSTGRESQL -> postgresql(name);
+      case H2 -> migrated("jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1", "sa", version);
+      case POSTGRESQL -> postgresql(name, version);
     };
+  }
+
+  /** The versions there are migrations to, the first one first. */
+  public static List<String> versions() {
+    DataSource database = H2.migratedTo("1");
+    return Stream.of(Flyway.configure().dataSource(database).load().info().all())
+        .map(one -> one.getVersion().getVersion())
+        .toList();
+  }
+
+  /** Brings a database to the newest version. */
+  public static void migrate(DataSource database) {
+    Flyway.configure().dataSource(database).load().migrate();
   }
 
   /** An H2 database in a file, which another process may open after this one. */
   public static HikariDataSource file(Path file) {
-    return migrated("jdbc:h2:file:" + file.toAbsolutePath(), "sa", "");
+    return migrated("jdbc:h2:file:" + file.toAbsolutePath(), "sa", "latest");
   }
 
-  private static DataSource postgresql(String name) {
+  /** A database that another process made, of whichever kind. */
+  public static HikariDataSource opened(String url) {
+    boolean h2 = url.startsWith("jdbc:h2:");
+    return migrated(url, h2 ? "sa" : "postgres", "latest");
+  }
+
+  private static DataSource postgresql(String name, String version) {
     EmbeddedPostgres server = server();
     try (var connection = server.getPostgresDatabase().getConnection();
         var statement = connection.createStatement()) {
@@ -45,7 +70,7 @@ public enum Databases {
     } catch (java.sql.SQLException e) {
       throw new IllegalStateException(e);
     }
-    return migrated(server.getJdbcUrl("postgres", name), "postgres", "");
+    return migrated(server.getJdbcUrl("postgres", name), "postgres", version);
   }
 
   private static synchronized EmbeddedPostgres server() {
@@ -59,12 +84,12 @@ public enum Databases {
     return postgres;
   }
 
-  private static HikariDataSource migrated(String url, String user, String password) {
+  private static HikariDataSource migrated(String url, String user, String version) {
     HikariDataSource database = new HikariDataSource();
     database.setJdbcUrl(url);
     database.setUsername(user);
-    database.setPassword(password);
-    Flyway.configure().dataSource(database).load().migrate();
+    database.setPassword("");
+    Flyway.configure().dataSource(database).target(version).load().migrate();
     return database;
   }
 }

@@ -1,17 +1,25 @@
 package org.intercusp.exchange;
 
+import io.micrometer.prometheusmetrics.PrometheusConfig;
+import io.micrometer.prometheusmetrics.PrometheusMeterRegistry;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
 import javax.sql.DataSource;
+import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
@@ -37,12 +45,18 @@ abstract class DeliveryRig {
           Duration.ofMillis(60),
           Duration.ofMillis(200),
           Duration.ofMinutes(5),
-          3);
+          3,
+          Duration.ofSeconds(2));
 
   final List<AutoCloseable> open = new ArrayList<>();
   final FaultyServer hospital = new FaultyServer(null);
   final FaultyServer referrer = new FaultyServer(null);
+  final PrometheusMeterRegistry meters = new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
   final AtomicBoolean consent = new AtomicBoolean(true);
+  /** The first day without consent; null while none is in sight. */
+  final AtomicReference<LocalDate> ends = new AtomicReference<>();
+
+  private final Clearance gate = new ConsentAlone();
   final Recipients recipients =
       new Recipients(
           List.of(
@@ -68,7 +82,7 @@ abstract class DeliveryRig {
       this.database = database;
       this.archive = new TreatmentArchive(database, Clock.systemUTC());
       this.deliveries =
-          new Deliveries(database, archive, recipients, this::clear, Clock.systemUTC());
+          new Deliveries(database, archive, recipients, gate, Clock.systemUTC());
     }
 
     void start() {
@@ -77,20 +91,14 @@ abstract class DeliveryRig {
               database,
               archive,
               recipients,
-              this::clear,
+              gate,
               Clients.within(Duration.ofSeconds(30)),
               QUICK,
+              new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC()),
+              new DeliveryMeters(meters, database, recipients, Clock.systemUTC()),
               Clock.systemUTC());
       open.add(clockwork);
       clockwork.start();
-    }
-
-    private Clearance.Answer clear(StoredTreatment stored, ConsentScope scope) {
-      if (!consent.get()) {
-        return new Clearance.Answer.Stopped(List.of(missing()));
-      }
-      ObjectNode file = (ObjectNode) new JsonMapper().readTree(stored.bytes());
-      return new Clearance.Answer.Ready(Parcels.bundle(file));
     }
 
     TreatmentKey store(ObjectNode file) {
@@ -117,7 +125,7 @@ abstract class DeliveryRig {
     }
 
     void eventually(BooleanSupplier what) {
-      long end = System.nanoTime() + Duration.ofSeconds(20).toNanos();
+      long end = System.nanoTime() + Duration.ofSeconds(60).toNanos();
       while (!what.getAsBoolean()) {
         if (System.nanoTime() > end) {
           throw new AssertionError("not in time; deliveries: " + deliveries.newest(0, 50));
@@ -132,6 +140,28 @@ abstract class DeliveryRig {
       } catch (InterruptedException e) {
         throw new IllegalStateException(e);
       }
+    }
+  }
+
+  /** Lets through while there is consent. */
+  private final class ConsentAlone implements Clearance {
+
+    @Override
+    public Answer clear(StoredTreatment stored, ConsentScope scope) {
+      LocalDate end = ends.get();
+      boolean ended = end != null && !end.isAfter(LocalDate.now(Clock.systemUTC()));
+      return consent.get() && !ended
+          ? new Answer.Ready(bundle(stored))
+          : new Answer.Stopped(List.of(missing()));
+    }
+
+    @Override
+    public Optional<Ended> ended(StoredTreatment stored, ConsentScope scope) {
+      return Optional.ofNullable(ends.get()).map(day -> new Ended(day, bundle(stored)));
+    }
+
+    private static Bundle bundle(StoredTreatment stored) {
+      return Parcels.bundle((ObjectNode) new JsonMapper().readTree(stored.bytes()));
     }
   }
 

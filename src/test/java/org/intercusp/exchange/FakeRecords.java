@@ -2,7 +2,9 @@ package org.intercusp.exchange;
 
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Date;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -18,6 +20,7 @@ import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
+import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
@@ -110,10 +113,13 @@ final class FakeRecords {
 
   private synchronized Bundle search(Asked asked) {
     String type = release.typeNameInR4(asked.path().substring(asked.path().lastIndexOf('/') + 1));
-    String[] sides = asked.query().split("&", 2)[0].split("=", 2);
     Bundle found = new Bundle().setType(BundleType.SEARCHSET);
     for (Map.Entry<String, Resource> one : stored.entrySet()) {
-      if (one.getKey().startsWith(type + "/") && matches(one.getValue(), sides[0], sides[1])) {
+      boolean all =
+          Stream.of(asked.query().split("&"))
+              .map(part -> part.split("=", 2))
+              .allMatch(sides -> matches(one.getValue(), sides[0], sides[1]));
+      if (one.getKey().startsWith(type + "/") && all) {
         found.addEntry().setFullUrl("http://x/" + one.getKey()).setResource(one.getValue());
       }
     }
@@ -130,13 +136,25 @@ final class FakeRecords {
         .flatMap(property -> property.getValues().stream());
   }
 
-  private static boolean matches(Resource resource, String parameter, String value) {
+  static boolean matches(Resource resource, String parameter, String value) {
+    if (parameter.equals("_count")) {
+      return true;
+    }
+    if (parameter.equals("_lastUpdated")) {
+      Instant since = Instant.parse(value.substring("ge".length()));
+      return !resource.getMeta().getLastUpdated().toInstant().isBefore(since);
+    }
+    if (resource instanceof Observation observation && parameter.equals("code")) {
+      return Stream.of(URLDecoder.decode(value, StandardCharsets.UTF_8).split(","))
+          .map(token -> token.split("\\|", 2))
+          .anyMatch(token -> observation.getCode().hasCoding(token[0], token[1]));
+    }
     if (parameter.equals("subject") || parameter.equals("patient")) {
       return about(resource)
           .anyMatch(
               one ->
                   one instanceof org.hl7.fhir.r4.model.Reference reference
-                      && value.equals(reference.getReference()));
+                      && List.of(value.split(",")).contains(reference.getReference()));
     }
     for (String token : value.split("%2C|,")) {
       String[] parts = URLDecoder.decode(token, StandardCharsets.UTF_8).split("\\|", 2);
@@ -207,10 +225,48 @@ final class FakeRecords {
       int version = before == null ? 1 : Integer.parseInt(before.getMeta().getVersionId()) + 1;
       entry.getResource().setId(address);
       entry.getResource().getMeta().setVersionId(Integer.toString(version));
+      entry.getResource().getMeta().setLastUpdated(new Date());
       stored.put(address, entry.getResource());
       answer.addEntry().getResponse().setStatus(before == null ? "201 Created" : "200 (OK)");
     }
     return answer;
+  }
+
+  /** What its people write there themselves. */
+  synchronized <R extends Resource> R write(R resource) {
+    Resource before = resource.hasId() ? stored.get(Plan.address(resource)) : null;
+    if (!resource.hasId()) {
+      resource.setId(resource.fhirType() + "/" + ++ids);
+    }
+    int version = before == null ? 1 : Integer.parseInt(before.getMeta().getVersionId()) + 1;
+    resource.getMeta().setVersionId(Integer.toString(version)).setLastUpdated(new Date());
+    stored.put(Plan.address(resource), resource);
+    return resource;
+  }
+
+  synchronized void remove(Resource resource) {
+    stored.remove(Plan.address(resource));
+  }
+
+  /** A copy of the one whose business identifier ends so. */
+  synchronized <R extends Resource> R find(Class<R> type, String end) {
+    return type.cast(
+        stored.values().stream()
+            .filter(type::isInstance)
+            .filter(
+                one ->
+                    Token.identifiers(one).stream().anyMatch(id -> id.getValue().endsWith(end)))
+            .findFirst()
+            .orElseThrow()
+            .copy());
+  }
+
+  synchronized long count(String type) {
+    return stored.keySet().stream().filter(one -> one.startsWith(type + "/")).count();
+  }
+
+  synchronized List<Resource> all() {
+    return List.copyOf(stored.values());
   }
 
   /** Whether nobody asked anything for so long. */
@@ -221,6 +277,11 @@ final class FakeRecords {
   /** The body of the last transaction, as it came. */
   String lastWritten() {
     return lastWritten;
+  }
+
+  /** As if its people had removed all of a type. */
+  synchronized void forget(String type) {
+    stored.keySet().removeIf(address -> address.startsWith(type + "/"));
   }
 
   synchronized int stored() {

@@ -34,7 +34,14 @@ final class FaultyServer implements AutoCloseable {
   static final String FHIR = "application/fhir+json";
 
   /** What a request is. */
-  record Asked(String method, String path, String query, String body, String authorization) {
+  record Asked(
+      String method,
+      String path,
+      String query,
+      String body,
+      String authorization,
+      String ifMatch,
+      String ifNoneExist) {
     boolean isWrite() {
       return !method.equals("GET");
     }
@@ -106,9 +113,20 @@ final class FaultyServer implements AutoCloseable {
     return this;
   }
 
+  /** The same before all other rules. */
+  FaultyServer first(int times, Predicate<Asked> when, Fault fault) {
+    rules.add(0, new Rule(when, new int[] {times}, fault));
+    return this;
+  }
+
   /** All requests of this kind have this fault. */
   FaultyServer always(Predicate<Asked> when, Fault fault) {
     return fault(Integer.MAX_VALUE, when, fault);
+  }
+
+  /** From now on, before all others. */
+  void first(Predicate<Asked> when, Fault fault) {
+    rules.add(0, new Rule(when, new int[] {Integer.MAX_VALUE}, fault));
   }
 
   /** The CapabilityStatement of the real server, changed. */
@@ -140,7 +158,9 @@ final class FaultyServer implements AutoCloseable {
               url.getRawPath(),
               query,
               new String(body, StandardCharsets.UTF_8),
-              String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")));
+              String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")),
+              String.valueOf(exchange.getRequestHeaders().getFirst("If-Match")),
+              String.valueOf(exchange.getRequestHeaders().getFirst("If-None-Exist")));
       asked.add(one);
       Said said = fault(one).answer(one, () -> forwarded(exchange, one, body));
       if (said.body() == null) {

@@ -19,6 +19,7 @@ import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Treatment files with every member of the dictionary, each of a patient nobody had before. */
@@ -41,6 +42,41 @@ final class Parcels {
       identifier.put("value", identifier.path("value").stringValue() + "-" + mark);
     }
     return file;
+  }
+
+  /**
+   * A short treatment of one of the patients of a clinic: some twenty-five resources.
+   *
+   * @param mark makes clinic and people its own
+   */
+  static ObjectNode brief(String mark, String patient, String treatment) {
+    ObjectNode file = (ObjectNode) JSON.readTree(whole());
+    for (String much : List.of("films", "models", "outcomes", "acceptances", "laboratory")) {
+      file.remove(much);
+    }
+    file.remove("completion");
+    ((ObjectNode) file.path("patient").path("consent")).remove("withdrawnOn");
+    ArrayNode appliances = (ArrayNode) file.path("appliances");
+    appliances.remove(1);
+    ((ObjectNode) appliances.get(0)).remove(List.of("lab", "fittedOn", "statement", "batch"));
+    ((ObjectNode) file.at("/stages/0")).remove("trimming");
+    ((ArrayNode) file.at("/stages/0/goals")).remove(1);
+    ((ArrayNode) file.path("reviews")).remove(0);
+    ((ObjectNode) file.path("diagnosis"))
+        .remove(List.of("overbiteCover", "crowding", "lips", "growthStage", "hygiene"));
+    ((ObjectNode) file.path("patient")).set("allergies", JSON.createArrayNode());
+    for (String who : List.of("clinic", "clinician", "patient", "referrer")) {
+      ObjectNode identifier = (ObjectNode) file.path(who).path("identifier");
+      String own = who.equals("patient") ? "-" + patient : "";
+      identifier.put("value", identifier.path("value").stringValue() + "-" + mark + own);
+    }
+    file.put("id", treatment);
+    return file;
+  }
+
+  /** The tree of a file, its numbers as they are written. */
+  static ObjectNode file(byte[] bytes) {
+    return (ObjectNode) JSON.readTree(bytes);
   }
 
   private static byte[] whole() {

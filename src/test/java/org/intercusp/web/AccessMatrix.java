@@ -57,8 +57,15 @@ final class AccessMatrix {
       GET /treatments/{id}/findings       | 401 404 404 200 403 403 404 200
       GET /treatments/{id}/bundle         | 401 404 404 200 403 403 404 200
       GET /treatments/{id}/summary        | 401 404 404 200 403 403 404 200
+      GET /treatments/{id}/erasure        | 401 404 404 200 403 403 404 200
+      POST /treatments/{id}/erasure       | 401 403 404 422 403 403 404 422
       GET /treatments/{id}/deliveries     | 401 404 404 200 403 403 404 200
       POST /treatments/{id}/deliveries    | 401 403 404 200 403 403 404 200
+      GET /treatments/{id}/proposals      | 401 404 404 200 403 403 404 200
+      POST /treatments/{id}/proposals/{number}/accept | 401 403 404 404 403 403 404 404
+      POST /treatments/{id}/proposals/{number}/decline | 401 403 404 404 403 403 404 404
+      POST /pages/treatments/{id}/proposals/{number}/accept | 401 403 404 404 403 403 404 404
+      POST /pages/treatments/{id}/proposals/{number}/decline | 401 403 404 404 403 403 404 404
       GET /deliveries                     | 401 200 200 200 403 403 200 200
       GET /deliveries/{id}                | 401 404 404 200 403 403 404 200
       POST /deliveries/{id}/retry         | 401 403 404 202 403 403 404 202
@@ -99,6 +106,10 @@ final class AccessMatrix {
       GET /actuator/health                | 200 200 200 200 200 200 200 200
       GET /actuator/health/**             | 200 200 200 200 200 200 200 200
       GET /actuator/prometheus            | 401 403 403 403 403 403 403 200
+      POST /backup                        | 401 403 403 403 403 403 403 200
+      GET /export                         | 401 200 200 200 403 403 404 400
+      GET /export @ GET /export?clinic=https://harbour-lane.example/organisations%7Cquay-side | 401 404 404 200 403 403 404 200
+      POST /import                        | 415 415 415 415 415 415 415 415
       ANY /error                          | 500 500 500 500 500 500 500 500
       """;
 
@@ -131,6 +142,7 @@ final class AccessMatrix {
       String pattern = way().substring(way().indexOf(' ') + 1);
       return (pattern.endsWith("/**") ? things.getOrDefault(pattern, pattern) : pattern)
           .replace("{list:bites|reviews}", "reviews")
+          .replace("{number}", "1")
           .replace("{patient}", things.getOrDefault("{patient}", "nothing"))
           .replace("{id}", thing(pattern, things));
     }

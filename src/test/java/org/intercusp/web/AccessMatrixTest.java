@@ -139,7 +139,7 @@ class AccessMatrixTest extends GuardedServiceBase {
       List<String> wrong)
       throws IOException {
     boolean hasPage =
-        line.endpoint().matches("GET /(treatments/\\{id}|deliveries|recipients|rules)?");
+        line.endpoint().matches("GET /(treatments/\\{id}(/proposals)?|deliveries|recipients|rules)?");
     boolean onlyPage =
         line.endpoint().matches("GET /treatments/\\{id}/(compare|saved|\\{list.*}/new)");
     List<String> both = onlyPage ? List.of("text/html") : List.of("*/*", "text/html");

@@ -41,6 +41,9 @@ final class GuardedService {
     registry.add("intercusp.recipients.hospital.scope", () -> "hospital");
     registry.add("intercusp.recipients.echo.url", ECHO::address);
     registry.add("intercusp.recipients.echo.scope", () -> "hospital");
+    // What the law asks is tested in its own place; here a finished treatment may be erased.
+    registry.add("intercusp.retention.years", () -> "0");
+    registry.add("intercusp.retention.until-age", () -> "0");
     registry.add("intercusp.rates.address", () -> "100000");
     registry.add("intercusp.rates.nobody", () -> "100000");
     registry.add("intercusp.rates.caller", () -> "3000");

@@ -71,7 +71,9 @@ final class Decisions {
         "POST",
         "/treatments/{id}/deliveries",
         new Need.Scoped(List.of(new Need.Grant(TASK, CREATE), new Need.Grant(ALL, READ))));
+    line("POST", "/treatments/{id}/erasure", Need.scoped(ALL, DELETE));
     line("GET", "/treatments/{id}/**", READS);
+    line("POST", "/treatments/{id}/proposals/{number}/*", Need.scoped(ALL, READ, UPDATE));
     line("PUT", "/treatments/{id}", Need.scoped(ALL, UPDATE));
     line("DELETE", "/treatments/{id}", Need.scoped(ALL, DELETE));
   }
@@ -93,6 +95,9 @@ final class Decisions {
     line("GET", "/actuator/health/**", OPEN);
     line("GET", "/actuator", new Need.Operator());
     line("GET", "/actuator/prometheus", new Need.Operator());
+    line("POST", "/backup", new Need.Operator());
+    line("POST", "/import", new Need.Operator());
+    line("GET", "/export", Need.scoped(ALL, READ, SEARCH));
   }
 
   /** As the door reads it: else an operation written with escapes would be taken for an id. */

@@ -32,6 +32,8 @@ class MediaTypeFilter extends OncePerRequestFilter {
           MediaType.valueOf("application/fhir+xml"));
   private static final List<MediaType> SEARCH = List.of(MediaType.APPLICATION_FORM_URLENCODED);
 
+  private static final List<MediaType> ZIP = List.of(MediaType.valueOf("application/zip"));
+
   private static final List<MediaType> LINES =
       List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("application/x-ndjson"));
 
@@ -66,6 +68,7 @@ class MediaTypeFilter extends OncePerRequestFilter {
     return switch (path) {
       case "/check", "/treatments" -> JSON_OR_SHEET;
       case "/registry/outcomes" -> LINES;
+      case "/import" -> ZIP;
       default -> JSON;
     };
   }

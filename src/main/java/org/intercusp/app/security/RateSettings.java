@@ -12,7 +12,7 @@ import org.springframework.util.unit.DataSize;
  * @param address each address, whoever comes from there
  * @param local all together, where nobody logs in
  * @param body the largest body of a request
- * @param upload the largest body of many records at once, below {@code /registry}
+ * @param upload the largest body of many records at once, below {@code /registry} and at {@code /import}
  */
 @ConfigurationProperties("intercusp.rates")
 record RateSettings(

@@ -25,9 +25,9 @@ class SizeFilter extends OncePerRequestFilter {
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
-    long most =
-        (request.getRequestURI().startsWith("/registry/") ? settings.upload() : settings.body())
-            .toBytes();
+    String path = request.getRequestURI();
+    boolean many = path.startsWith("/registry/") || path.equals("/import");
+    long most = (many ? settings.upload() : settings.body()).toBytes();
     if (request.getContentLengthLong() > most) {
       Refusal.TOO_LARGE.write(request, response);
       return;

@@ -9,9 +9,6 @@ import java.util.List;
  */
 record CellPlan(List<Split> splits, List<Part> parts, List<String> alone) {
 
-  private static final List<String> HARMS =
-      Cube.named("harms").stream().filter(name -> !name.equals("harm_any")).toList();
-
   static CellPlan whole() {
     List<Split> splits = new ArrayList<>();
     List<Part> parts = new ArrayList<>();
@@ -58,10 +55,10 @@ record CellPlan(List<Split> splits, List<Part> parts, List<String> alone) {
     parts.add(new Part("need_before", "need_n"));
     parts.add(new Part("need_after", "need_n"));
     parts.add(new Part("broke", "cases"));
-    parts.add(new Part("harm_any", "cases"));
-    for (String harm : HARMS) {
+    parts.add(new Part(Harms.ANY, "cases"));
+    for (String harm : Harms.KINDS) {
       parts.add(new Part(harm, "cases"));
-      parts.add(new Part(harm, "harm_any"));
+      parts.add(new Part(harm, Harms.ANY));
     }
     return new CellPlan(
         splits,

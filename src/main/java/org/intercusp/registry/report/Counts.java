@@ -23,6 +23,14 @@ final class Counts {
             each -> follow(completion, each.slice(), each.day(), Ending.COMPETING, each.cases()));
     for (Slice slice : cube.slices()) {
       classes(slice, "");
+      rest(
+          slice,
+          "icon_not",
+          "icon_n",
+          "icon_greatly",
+          "icon_substantially",
+          "icon_moderately",
+          "icon_minimally");
       rest(slice, "dhc_same", "dhc_n", "dhc_better", "dhc_worse");
       cube.add(
           slice,

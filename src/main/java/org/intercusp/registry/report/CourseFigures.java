@@ -88,7 +88,7 @@ final class CourseFigures {
   }
 
   void harms(Slice slice) {
-    for (String column : Cube.named("harms")) {
+    for (String column : Harms.columns()) {
       String code = column.substring("harm_".length()).replace('_', '-');
       String title =
           switch (code) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -24,11 +23,8 @@ public final class Cube {
 
   private static final Pattern NAMED = Pattern.compile(" AS ([a-z_0-9]+),?$", Pattern.MULTILINE);
   private static final String LANES = "lanes__";
-  private static final String HALVES = "halves__";
-  private static final int LANE = 20;
-  private static final int HALF = 30;
+  private static final int LANE = 31;
   private static final List<String> CELLS = named("cells");
-  private static final List<String> HARMS = named("harms");
 
   private final SortedMap<Slice, Map<String, Double>> sums = new TreeMap<>();
 
@@ -42,45 +38,34 @@ public final class Cube {
     return List.copyOf(names);
   }
 
-  void addCell(Row row) {
+  /**
+   * Adds a cell.
+   *
+   * @param slices the groups it belongs to
+   * @param completed whether its cases are completed ones
+   */
+  void addCell(Row row, List<Slice> slices, boolean completed) {
     Map<String, Double> cell = new LinkedHashMap<>();
     for (String name : CELLS) {
       if (name.startsWith(LANES)) {
-        unpack(name, LANES, LANE, row.whole(name), cell);
-      } else if (name.startsWith(HALVES)) {
-        unpack(name, HALVES, HALF, row.whole(name), cell);
+        unpack(name, row.whole(name), cell);
       } else {
         cell.put(name, row.number(name));
       }
     }
-    add(row, cell);
-    if (row.whole("completed") == 1) {
+    for (Slice slice : slices) {
+      cell.forEach((name, value) -> add(slice, name, value));
+    }
+    if (completed) {
       cell.forEach((name, value) -> add(Slice.ALL, COMPLETED + name, value));
     }
   }
 
-  private static void unpack(
-      String name, String prefix, int bits, long packed, Map<String, Double> into) {
-    String[] parts = name.substring(prefix.length()).split("__", -1);
+  private static void unpack(String name, long packed, Map<String, Double> into) {
     long rest = packed;
-    for (String part : parts) {
-      into.put(part, (double) (rest & ((1L << bits) - 1)));
-      rest >>= bits;
-    }
-  }
-
-  void addHarm(Row row) {
-    Map<String, Double> cell = new LinkedHashMap<>();
-    HARMS.forEach(name -> cell.put(name, row.number(name)));
-    add(row, cell);
-  }
-
-  private void add(Row row, Map<String, Double> cell) {
-    cell.forEach((name, value) -> add(Slice.ALL, name, value));
-    for (Dimension dimension : Dimension.SPLITS) {
-      String member = Objects.requireNonNull(row.text(dimension.column()), dimension.column());
-      Slice slice = Slice.of(dimension.column(), member);
-      cell.forEach((name, value) -> add(slice, name, value));
+    for (String part : name.substring(LANES.length()).split("__", -1)) {
+      into.put(part, (double) (rest & ((1L << LANE) - 1)));
+      rest >>= LANE;
     }
   }
 

@@ -50,6 +50,7 @@ public final class DuckRows implements RowSource, AutoCloseable {
           "SELECT * FROM read_parquet("
               + quoted(cases.resolve(FILES).toString())
               + ", union_by_name = true)");
+      rows.run("CREATE TEMP MACRO brief(text) AS hash(text)");
       return rows;
     } catch (SQLException fault) {
       throw new IllegalStateException("the engine does not open the registry's rows", fault);
@@ -95,6 +96,11 @@ public final class DuckRows implements RowSource, AutoCloseable {
   @Override
   public void keep(String name, String sql) {
     run("CREATE OR REPLACE TEMP TABLE " + name + " AS " + sql);
+  }
+
+  @Override
+  public void forget(String name) {
+    run("DROP TABLE " + name);
   }
 
   private void run(String sql) {

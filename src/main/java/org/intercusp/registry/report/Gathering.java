@@ -14,6 +14,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.intercusp.analysis.cohort.MixModel;
 
 /**
@@ -27,6 +28,7 @@ public final class Gathering {
 
   private final RowSource source;
   private final ReportQuestion question;
+  private Members members = Members.none();
 
   public Gathering(RowSource source, ReportQuestion question) {
     this.source = source;
@@ -41,15 +43,10 @@ public final class Gathering {
     source.each(
         "SELECT why, count(*) AS n FROM dropped GROUP BY why",
         row -> counting.put(Objects.requireNonNull(row.text("why")), row.whole("n")));
-    Cube cube = new Cube();
-    source.each(text("cells"), cube::addCell);
-    source.each(text("harms"), cube::addHarm);
     Map<String, Integer> known = new LinkedHashMap<>();
     List<String> fields = Cube.named("known");
     source.each(
         text("known"), row -> fields.forEach(name -> known.put(name, (int) row.whole(name))));
-    List<Gathered.Ends> ends = ends("ends");
-    List<Gathered.Ends> attended = ends("attended");
     List<Gathered.Twice> twice = new ArrayList<>();
     source.each(
         text("agreement"),
@@ -59,39 +56,79 @@ public final class Gathering {
                     (int) row.whole("first_score"),
                     (int) row.whole("again_score"),
                     (int) row.whole("cases"))));
-    return new Gathered(counting, cube, known, ends, attended, twice);
+    return new Gathered(counting, cube(), known, ends("ends"), ends("attended"), twice);
   }
 
+  private Cube cube() {
+    Cube cube = new Cube();
+    cells(cube, List.of(Dimension.APPLIANCE, Dimension.AGE, Dimension.GROWTH), true);
+    cells(cube, List.of(Dimension.YEAR, Dimension.CLINIC), false);
+    for (Dimension dimension : Dimension.SPLITS) {
+      source.each(
+          grouped("harms", dimension),
+          row -> {
+            Slice slice = members.slice(dimension, row.whole("member"));
+            double cases = row.number("cases");
+            for (String column : Harms.of(row.whole("harms"))) {
+              cube.add(slice, column, cases);
+              if (dimension == Dimension.APPLIANCE) {
+                cube.add(Slice.ALL, column, cases);
+              }
+            }
+          });
+    }
+    return cube;
+  }
+
+  /**
+   * Adds the cells of some dimensions together.
+   *
+   * @param whole whether all cases are added up from these
+   */
+  private void cells(Cube cube, List<Dimension> dimensions, boolean whole) {
+    String groups =
+        dimensions.stream().map(Dimension::column).collect(Collectors.joining(", "))
+            + (whole ? ", completed" : "");
+    source.each(
+        text("cells").replace("{groups}", groups),
+        row -> {
+          List<Slice> slices = new ArrayList<>();
+          for (Dimension dimension : dimensions) {
+            slices.add(members.slice(dimension, row.whole(dimension.column())));
+          }
+          if (whole) {
+            slices.add(Slice.ALL);
+          }
+          cube.addCell(
+              row,
+              slices,
+              whole && row.whole("completed") == 1);
+        });
+  }
+
+  private static String grouped(String name, Dimension dimension) {
+    return text(name).replace("{group}", dimension.column());
+  }
+
+  /** All cases by the day, groups by the week. */
   private List<Gathered.Ends> ends(String name) {
     List<Gathered.Ends> found = new ArrayList<>();
-    source.each(
-        text(name),
-        row -> {
-          boolean dated = row.has("t") || row.has("week");
-          int day = row.has("t") ? (int) row.whole("t") : 7 * (int) row.whole("week");
-          for (Slice slice : slices(row)) {
-            found.add(
-                new Gathered.Ends(
-                    slice,
-                    Standing.numbered(row.whole("standing")),
-                    row.whole("long_enough") == 1,
-                    dated ? day : Gathered.Ends.UNDATED,
-                    (int) row.whole("cases")));
-          }
-        });
+    source.each(text(name), row -> found.add(end(row, Slice.ALL, "day", 1)));
+    for (Dimension dimension : Dimension.SPLITS) {
+      source.each(
+          grouped("group_" + name, dimension),
+          row -> found.add(end(row, members.slice(dimension, row.whole("member")), "week", 7)));
+    }
     return found;
   }
 
-  /** The groups of a row whose other columns were added up. */
-  private static List<Slice> slices(RowSource.Row row) {
-    List<Slice> slices = new ArrayList<>();
-    for (Dimension dimension : Dimension.SPLITS) {
-      if (row.has(dimension.column())) {
-        slices.add(
-            Slice.of(dimension.column(), Objects.requireNonNull(row.text(dimension.column()))));
-      }
-    }
-    return slices.isEmpty() ? List.of(Slice.ALL) : slices;
+  private static Gathered.Ends end(RowSource.Row row, Slice slice, String column, int days) {
+    return new Gathered.Ends(
+        slice,
+        Standing.numbered(row.whole("standing")),
+        row.whole("long_enough") == 1,
+        row.has(column) ? days * (int) row.whole(column) : Gathered.Ends.UNDATED,
+        (int) row.whole("cases"));
   }
 
   /** Cases of an outcome's model by what they brought with them; call after {@link #gather()}. */
@@ -125,7 +162,7 @@ public final class Gathering {
         row ->
             expected.add(
                 new Gathered.Expected(
-                    Slice.of("clinic", Objects.requireNonNull(row.text("clinic"))),
+                    members.slice(Dimension.CLINIC, row.whole("clinic")),
                     (int) row.whole("cases"),
                     (int) row.whole("happened"),
                     row.number("expected"),
@@ -152,14 +189,20 @@ public final class Gathering {
     return sum.toString();
   }
 
-  /** The views the queries read from. */
-  void prepare() {
+  /** What the queries read from: all that needs the rows is read once and kept as numbers. */
+  private void prepare() {
     YearMonth cut = YearMonth.from(question.cutOff());
     source.view("asked", "SELECT " + index(cut) + " AS cut_off_index");
     source.keep("calendar", calendar(question.cutOff()));
+    members = Members.numbered(source);
+    source.keep("identity", text("identity"));
     source.keep("dropped", text("dropped"));
+    source.forget("identity");
     source.view("counted", text("counted"));
+    source.view("scored", text("scored"));
+    source.keep("courses", text("courses"));
     source.view("paired", text("paired"));
+    source.view("fields", text("fields"));
   }
 
   private static String calendar(LocalDate cutOff) {

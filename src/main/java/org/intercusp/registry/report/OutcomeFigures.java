@@ -55,8 +55,8 @@ final class OutcomeFigures {
             cube.sum(slice, par + "_sbb"),
             cube.sum(slice, par + "_saa"),
             cube.sum(slice, par + "_sab"),
-            cube.sum(slice, par + "_sp"),
-            cube.sum(slice, par + "_spp"));
+            100 * cube.sum(slice, par + "_sp"),
+            100 * 100 * cube.sum(slice, par + "_spp"));
     Reckoned<Reduction> reduction = Reduction.of(sums, 0, Sheet.LEVEL);
     estimate(
         measure, slice, "percent", "Mean of percentages", reduction.map(Reduction::ofPercentages));

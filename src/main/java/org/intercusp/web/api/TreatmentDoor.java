@@ -84,6 +84,10 @@ class TreatmentDoor {
           .eTag(Answers.tag(stored.version()))
           .body(answers.filed(intake.examine(filed.treatment()), filed.deliveries()));
     }
+    if (filed.storing() instanceof Storing.Erased) {
+      throw Problem.of(
+          HttpStatus.CONFLICT, "A treatment with this id was erased; the id is not used again.");
+    }
     throw Problem.of(
         HttpStatus.CONFLICT,
         "A treatment with this id is there already; replace it with PUT and If-Match.");

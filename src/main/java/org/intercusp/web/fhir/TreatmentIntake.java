@@ -114,6 +114,9 @@ class TreatmentIntake {
       if (end instanceof Storing.Stored || end instanceof Storing.Same) {
         return end;
       }
+      if (end instanceof Storing.Erased) {
+        throw Fault.of(Reason.NOT_TAKEN, "This treatment was erased; its id is not used again.");
+      }
     }
     throw Fault.of(Reason.CHANGED, "Others are changing this treatment; send it again.");
   }

@@ -38,6 +38,10 @@ public record Notice(String style, String title, List<Point> points) {
       case "queued" -> List.of(done("The treatment is on its way; its state stands below."));
       case "existing" ->
           List.of(done("This version had been asked for before; nothing was sent twice."));
+      case "taken" ->
+          List.of(done("It is accepted; where it changed the file, that is a new version."));
+      case "declined" ->
+          List.of(done("It is declined and comes again only if the recipient changes it again."));
       case "retried" -> List.of(done("It is being tried again."));
       default -> List.of();
     };

@@ -22,11 +22,36 @@ public record RecordChange(String place, String before, String after) {
   /** Entries of a list are known by one of these, else by their place. */
   private static final List<String> NAMES = List.of("id", "tooth", "measure", "finding");
 
+  private static final Set<String> LISTS =
+      Set.of("bites", "appliances", "stages", "reviews", "films", "models", "outcomes");
+
   /** In the order of the record; numbers are compared by size. */
   static List<RecordChange> between(JsonNode before, JsonNode after) {
     List<RecordChange> changes = new ArrayList<>();
     compare("", before, after, changes);
     return changes;
+  }
+
+  /**
+   * What is another at one place of the record.
+   *
+   * @param path from the top, entries of lists by their id
+   */
+  static List<RecordChange> at(String path, @Nullable JsonNode before, @Nullable JsonNode after) {
+    List<RecordChange> changes = new ArrayList<>();
+    compare(words(path), before, after, changes);
+    return changes;
+  }
+
+  /** A path as people say it. */
+  static String words(String path) {
+    List<String> steps = List.of(path.substring(1).split("/", -1));
+    String place = "";
+    for (int i = 0; i < steps.size(); i++) {
+      boolean name = i == 1 && LISTS.contains(steps.get(0));
+      place = step(place, name ? steps.get(i) : Trade.words(steps.get(i)));
+    }
+    return place;
   }
 
   private static void compare(

@@ -5,6 +5,8 @@ import java.util.List;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.exchange.Deliveries;
+import org.intercusp.exchange.Proposal.State;
+import org.intercusp.exchange.Proposals;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.Summaries;
@@ -23,13 +25,16 @@ class TreatmentSheet {
   private final Summaries summaries;
   private final Deliveries deliveries;
   private final Recipients recipients;
+  private final Proposals proposals;
 
   TreatmentSheet(
       Intake intake,
       TreatmentArchive archive,
       Summaries summaries,
       Deliveries deliveries,
-      Recipients recipients) {
+      Recipients recipients,
+      Proposals proposals) {
+    this.proposals = proposals;
     this.intake = intake;
     this.archive = archive;
     this.summaries = summaries;
@@ -89,6 +94,7 @@ class TreatmentSheet {
             .map(one -> DeliveryView.of(one, deliveries.attempts(one.id())))
             .toList(),
         recipients.all(),
+        proposals.of(stored.key()).stream().filter(one -> one.state() == State.OPEN).count(),
         archive.history(stored.key()).stream().map(one -> version(one, clinic)).toList());
   }
 

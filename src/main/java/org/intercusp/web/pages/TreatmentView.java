@@ -9,6 +9,7 @@ import org.intercusp.summary.content.Part;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Acceptance;
 import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.Diagnosis;
 import org.intercusp.treatment.Patient;
 import org.intercusp.treatment.Treatment;
@@ -20,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param clinic for addresses, where its id alone is not enough
  * @param version the newest, which everything on the page is of
  * @param day the day it is judged at
+ * @param proposed how many changes of recipients' people nobody has decided on
  * @param nextVisit the card; empty once treatment has ended
  */
 public record TreatmentView(
@@ -34,6 +36,7 @@ public record TreatmentView(
     Pictures pictures,
     List<DeliveryView> deliveries,
     List<Recipient> recipients,
+    long proposed,
     List<VersionView> versions) {
 
   /** A stored version. */
@@ -94,6 +97,20 @@ public record TreatmentView(
         && findings.stream().noneMatch(one -> one.open() && typed.isFor(one));
   }
 
+  /** What the patient decided, where the record may not be passed on by it; else empty. */
+  public String consentEnded() {
+    Consent consent = treatment.patient().consent();
+    if (consent == null) {
+      return "";
+    }
+    if (!consent.given()) {
+      return "Consent to pass the record on was refused on " + consent.recordedOn() + ".";
+    }
+    return consent.withdrawnOn() == null
+        ? ""
+        : "Consent to pass the record on is withdrawn from " + consent.withdrawnOn() + " on.";
+  }
+
   /** What holds a delivery back. */
   public long stopping() {
     return findings.stream().filter(one -> one.judged().stops()).count();
@@ -145,6 +162,11 @@ public record TreatmentView(
   private String query() {
     String place = Place.of("x").with("clinic", clinic).toString();
     return place.substring(2);
+  }
+
+  /** Where what recipients' people changed stands. */
+  public String proposals() {
+    return Place.of("treatments", treatment.id(), "proposals").with("clinic", clinic).toString();
   }
 
   public String comparing() {

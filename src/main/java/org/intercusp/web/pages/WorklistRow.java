@@ -68,6 +68,12 @@ public record WorklistRow(
     if (listed.delivery()) {
       marks.add(new Mark("stuck", "delivery stuck"));
     }
+    if (listed.proposal()) {
+      marks.add(new Mark("proposed", "changed elsewhere"));
+    }
+    if (entry.consent() != null) {
+      marks.add(new Mark("stuck", "consent " + entry.consent()));
+    }
     if (entry.warnings() > 0) {
       marks.add(new Mark("warning", counted(entry.warnings(), "warning", "warnings")));
     }

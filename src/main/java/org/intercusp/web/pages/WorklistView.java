@@ -85,6 +85,7 @@ public record WorklistView(
       case ERRORS -> "Errors to answer";
       case OVERDUE -> "Review overdue";
       case DELIVERY -> "Delivery stuck";
+      case PROPOSAL -> "Changed elsewhere";
       case ANY -> "Any of these";
     };
   }

@@ -1,17 +1,16 @@
 -- Rows that do not count, and why: the same text for every engine.
--- cases: one row a current submission.
--- The start of a pseudonym finds who may be there twice; what follows compares the whole.
+-- cases: one row a current submission; identity: whom and what each is about.
 WITH repeated AS (
-  SELECT substr(person, 1, 12) AS start FROM cases GROUP BY substr(person, 1, 12) HAVING count(*) > 1
+  SELECT who FROM identity GROUP BY who HAVING count(*) > 1
 ),
 several AS (
-  SELECT c.person, c.treatment, c.submitter, c.clinic, c.status, c.first_fitted_month, c.sequence
-  FROM cases c JOIN repeated r ON substr(c.person, 1, 12) = r.start
+  SELECT i.who, i.course, i.sequence, c.submitter, c.clinic, c.status, c.first_fitted_month
+  FROM identity i JOIN repeated r ON r.who = i.who JOIN cases c ON c.sequence = i.sequence
 ),
 placed AS (
   SELECT s.*,
-    row_number() OVER (PARTITION BY person, treatment ORDER BY sequence DESC) AS place,
-    first_value(submitter) OVER (PARTITION BY person, treatment ORDER BY sequence DESC) AS kept_submitter
+    row_number() OVER (PARTITION BY who, course ORDER BY sequence DESC) AS place,
+    first_value(submitter) OVER (PARTITION BY who, course ORDER BY sequence DESC) AS kept_submitter
   FROM several s
 ),
 firsts AS (
@@ -20,12 +19,12 @@ firsts AS (
 moved AS (
   SELECT DISTINCT f.sequence
   FROM firsts f JOIN firsts later
-    ON later.person = f.person AND later.clinic <> f.clinic AND later.sequence > f.sequence
+    ON later.who = f.who AND later.clinic <> f.clinic AND later.sequence > f.sequence
   WHERE f.status = 'transferred'
 ),
 staying AS (
   SELECT f.sequence, f.first_fitted_month,
-    row_number() OVER (PARTITION BY f.person, f.first_fitted_month ORDER BY f.sequence DESC) AS again
+    row_number() OVER (PARTITION BY f.who, f.first_fitted_month ORDER BY f.sequence DESC) AS again
   FROM firsts f LEFT JOIN moved m ON m.sequence = f.sequence
   WHERE m.sequence IS NULL
 )

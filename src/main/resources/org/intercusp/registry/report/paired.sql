@@ -1,19 +1,17 @@
--- Scores of cases that have both, so that every sum below speaks of the same cases.
-SELECT *,
-  CASE WHEN uk_before > 0 AND uk_after >= 0 THEN uk_before END AS uk_b,
-  CASE WHEN uk_before > 0 THEN uk_after END AS uk_a,
-  CASE WHEN us_before > 0 AND us_after >= 0 THEN us_before END AS us_b,
-  CASE WHEN us_before > 0 THEN us_after END AS us_a,
-  CASE WHEN icon_before IS NOT NULL AND icon_after IS NOT NULL THEN icon_before END AS icon_b,
-  CASE WHEN icon_before IS NOT NULL AND icon_after IS NOT NULL THEN icon_after END AS icon_a,
-  CASE WHEN dhc_before IS NOT NULL AND dhc_after IS NOT NULL THEN dhc_before END AS dhc_b,
-  CASE WHEN dhc_before IS NOT NULL AND dhc_after IS NOT NULL THEN dhc_after END AS dhc_a,
-  CASE WHEN start_overjet IS NOT NULL AND end_overjet IS NOT NULL THEN start_overjet END AS oj_b,
-  CASE WHEN start_overjet IS NOT NULL AND end_overjet IS NOT NULL THEN end_overjet END AS oj_a,
-  CASE WHEN start_overbite IS NOT NULL AND end_overbite IS NOT NULL THEN start_overbite END AS ob_b,
-  CASE WHEN start_overbite IS NOT NULL AND end_overbite IS NOT NULL THEN end_overbite END AS ob_a,
-  CASE WHEN uk_before > 0 THEN 100.0 * (uk_before - uk_after) / CAST(uk_before AS DOUBLE) END AS uk_percent,
-  CASE WHEN us_before > 0 THEN 100.0 * (us_before - us_after) / CAST(us_before AS DOUBLE) END AS us_percent,
-  CASE WHEN dhc_before >= 4 THEN TRUE WHEN dhc_before < 3 THEN FALSE ELSE start_aesthetic >= 6 END AS needed,
-  CASE WHEN dhc_after >= 4 THEN TRUE WHEN dhc_after < 3 THEN FALSE ELSE end_aesthetic >= 6 END AS needed_still
-FROM counted
+-- Scores of cases that have both, so that every sum speaks of the same cases: nothing times 0 is nothing.
+-- A PAR of 0 before has no percentage and is left out.
+SELECT *, 1 - uk_a / CAST(uk_b AS DOUBLE) AS uk_share, 1 - us_a / CAST(us_b AS DOUBLE) AS us_share
+FROM (
+  SELECT *,
+    nullif(uk_before, 0) + 0 * uk_after AS uk_b,
+    uk_after + 0 * nullif(uk_before, 0) AS uk_a,
+    nullif(us_before, 0) + 0 * us_after AS us_b,
+    us_after + 0 * nullif(us_before, 0) AS us_a,
+    icon_before + 0 * icon_after AS icon_b,
+    icon_after + 0 * icon_before AS icon_a,
+    start_overjet + 0 * end_overjet AS oj_b,
+    end_overjet + 0 * start_overjet AS oj_a,
+    start_overbite + 0 * end_overbite AS ob_b,
+    end_overbite + 0 * start_overbite AS ob_a
+  FROM courses
+) AS pairs

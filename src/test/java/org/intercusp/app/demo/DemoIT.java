@@ -39,6 +39,8 @@ class DemoIT {
   private static List<String> command() {
     return List.of(
         Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+        "-XX:TieredStopAtLevel=1",
+        "-XX:+UseSerialGC",
         "-Dloader.main=org.intercusp.app.demo.Demo",
         "-cp",
         System.getProperty("intercusp.jar"),

@@ -139,11 +139,11 @@ class EngineAgreesTest {
 
   @Test
   void medianWithoutCensoringIsTheEnginesQuantile() {
-    double never = asked("SELECT count(*) AS x FROM counted WHERE standing IN (0, 3)");
+    double never = asked("SELECT count(*) AS x FROM scored WHERE standing IN (0, 3)");
     assertThat(never).isPositive();
     double low =
         asked(
-            "SELECT quantile_disc(treatment_days, 0.5) AS x FROM counted WHERE standing IN (1, 2)");
+            "SELECT quantile_disc(treatment_days, 0.5) AS x FROM scored WHERE standing IN (1, 2)");
     // Censoring only lengthens it.
     assertThat(figure(Measure.LENGTH, Slice.ALL, "median-a"))
         .isGreaterThanOrEqualTo(low)

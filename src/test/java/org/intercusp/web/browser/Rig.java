@@ -38,27 +38,34 @@ final class Rig implements AutoCloseable {
 
   /** Starts all three; skips the tests where no browser is installed. */
   static Rig start(Path data) {
+    return start(data, new String[0]);
+  }
+
+  /** The same with more arguments for the service. */
+  static Rig start(Path data, String... more) {
     Browsers browsers = Browsers.start();
     return new Rig(
         browsers,
         service(
             data,
-            "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
-            "--intercusp.recipients.hospital.scope=hospital",
-            "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl()));
+            Stream.concat(
+                Stream.of(
+                    "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
+                    "--intercusp.recipients.hospital.scope=hospital",
+                    "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl()),
+                Stream.of(more))));
   }
 
   /** Starts service and browser, for pages that need no records server. */
   static Rig alone(Path data) {
     Browsers browsers = Browsers.start();
-    return new Rig(browsers, service(data));
+    return new Rig(browsers, service(data, Stream.of()));
   }
 
-  private static ConfigurableApplicationContext service(Path data, String... settings) {
+  private static ConfigurableApplicationContext service(Path data, Stream<String> settings) {
     String[] words =
         Stream.concat(
-                Stream.of("--server.port=0", "--intercusp.data=" + data.toAbsolutePath()),
-                Stream.of(settings))
+                Stream.of("--server.port=0", "--intercusp.data=" + data.toAbsolutePath()), settings)
             .toArray(String[]::new);
     return new SpringApplication(Intercusp.class).run(words);
   }
@@ -74,13 +81,7 @@ final class Rig implements AutoCloseable {
   /** Hands in a sample under an id of the test's own. */
   String treatment(String sample, String id) throws IOException, InterruptedException {
     String own = "IT-" + id;
-    HttpRequest request =
-        HttpRequest.newBuilder(URI.create(origin + "/treatments"))
-            .header("Content-Type", "application/json")
-            .POST(HttpRequest.BodyPublishers.ofString(sample(sample, own)))
-            .build();
-    assertThat(http.send(request, HttpResponse.BodyHandlers.ofString()).statusCode())
-        .isEqualTo(201);
+    assertThat(post("/treatments", sample(sample, own)).statusCode()).isEqualTo(201);
     return own;
   }
 
@@ -105,6 +106,15 @@ final class Rig implements AutoCloseable {
     while (!get(place).contains("\"state\":\"done\"")) {
       Thread.sleep(200);
     }
+  }
+
+  HttpResponse<String> post(String path, String json) throws IOException, InterruptedException {
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(origin + path))
+            .header("Content-Type", "application/json")
+            .POST(HttpRequest.BodyPublishers.ofString(json))
+            .build();
+    return http.send(request, HttpResponse.BodyHandlers.ofString());
   }
 
   static String sample(String sample, String id) throws IOException {

@@ -61,7 +61,9 @@ class UploadPages {
     return page(
         model,
         List.of(),
-        "A treatment with this id is there already; nothing was kept. Record reviews and bites on"
+        storing instanceof Storing.Erased
+            ? "A treatment with this id was erased; the id is not used again."
+            : "A treatment with this id is there already; nothing was kept. Record reviews and bites on"
             + " its own page.");
   }
 

@@ -1,0 +1,26 @@
+package org.intercusp.archive;
+
+import java.sql.DatabaseMetaData;
+import javax.sql.DataSource;
+import org.springframework.jdbc.support.JdbcUtils;
+import org.springframework.jdbc.support.MetaDataAccessException;
+
+/** Tells a database in a file of our own from a server that others may have open too. */
+public final class EmbeddedDatabase {
+
+  private EmbeddedDatabase() {}
+
+  /** Whether the database is a file that no second process can have open. */
+  public static boolean isFile(DataSource database) {
+    try {
+      String url = JdbcUtils.extractDatabaseMetaData(database, DatabaseMetaData::getURL);
+      return url != null
+          && url.startsWith("jdbc:h2:")
+          && !url.startsWith("jdbc:h2:mem:")
+          && !url.startsWith("jdbc:h2:tcp:")
+          && !url.startsWith("jdbc:h2:ssl:");
+    } catch (MetaDataAccessException e) {
+      return false;
+    }
+  }
+}

@@ -1,0 +1,134 @@
+package org.intercusp.exchange;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleType;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.Snapshot.Name;
+import org.intercusp.exchange.Survivors.Followed;
+import org.intercusp.fhir.Sightings;
+
+/**
+ * What a server holds now of one treatment that was delivered to it: the resources of ours, what
+ * they refer to, and what others observed of the same patient that a treatment file has a place
+ * for. Nothing else of the patient's is asked for.
+ *
+ * @param strangers Observations of others, final, that the file may have a place for
+ */
+record Chart(Bundle bundle, List<Observation> strangers) {
+
+  /** How far references are followed: to a role, its person, its organisation. */
+  private static final int STEPS = 3;
+
+  private static final Set<String> FINAL = Set.of("final", "amended", "corrected");
+
+  /** Reads it. */
+  static Chart of(FhirServer server, Survey survey, Ledger ledger, Followed patient, Sightings what)
+      throws Trouble {
+    Set<Name> names = new LinkedHashSet<>();
+    for (Ledger.Line line : ledger.lines()) {
+      if (!line.withdrawn()) {
+        names.add(new Name(line.type(), line.token()));
+      }
+    }
+    Snapshot held = Snapshot.of(server, names);
+    Map<String, Resource> members = new LinkedHashMap<>();
+    names.forEach(
+        name -> held.chosen(name, ledger).ifPresent(one -> members.put(Plan.address(one), one)));
+    patient.patient().ifPresent(one -> members.put(Plan.address(one), one));
+    Reader reader = new Reader(server, patient);
+    reader.follow(members);
+    return new Chart(reader.bundle(members), reader.strangers(survey, members, what));
+  }
+
+  /** What reads one chart. */
+  private record Reader(FhirServer server, Followed patient) {
+
+    void follow(Map<String, Resource> members) throws Trouble {
+      List<Resource> newest = new ArrayList<>(members.values());
+      newest.forEach(this::lead);
+      for (int step = 0; step < STEPS && !newest.isEmpty(); step++) {
+        List<Resource> reached = new ArrayList<>();
+        for (String address : places(newest)) {
+          if (!members.containsKey(address)) {
+            String[] parts = address.split("/", 2);
+            Optional<Resource> there = server.read(parts[0], parts[1]);
+            there.ifPresent(one -> members.put(address, one));
+            there.ifPresent(reached::add);
+          }
+        }
+        reached.forEach(this::lead);
+        newest = reached;
+      }
+    }
+
+    /** References to a Patient that was merged into another lead to the one that stands. */
+    private void lead(Resource resource) {
+      Set<String> left = patient.left();
+      for (Reference reference : references(resource)) {
+        Optional<String> place = Place.resource(server.base(), reference.getReference());
+        if (place.filter(left::contains).isPresent() && patient.patient().isPresent()) {
+          reference.setReference(Plan.address(patient.patient().get()));
+        }
+      }
+    }
+
+    private Set<String> places(List<Resource> resources) {
+      Set<String> places = new LinkedHashSet<>();
+      for (Resource resource : resources) {
+        for (Reference reference : references(resource)) {
+          Place.resource(server.base(), reference.getReference()).ifPresent(places::add);
+        }
+      }
+      return places;
+    }
+
+    private List<Reference> references(Resource resource) {
+      return server.text().context().newTerser().getAllResourceReferences(resource).stream()
+          .map(info -> info.getResourceReference())
+          .filter(Reference.class::isInstance)
+          .map(Reference.class::cast)
+          .filter(Reference::hasReference)
+          .toList();
+    }
+
+    Bundle bundle(Map<String, Resource> members) {
+      Bundle bundle = new Bundle();
+      bundle.setType(BundleType.COLLECTION);
+      members.forEach(
+          (address, resource) ->
+              bundle
+                  .addEntry()
+                  .setFullUrl(server.base() + "/" + address)
+                  .setResource(resource));
+      return bundle;
+    }
+
+    List<Observation> strangers(Survey survey, Map<String, Resource> members, Sightings what)
+        throws Trouble {
+      Set<String> ids = new LinkedHashSet<>(patient.merged());
+      patient.standing().forEach(one -> ids.add(one.getIdElement().getIdPart()));
+      List<Observation> strangers = new ArrayList<>();
+      for (Observation one : survey.observations(ids, what.codes())) {
+        boolean taken =
+            what.concerns(one)
+                && one.hasStatus()
+                && FINAL.contains(one.getStatus().toCode())
+                && Survey.own(one).isEmpty()
+                && !members.containsKey(Plan.address(one));
+        if (taken) {
+          strangers.add(one);
+        }
+      }
+      return strangers;
+    }
+  }
+}

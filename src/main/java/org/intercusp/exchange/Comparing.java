@@ -1,0 +1,240 @@
+package org.intercusp.exchange;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.Proposal.Beyond;
+import org.intercusp.exchange.Proposal.Change;
+import org.intercusp.exchange.Proposal.Origin;
+import org.intercusp.fhir.ReadBack;
+import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.fhir.Unplaced;
+import org.intercusp.treatment.TreatmentWriter;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Holds what a recipient has of a treatment against what was delivered, and finds what its people
+ * changed since. Resources that are as they were left say nothing new, however the server wrote
+ * them; so does a value that a later version of ours has, which was on its way there.
+ */
+final class Comparing {
+
+  /** What the clinic knows better than anybody: only listed where it is another. */
+  private static final Set<String> THE_CLINICS =
+      Set.of("asOf", "clinic", "clinician", "referrer", "laboratory", "acceptances");
+
+  /** Names the file is found by; a server's order of identifiers is no change of them. */
+  private static final Set<String> NAMES = Set.of("/format", "/id");
+
+  private static final String PATIENT_NUMBER = "/patient/identifier";
+
+  private static final Pattern PLACE = Pattern.compile("Bundle\\.entry\\[(\\d+)]\\.resource");
+
+  private final TreatmentMapper mapper;
+  private final TreatmentWriter writer = new TreatmentWriter();
+  private final Chart chart;
+  private final Ledger ledger;
+  private final Likeness likeness;
+  private final Map<String, Part> parts = new LinkedHashMap<>();
+  private final List<Beyond> beyond = new ArrayList<>();
+
+  /**
+   * What one resource says otherwise.
+   *
+   * @param subject the same for the same resource
+   */
+  record Part(String subject, List<Change> changes, List<Beyond> beyond, List<Origin> origins) {}
+
+  /**
+   * What was found.
+   *
+   * @param parts what can be put into the file
+   * @param beyond what can't
+   * @param faults why what the recipient holds can't be read as this treatment; then there is
+   *     nothing else
+   */
+  record Found(List<Part> parts, List<Beyond> beyond, List<String> faults) {}
+
+  Comparing(TreatmentMapper mapper, Chart chart, Ledger ledger, Likeness likeness) {
+    this.mapper = mapper;
+    this.chart = chart;
+    this.ledger = ledger;
+    this.likeness = likeness;
+  }
+
+  /**
+   * Compares.
+   *
+   * @param base what was delivered last
+   * @param later versions of ours that were tried to be delivered after it
+   */
+  Found with(Base base, List<JsonNode> later) {
+    List<ReadBack> read = mapper.treatments(chart.bundle());
+    if (isAsLeft() && (read.size() != 1 || read.get(0).treatment() == null)) {
+      // A server that does not keep all it is given: that is no change of anybody's.
+      return new Found(List.of(), List.of(), List.of());
+    }
+    if (read.size() != 1) {
+      return faulty(List.of("The recipient holds no treatment plan of this treatment any more"));
+    }
+    ReadBack theirs = read.get(0);
+    if (theirs.treatment() == null) {
+      return faulty(
+          theirs.faults().stream().map(fault -> addressed(fault.message())).distinct().toList());
+    }
+    JsonNode file = Placing.JSON.readTree(writer.write(theirs.treatment()));
+    for (Placing.Difference difference : Placing.between(base.file(), file)) {
+      boolean echo =
+          later.stream()
+              .anyMatch(
+                  one ->
+                      Placing.same(
+                          Placing.at(one, difference.path()).orElse(null), difference.after()));
+      if (!echo && !NAMES.contains(difference.path())) {
+        difference(difference, theirs, base);
+      }
+    }
+    strays(theirs);
+    return new Found(List.copyOf(parts.values()), beyond, List.of());
+  }
+
+  private static Found faulty(List<String> faults) {
+    return new Found(List.of(), List.of(), faults);
+  }
+
+  /**
+   * What was delivered last.
+   *
+   * @param file its treatment file
+   * @param names the resource that stood for a place, by JSON pointer
+   */
+  record Base(JsonNode file, java.util.function.Function<String, Optional<Ledger.Name>> names) {}
+
+  private void difference(Placing.Difference difference, ReadBack theirs, Base base) {
+    Optional<Resource> resource = resource(difference, theirs, base);
+    if (difference.path().startsWith(PATIENT_NUMBER)
+        || resource.filter(this::isUntouched).isPresent()) {
+      return;
+    }
+    if (THE_CLINICS.contains(difference.path().split("/", -1)[1])) {
+      String at =
+          resource.map(one -> Plan.address(one) + " for ").orElse("") + difference.path();
+      beyond.add(new Beyond(at, shown(difference.after())));
+      return;
+    }
+    String key = difference.path() + "|" + Likeness.digest(Placing.canonical(difference.after()));
+    Change change =
+        new Change(
+            difference.path(), difference.before(), difference.after(), List.of(key), List.of());
+    if (resource.isPresent()) {
+      part(resource.get()).changes().add(change);
+    } else {
+      String gone =
+          base.names().apply(difference.pointerBefore()).map(Ledger.Name::toString).orElse("gone");
+      parts
+          .computeIfAbsent(gone, one -> part(one, List.of()))
+          .changes()
+          .add(change);
+    }
+  }
+
+  private static String shown(@Nullable JsonNode value) {
+    return value == null ? "not there" : value.isString() ? value.stringValue() : value.toString();
+  }
+
+  /** The recipient's resource that says it; empty where it is no longer there. */
+  private Optional<Resource> resource(
+      Placing.Difference difference, ReadBack theirs, Base base) {
+    if (difference.after() != null) {
+      return theirs
+          .expression(new org.intercusp.finding.Pointer(difference.pointerAfter()))
+          .flatMap(this::entry);
+    }
+    return base.names().apply(difference.pointerBefore()).flatMap(this::named);
+  }
+
+  private Optional<Resource> named(Ledger.Name name) {
+    return chart.bundle().getEntry().stream()
+        .map(entry -> entry.getResource())
+        .filter(one -> own(one).filter(name::equals).isPresent())
+        .findFirst();
+  }
+
+  private Optional<Resource> entry(String expression) {
+    Matcher place = PLACE.matcher(expression);
+    return place.lookingAt()
+        ? Optional.of(
+            chart.bundle().getEntry().get(Integer.parseInt(place.group(1))).getResource())
+        : Optional.empty();
+  }
+
+  /** With addresses at the recipient instead of places in a Bundle. */
+  private String addressed(String text) {
+    return PLACE
+        .matcher(text)
+        .replaceAll(
+            place ->
+                Matcher.quoteReplacement(
+                    Plan.address(
+                        chart
+                            .bundle()
+                            .getEntry()
+                            .get(Integer.parseInt(place.group(1)))
+                            .getResource())));
+  }
+
+  private static Part part(String subject, List<Origin> origins) {
+    return new Part(subject, new ArrayList<>(), new ArrayList<>(), new ArrayList<>(origins));
+  }
+
+  private Part part(Resource resource) {
+    return parts.computeIfAbsent(
+        Plan.address(resource), subject -> part(subject, List.of(Origins.of(resource, likeness))));
+  }
+
+  private static Optional<Ledger.Name> own(Resource resource) {
+    return Survey.own(resource)
+        .map(
+            name -> new Ledger.Name(name.type(), name.token().system(), name.token().value()));
+  }
+
+  /** Whether it is as it was left after the last delivery. */
+  private boolean isUntouched(Resource resource) {
+    return Survey.own(resource)
+        .flatMap(name -> ledger.line(name.type(), name.token()))
+        .filter(line -> line.stored().equals(likeness.digest(resource)))
+        .isPresent();
+  }
+
+  private boolean isAsLeft() {
+    return ledger.lines().stream()
+        .filter(line -> !line.withdrawn())
+        .map(line -> new Ledger.Name(line.type(), line.system(), line.value()))
+        .allMatch(name -> named(name).filter(this::isUntouched).isPresent());
+  }
+
+  private void strays(ReadBack theirs) {
+    for (Unplaced stray : theirs.unplaced()) {
+      Optional<Resource> resource = entry(stray.expression());
+      if (resource.isEmpty() || isUntouched(resource.get())) {
+        continue;
+      }
+      // Of people and organisations, which are the recipient's own, the place is enough.
+      boolean ours = own(resource.get()).isPresent();
+      Beyond one = new Beyond(addressed(stray.expression()), ours ? stray.value() : "");
+      Part part = parts.get(Plan.address(resource.get()));
+      if (part == null) {
+        beyond.add(one);
+      } else {
+        part.beyond().add(one);
+      }
+    }
+  }
+}

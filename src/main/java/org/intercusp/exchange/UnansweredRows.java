@@ -1,0 +1,131 @@
+package org.intercusp.exchange;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.util.List;
+import javax.sql.DataSource;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/**
+ * The statements about writes that went out and of which nobody has heard yet. The time is the
+ * database's, as with the leases.
+ */
+final class UnansweredRows {
+
+  private final JdbcClient jdbc;
+
+  UnansweredRows(DataSource database) {
+    this.jdbc = JdbcClient.create(database);
+  }
+
+  /** What is known of the writes to a recipient about a patient that may still be carried out. */
+  record Open(Duration left, boolean ofThisDelivery) {}
+
+  /**
+   * Notes that a write is about to go out; false when the lane is no longer held under the fence,
+   * and then nothing may go out.
+   */
+  boolean begin(Delivery delivery, String patient, long fence, boolean shared) {
+    return jdbc.sql(
+                "update delivery_attempt set unanswered_since = current_timestamp,"
+                    + " unanswered_shared = :shared where delivery_id = :id and number = :number"
+                    + " and exists (select 1 from delivery_lane l where l.recipient = :to"
+                    + " and l.patient = :patient and l.fence = :fence and l.holder is not null)")
+            .param("shared", shared)
+            .param("id", delivery.id())
+            .param("number", delivery.attempts() + 1)
+            .param("to", delivery.recipient())
+            .param("patient", patient)
+            .param("fence", fence)
+            .update()
+        == 1;
+  }
+
+  /** Notes that all writes of an attempt were answered. */
+  void end(Delivery delivery) {
+    jdbc.sql(
+            "update delivery_attempt set unanswered_since = null"
+                + " where delivery_id = :id and number = :number")
+        .param("id", delivery.id())
+        .param("number", delivery.attempts() + 1)
+        .update();
+  }
+
+  /** How long until the writes about this patient are settled, this attempt's own left out. */
+  Open open(Delivery delivery, String patient, Duration settling) {
+    Instant now = now();
+    List<Instant> own = since(delivery, patient, settling, now, "t.delivery_id = :id");
+    List<Instant> others = since(delivery, patient, settling, now, "t.delivery_id <> :id");
+    Instant last = now.minus(settling);
+    for (Instant one : own) {
+      last = one.isAfter(last) ? one : last;
+    }
+    for (Instant one : others) {
+      last = one.isAfter(last) ? one : last;
+    }
+    return new Open(Duration.between(now, last.plus(settling)), others.isEmpty());
+  }
+
+  private List<Instant> since(
+      Delivery delivery, String patient, Duration settling, Instant now, String which) {
+    return jdbc.sql(
+            "select t.unanswered_since from delivery_attempt t"
+                + " join delivery d on d.id = t.delivery_id where d.recipient = :to"
+                + " and d.patient = :patient and t.unanswered_since > :from and "
+                + which)
+        .param("to", delivery.recipient())
+        .param("patient", patient)
+        .param("from", DeliveryRows.at(now.minus(settling)))
+        .param("id", delivery.id())
+        .query((row, number) -> row.getObject(1, OffsetDateTime.class).toInstant())
+        .list();
+  }
+
+  /** Whether people or organisations sent to a recipient in another delivery may still be stored. */
+  boolean isSharedOpen(Delivery delivery, Duration settling) {
+    return jdbc.sql(
+                "select count(*) from delivery_attempt t join delivery d on d.id = t.delivery_id"
+                    + " where d.recipient = :to and t.delivery_id <> :id and t.unanswered_shared"
+                    + " and t.unanswered_since > :from")
+            .param("to", delivery.recipient())
+            .param("id", delivery.id())
+            .param("from", DeliveryRows.at(now().minus(settling)))
+            .query(Long.class)
+            .single()
+        > 0;
+  }
+
+  /**
+   * The versions of the treatment that were tried since the last one delivered: of each the
+   * recipient may hold some or all.
+   */
+  List<Integer> perhaps(Delivery delivery) {
+    return jdbc.sql(
+            "select distinct d.version from delivery d join delivery_attempt t"
+                + " on t.delivery_id = d.id where "
+                + OF
+                + " and d.version < :version and d.state <> 'delivered' and d.version >"
+                + " (select coalesce(max(d.version), 0) from delivery d where "
+                + OF
+                + " and d.state = 'delivered') order by d.version desc")
+        .param("system", delivery.treatment().clinic().system())
+        .param("clinic", delivery.treatment().clinic().value())
+        .param("treatment", delivery.treatment().treatment())
+        .param("to", delivery.recipient())
+        .param("version", delivery.version())
+        .query(Integer.class)
+        .list();
+  }
+
+  private static final String OF =
+      "d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment"
+          + " and d.recipient = :to";
+
+  private Instant now() {
+    return jdbc.sql("select current_timestamp")
+        .query((row, number) -> row.getObject(1, OffsetDateTime.class))
+        .single()
+        .toInstant();
+  }
+}

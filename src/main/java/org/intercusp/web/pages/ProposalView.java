@@ -1,0 +1,124 @@
+package org.intercusp.web.pages;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.exchange.Proposal;
+import org.intercusp.exchange.Proposal.Change;
+import org.intercusp.exchange.Proposal.Kind;
+import org.intercusp.exchange.Proposal.Origin;
+import org.intercusp.exchange.Proposal.State;
+import org.intercusp.exchange.Proposals;
+import org.intercusp.web.api.Intake;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * A proposal in words.
+ *
+ * @param from who changed it, as people call the recipient
+ * @param sides each place with what the file says now and what the recipient says
+ * @param origins where it came from, a line each
+ * @param asked what whoever accepts has to say
+ * @param effect what accepting would do to findings and figures; absent where that is not known yet
+ * @param standing what became of it; empty while it is open
+ */
+public record ProposalView(
+    Proposal proposal,
+    String from,
+    String title,
+    List<RecordChange> sides,
+    List<String> origins,
+    List<Asked> asked,
+    @Nullable Comparison effect,
+    String standing) {
+
+  private static final JsonMapper JSON = new JsonMapper();
+
+  /** A value that the recipient does not say. */
+  public record Asked(String name, String label) {}
+
+  static ProposalView of(
+      Proposal one, String from, StoredTreatment current, Proposals proposals, Intake intake) {
+    boolean open = one.state() == State.OPEN;
+    List<RecordChange> sides = new ArrayList<>();
+    List<Asked> asked = new ArrayList<>();
+    for (Change change : one.content().changes()) {
+      JsonNode ours = open ? Proposals.at(current, change.path()).orElse(null) : change.before();
+      sides.addAll(RecordChange.at(change.path(), ours, change.after()));
+      change.lacking().forEach(each -> asked.add(new Asked(each, label(each))));
+    }
+    Comparison effect =
+        open && !sides.isEmpty()
+            ? proposals
+                .preview(one, current, JSON.createObjectNode())
+                .map(preview -> Comparison.of(intake, current, preview))
+                .orElse(null)
+            : null;
+    List<String> origins = one.content().origins().stream().map(ProposalView::line).toList();
+    return new ProposalView(
+        one, from, title(one, from), sides, origins, asked, effect, standing(one));
+  }
+
+  private static String label(String member) {
+    return Trade.title(member.replace("/", " ")) + ", mm";
+  }
+
+  private static String title(Proposal one, String from) {
+    return switch (one.kind()) {
+      case CHANGE -> from + " has another " + about(one);
+      case MERGED -> from + " made two patients one";
+      case UNREADABLE -> "What " + from + " has can no longer be read as this treatment";
+      case BEYOND -> from + " has more than this file has a place for";
+    };
+  }
+
+  private static String about(Proposal one) {
+    List<String> places =
+        one.content().changes().stream().map(change -> RecordChange.words(change.path())).toList();
+    return String.join(", ", places);
+  }
+
+  private static String line(Origin origin) {
+    StringBuilder line = new StringBuilder(origin.address());
+    if (!origin.version().isEmpty()) {
+      line.append(", version ").append(origin.version());
+    }
+    if (origin.changedAt() != null) {
+      line.append(", changed ").append(DeliveryView.time(origin.changedAt()));
+    }
+    if (!origin.by().isEmpty()) {
+      line.append(", by ").append(origin.by());
+    }
+    return line.toString();
+  }
+
+  private static String standing(Proposal one) {
+    String when = one.decidedAt() == null ? "" : " " + DeliveryView.time(one.decidedAt());
+    String by = one.decidedBy().isEmpty() ? "" : " by " + one.decidedBy();
+    return switch (one.state()) {
+      case OPEN -> "";
+      case ACCEPTED ->
+          one.made() == null
+              ? "Seen" + when + by
+              : "Accepted" + when + by + " as version " + one.made();
+      case DECLINED -> "Declined" + when + by;
+      case OVERTAKEN -> "Overtaken" + when + ": " + one.reason();
+    };
+  }
+
+  public boolean open() {
+    return proposal.state() == State.OPEN;
+  }
+
+  /** Whether accepting it changes the file; else there is only something to have seen. */
+  public boolean decides() {
+    return proposal.kind() == Kind.CHANGE;
+  }
+
+  /** What the two sides are called on a form. */
+  public String field(Asked one) {
+    return "given." + proposal.number() + "." + one.name();
+  }
+}

@@ -1,0 +1,168 @@
+package org.intercusp.exchange;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.List;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
+import org.hl7.fhir.r4.model.Patient.LinkType;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.Databases;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.exchange.Proposal.Kind;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Two patients that a recipient's people made one: the next delivery goes to the one that stands. */
+class MergedPatientTest extends DeliveryRig {
+
+  private final FakeRecords records = new FakeRecords(hospital);
+  private Rig rig;
+  private TreatmentKey key;
+  private Patient survivor;
+
+  private void delivered() {
+    rig = new Rig(Databases.H2.fresh());
+    key = rig.store(Parcels.unheardOf());
+    rig.start();
+    rig.await(rig.queued(key, 1, "hospital"), DeliveryState.DELIVERED);
+    survivor = new Patient();
+    survivor.addIdentifier().setSystem("urn:oid:2.999.7").setValue("H-4711");
+    survivor.addName().setFamily("Ferreira-Lund").addGiven("Noé");
+    survivor.setGender(org.hl7.fhir.r4.model.Enumerations.AdministrativeGender.MALE);
+    survivor.setBirthDateElement(new org.hl7.fhir.r4.model.DateType("2013-05-04"));
+    records.write(survivor);
+  }
+
+  private void link(Patient from, String to) {
+    from.setActive(false);
+    from.addLink().setType(LinkType.REPLACEDBY).setOther(new Reference(to));
+    records.write(from);
+  }
+
+  private List<Proposal> polled() {
+    AuditTrail trail =
+        new AuditTrail(rig.database, CurrentCaller.withoutLogin(), Clock.systemUTC());
+    new Poller(
+            rig.database,
+            rig.archive,
+            recipients,
+            Clients.within(Duration.ofSeconds(30)),
+            Parcels.MAPPER,
+            PollSettings.DEFAULT,
+            trail,
+            Clock.systemUTC())
+        .poll(recipients.named("hospital").orElseThrow());
+    return new Proposals(rig.database, rig.archive, trail, Clock.systemUTC()).of(key);
+  }
+
+  private void deliverAgain(int version, String overjet) {
+    ObjectNode newest =
+        (ObjectNode) Placing.JSON.readTree(rig.archive.current(key).orElseThrow().bytes());
+    ((ObjectNode) newest.at("/reviews/1")).put("overjet", new java.math.BigDecimal(overjet));
+    rig.archive.replace(
+        key, version - 1, Parcels.canonical(newest).getBytes(StandardCharsets.UTF_8));
+    rig.await(rig.queued(key, version, "hospital"), DeliveryState.DELIVERED);
+  }
+
+  private String subject(String end) {
+    return records.find(Observation.class, end).getSubject().getReference();
+  }
+
+  private void moveAll(String from, String to) {
+    for (Resource one : records.all()) {
+      Resource copy = one.copy();
+      Clients.R4.newTerser().getAllResourceReferences(copy).stream()
+          .map(info -> (Reference) info.getResourceReference())
+          .filter(reference -> from.equals(reference.getReference()))
+          .forEach(reference -> reference.setReference(to));
+      records.write(copy);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(booleans = {true, false})
+  void theNextDeliveryUpdatesWhatTheSurvivorHas(boolean movedThere) {
+    delivered();
+    Patient ours = records.find(Patient.class, identifierOfOurs());
+    link(ours, Plan.address(survivor));
+    if (movedThere) {
+      moveAll(Plan.address(ours), Plan.address(survivor));
+    }
+    List<Proposal> said = polled();
+    assertThat(said).filteredOn(one -> one.kind() == Kind.MERGED).hasSize(1);
+    assertThat(said).noneMatch(one -> one.kind() == Kind.CHANGE);
+    assertThat(said.toString()).contains("urn:oid:2.999.7|H-4711");
+    assertThat(polled()).filteredOn(one -> one.kind() == Kind.MERGED).hasSize(1);
+
+    deliverAgain(2, "6.5");
+    assertThat(records.count("Patient")).isEqualTo(2);
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+    assertThat(subject("/overbite/rev-2")).isEqualTo(Plan.address(survivor));
+    assertThat(records.duplicates()).isZero();
+    deliverAgain(3, "6");
+    assertThat(polled()).noneMatch(one -> one.kind() == Kind.CHANGE);
+  }
+
+  @Test
+  void theOneThatWasReplacedMayBeGoneAltogether() {
+    delivered();
+    Patient ours = records.find(Patient.class, identifierOfOurs());
+    link(ours, Plan.address(survivor));
+    moveAll(Plan.address(ours), Plan.address(survivor));
+    polled();
+    records.remove(ours);
+    deliverAgain(2, "6.5");
+    assertThat(records.count("Patient")).isEqualTo(1);
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+  }
+
+  @Test
+  void theSurvivorMayHaveOurIdentifierAndSayNothingOfTheOther() {
+    delivered();
+    Patient ours = records.find(Patient.class, identifierOfOurs());
+    survivor.addIdentifier(ours.getIdentifierFirstRep().copy());
+    records.write(survivor);
+    moveAll(Plan.address(ours), Plan.address(survivor));
+    records.remove(ours);
+    assertThat(polled()).filteredOn(one -> one.kind() == Kind.MERGED).hasSize(1);
+    deliverAgain(2, "6.5");
+    assertThat(records.count("Patient")).isEqualTo(1);
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+  }
+
+  @Test
+  void aLinkElsewhereOrInARingIsNotFollowed() {
+    delivered();
+    Patient ours = records.find(Patient.class, identifierOfOurs());
+    link(ours, referrer.baseUrl() + "/Patient/7");
+    polled();
+    deliverAgain(2, "6.5");
+    assertThat(referrer.asked()).isEmpty();
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(ours));
+
+    ours.getLink().clear();
+    link(ours, Plan.address(survivor));
+    link(survivor, Plan.address(ours));
+    assertThat(polled()).noneMatch(one -> one.kind() == Kind.MERGED);
+    deliverAgain(3, "6");
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(ours));
+    assertThat(records.count("Patient")).isEqualTo(2);
+  }
+
+  private String identifierOfOurs() {
+    return Parcels.read(
+            (ObjectNode) Placing.JSON.readTree(rig.archive.current(key).orElseThrow().bytes()))
+        .patient()
+        .identifier()
+        .value();
+  }
+}

@@ -1,0 +1,141 @@
+package org.intercusp.exchange;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.List;
+import javax.sql.DataSource;
+import org.intercusp.archive.StoredTreatment;
+import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.Schedule.Step.Submit;
+import org.intercusp.treatment.ConsentScope;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Two instances of the service's deliveries in this process, on one database. */
+final class TwoInstances implements Senders {
+
+  static final Duration DEADLINE = Duration.ofSeconds(2);
+
+  /** The real settings made a hundred times shorter or so; the proportions are what counts. */
+  static final DeliverySettings SETTINGS =
+      new DeliverySettings(
+          4,
+          3,
+          Duration.ofMillis(25),
+          Duration.ofSeconds(1),
+          Duration.ofMillis(40),
+          Duration.ofMillis(300),
+          Duration.ofDays(7),
+          8,
+          DEADLINE.plusMillis(1_500));
+
+  private final FaultyServer door = new FaultyServer(null);
+  private final List<JumpingClock> clocks = List.of(new JumpingClock(), new JumpingClock());
+  private final List<Clockwork> instances;
+  private final Deliveries deliveries;
+  private final Intake intake;
+  private volatile Hospital hospital;
+
+  TwoInstances(DataSource database) {
+    Recipients recipients = recipients(door.target());
+    door.always(one -> true, (one, real) -> hospital.answer(one));
+    TreatmentArchive archive = new TreatmentArchive(database, clocks.get(0));
+    deliveries =
+        new Deliveries(database, archive, recipients, TwoInstances::clear, clocks.get(0));
+    intake = new Intake(database, archive, deliveries);
+    instances =
+        clocks.stream().map(clock -> clockwork(database, recipients, clock)).toList();
+    instances.forEach(Clockwork::start);
+  }
+
+  static Recipients recipients(Target target) {
+    return new Recipients(
+        List.of(new Recipient("hospital", "Hospital", target, ConsentScope.HOSPITAL)));
+  }
+
+  static Clockwork clockwork(DataSource database, Recipients recipients, Clock clock) {
+    ClientSettings usual = Clients.settings(DEADLINE);
+    ClientSettings settings =
+        new ClientSettings(
+            usual.connecting(),
+            DEADLINE,
+            usual.answerBytes(),
+            3,
+            Duration.ofMillis(20),
+            Duration.ofMillis(100),
+            Duration.ofMillis(300),
+            usual.pages());
+    return new Clockwork(
+        database,
+        new TreatmentArchive(database, clock),
+        recipients,
+        TwoInstances::clear,
+        Clients.with(settings),
+        SETTINGS,
+        clock);
+  }
+
+  static Clearance.Answer clear(StoredTreatment stored, ConsentScope scope) {
+    return new Clearance.Answer.Ready(Parcels.bundle(Parcels.file(stored.bytes())));
+  }
+
+  @Override
+  public void serve(Hospital behind) {
+    door.asked().clear();
+    hospital = behind;
+  }
+
+  @Override
+  public Target target() {
+    return door.target();
+  }
+
+  @Override
+  public void submit(Submit submit) {
+    take(intake, submit.file(), submit.version());
+  }
+
+  static void take(Intake intake, ObjectNode file, int version) {
+    TreatmentKey key = TreatmentKey.of(Parcels.read(file));
+    byte[] bytes = Parcels.canonical(file).getBytes(StandardCharsets.UTF_8);
+    List<String> to = List.of("hospital");
+    if (version == 1) {
+      intake.store(key, bytes, to);
+    } else {
+      intake.replace(key, version - 1, bytes, to);
+    }
+  }
+
+  @Override
+  public List<Delivery> deliveries(String mark) {
+    return of(deliveries, mark);
+  }
+
+  static List<Delivery> of(Deliveries deliveries, String mark) {
+    return deliveries.newest(0, 200).stream()
+        .filter(one -> one.treatment().clinic().value().endsWith("-" + mark))
+        .toList();
+  }
+
+  @Override
+  public void retry(String id) {
+    deliveries.retry(id);
+  }
+
+  @Override
+  public void jump(int instance, Duration offset) {
+    clocks.get(instance).jump(offset);
+  }
+
+  @Override
+  public void kill(String authorization) {
+    throw new IllegalStateException("This process is the test's own");
+  }
+
+  @Override
+  public void close() {
+    instances.forEach(Clockwork::close);
+    door.close();
+  }
+}
