@@ -34,10 +34,10 @@ class ReportPages {
       Model model) {
     LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
     try {
-      model.addAttribute("content", ReportPage.content(reports.of(ReportQuestion.at(until))));
+      model.addAttribute("report", ReportPage.content(reports.of(ReportQuestion.at(until))));
     } catch (DuckRows.NoSuchRows none) {
       model.addAttribute(
-          "content", "<h1>Registry report</h1><p>The registry holds no outcomes yet.</p>");
+          "report", "<h1>Registry report</h1><p>The registry holds no outcomes yet.</p>");
     }
     return "registry-report";
   }

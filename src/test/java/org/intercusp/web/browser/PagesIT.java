@@ -188,32 +188,6 @@ class PagesIT {
     }
   }
 
-  @ParameterizedTest
-  @EnumSource(Look.class)
-  void theRegistrysReportIsReadAtEveryWidth(Look look) throws Exception {
-    rig.outcomes(1500);
-    try (Visit visit = rig.visit(look).open("/registry/report")) {
-      Page page = visit.page();
-      assertThat(page.locator("#report figure svg")).not().hasCount(0);
-      // Charts name clinics by their value, uncut; tables by system and value.
-      assertThat(page.locator("#report svg text").getByText("clinic-01").first()).isVisible();
-      assertThat(page.locator("#report svg").getByText("|").first()).not().isAttached();
-      assertThat(page.locator("#report table").first()).isAttached();
-      Object outside =
-          page.evaluate(
-              "() => [...document.querySelectorAll('#report svg')].flatMap(svg => {"
-                  + " const frame = svg.getBoundingClientRect();"
-                  + " return [...svg.querySelectorAll('text')].filter(text => {"
-                  + "  const box = text.getBoundingClientRect();"
-                  + "  return box.left < frame.left - 1 || box.right > frame.right + 1"
-                  + "   || box.height < 9.5; }).map(text => text.textContent); }).join('; ')");
-      assertThat((String) outside).as("cut, or too small to read").isEmpty();
-      visit.picture("registry-report").accessible();
-      page.evaluate("() => document.querySelectorAll('details').forEach(one => one.open = true)");
-      visit.accessible();
-    }
-  }
-
   @Test
   void aBiteIsRecordedWithTheKeyboardAlone() throws Exception {
     String id = rig.treatment("slow-progress-doubtful-wear", "keys");

@@ -28,7 +28,6 @@ final class Rig implements AutoCloseable {
   private final Browsers browsers;
   private final ConfigurableApplicationContext service;
   private final String origin;
-  private boolean filled;
 
   private Rig(Browsers browsers, ConfigurableApplicationContext service) {
     this.browsers = browsers;
@@ -45,20 +44,30 @@ final class Rig implements AutoCloseable {
   /** The same with more arguments for the service. */
   static Rig start(Path data, String... more) {
     Browsers browsers = Browsers.start();
-    ConfigurableApplicationContext service =
-        new SpringApplication(Intercusp.class)
-            .run(
-                Stream.concat(
-                        Stream.of(
-                            "--server.port=0",
-                            "--intercusp.data=" + data.toAbsolutePath(),
-                            "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
-                            "--intercusp.recipients.hospital.scope=hospital",
-                            "--intercusp.recipients.hospital.url="
-                                + RecordsServers.PLAIN.baseUrl()),
-                        Stream.of(more))
-                    .toArray(String[]::new));
-    return new Rig(browsers, service);
+    return new Rig(
+        browsers,
+        service(
+            data,
+            Stream.concat(
+                Stream.of(
+                    "--intercusp.recipients.hospital.title=Harbour Lane Hospital",
+                    "--intercusp.recipients.hospital.scope=hospital",
+                    "--intercusp.recipients.hospital.url=" + RecordsServers.PLAIN.baseUrl()),
+                Stream.of(more))));
+  }
+
+  /** Starts service and browser, for pages that need no records server. */
+  static Rig alone(Path data) {
+    Browsers browsers = Browsers.start();
+    return new Rig(browsers, service(data, Stream.of()));
+  }
+
+  private static ConfigurableApplicationContext service(Path data, Stream<String> settings) {
+    String[] words =
+        Stream.concat(
+                Stream.of("--server.port=0", "--intercusp.data=" + data.toAbsolutePath()), settings)
+            .toArray(String[]::new);
+    return new SpringApplication(Intercusp.class).run(words);
   }
 
   Visit visit(Look look) {
@@ -76,12 +85,8 @@ final class Rig implements AutoCloseable {
     return own;
   }
 
-  /** Hands in generated outcomes, once. */
+  /** Hands in generated outcomes and waits until they are counted. */
   void outcomes(int count) throws IOException, InterruptedException {
-    if (filled) {
-      return;
-    }
-    filled = true;
     SubmissionWriter writer = new SubmissionWriter();
     ByteArrayOutputStream lines = new ByteArrayOutputStream();
     for (Submission record : new OutcomeGenerator().records(count, 7).toList()) {

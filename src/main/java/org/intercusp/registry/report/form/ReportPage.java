@@ -64,7 +64,8 @@ public final class ReportPage {
       html.append("<p>No case.</p>");
     }
     for (String chart : new ReportCharts(report).of(measure)) {
-      html.append("<figure>").append(chart).append("</figure>");
+      // On a phone a chart is wider than the page and is moved, by keys as well.
+      html.append("<figure tabindex=\"0\">").append(chart).append("</figure>");
     }
     for (Dimension dimension : report.dimensions(measure)) {
       table(html, report, measure, dimension);
