@@ -142,8 +142,7 @@ final class Additions {
               List.of(one.key(member)),
               List.of()));
     }
-    parts.add(
-        new Part(one.origin().address(), changes, one.beyond(), List.of(one.origin())));
+    parts.add(new Part(one.origin().address(), changes, one.beyond(), List.of(one.origin())));
   }
 
   private void review(LocalDate day, String stage, List<Seen> seen) {
@@ -170,8 +169,7 @@ final class Additions {
     }
     List<String> lacking =
         ASKED.stream().filter(path -> Placing.at(review, "/" + path).isEmpty()).toList();
-    Change change =
-        new Change("/reviews/" + room + "-" + day, null, review, keys, lacking);
+    Change change = new Change("/reviews/" + room + "-" + day, null, review, keys, lacking);
     parts.add(
         new Part(
             "visit of " + day,

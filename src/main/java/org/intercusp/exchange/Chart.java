@@ -105,10 +105,7 @@ record Chart(Bundle bundle, List<Observation> strangers) {
       bundle.setType(BundleType.COLLECTION);
       members.forEach(
           (address, resource) ->
-              bundle
-                  .addEntry()
-                  .setFullUrl(server.base() + "/" + address)
-                  .setResource(resource));
+              bundle.addEntry().setFullUrl(server.base() + "/" + address).setResource(resource));
       return bundle;
     }
 

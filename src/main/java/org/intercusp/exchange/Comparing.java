@@ -124,8 +124,7 @@ final class Comparing {
       return;
     }
     if (THE_CLINICS.contains(difference.path().split("/", -1)[1])) {
-      String at =
-          resource.map(one -> Plan.address(one) + " for ").orElse("") + difference.path();
+      String at = resource.map(one -> Plan.address(one) + " for ").orElse("") + difference.path();
       beyond.add(new Beyond(at, shown(difference.after())));
       return;
     }
@@ -138,10 +137,7 @@ final class Comparing {
     } else {
       String gone =
           base.names().apply(difference.pointerBefore()).map(Ledger.Name::toString).orElse("gone");
-      parts
-          .computeIfAbsent(gone, one -> part(one, List.of()))
-          .changes()
-          .add(change);
+      parts.computeIfAbsent(gone, one -> part(one, List.of())).changes().add(change);
     }
   }
 
@@ -150,8 +146,7 @@ final class Comparing {
   }
 
   /** The recipient's resource that says it; empty where it is no longer there. */
-  private Optional<Resource> resource(
-      Placing.Difference difference, ReadBack theirs, Base base) {
+  private Optional<Resource> resource(Placing.Difference difference, ReadBack theirs, Base base) {
     if (difference.after() != null) {
       return theirs
           .expression(new org.intercusp.finding.Pointer(difference.pointerAfter()))
@@ -170,8 +165,7 @@ final class Comparing {
   private Optional<Resource> entry(String expression) {
     Matcher place = PLACE.matcher(expression);
     return place.lookingAt()
-        ? Optional.of(
-            chart.bundle().getEntry().get(Integer.parseInt(place.group(1))).getResource())
+        ? Optional.of(chart.bundle().getEntry().get(Integer.parseInt(place.group(1))).getResource())
         : Optional.empty();
   }
 
@@ -201,8 +195,7 @@ final class Comparing {
 
   private static Optional<Ledger.Name> own(Resource resource) {
     return Survey.own(resource)
-        .map(
-            name -> new Ledger.Name(name.type(), name.token().system(), name.token().value()));
+        .map(name -> new Ledger.Name(name.type(), name.token().system(), name.token().value()));
   }
 
   /** Whether it is as it was left after the last delivery. */

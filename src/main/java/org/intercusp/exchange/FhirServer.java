@@ -95,8 +95,7 @@ final class FhirServer {
 
   private void listen(Answer answer) {
     try {
-      told =
-          DateTimeFormatter.RFC_1123_DATE_TIME.parse(answer.header("Date"), Instant::from);
+      told = DateTimeFormatter.RFC_1123_DATE_TIME.parse(answer.header("Date"), Instant::from);
     } catch (DateTimeException e) {
       told = null;
     }

@@ -166,8 +166,6 @@ final class Looking {
         .filter(Matcher::lookingAt)
         .map(place -> bundle.getEntry().get(Integer.parseInt(place.group(1))).getResource())
         .flatMap(Survey::own)
-        .map(
-            name ->
-                new Ledger.Name(name.type(), name.token().system(), name.token().value()));
+        .map(name -> new Ledger.Name(name.type(), name.token().system(), name.token().value()));
   }
 }

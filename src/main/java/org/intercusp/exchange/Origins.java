@@ -22,9 +22,7 @@ final class Origins {
         changed == null ? null : changed.toInstant(),
         by(resource),
         Survey.own(resource)
-            .map(
-                name ->
-                    new Ledger.Name(name.type(), name.token().system(), name.token().value()))
+            .map(name -> new Ledger.Name(name.type(), name.token().system(), name.token().value()))
             .orElse(null),
         likeness.digest(resource));
   }

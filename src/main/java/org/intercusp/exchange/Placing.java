@@ -122,9 +122,7 @@ final class Placing {
     }
     if (value.isObject()) {
       List<String> parts = new ArrayList<>();
-      value
-          .properties()
-          .forEach(one -> parts.add(one.getKey() + ":" + canonical(one.getValue())));
+      value.properties().forEach(one -> parts.add(one.getKey() + ":" + canonical(one.getValue())));
       return "{" + String.join(",", parts.stream().sorted().toList()) + "}";
     }
     if (value.isArray()) {

@@ -13,8 +13,7 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param patients how many patients are asked for in one search
  */
 @ConfigurationProperties("intercusp.polling")
-public record PollSettings(
-    @DefaultValue("2m") Duration overlap, @DefaultValue("20") int patients) {
+public record PollSettings(@DefaultValue("2m") Duration overlap, @DefaultValue("20") int patients) {
 
   /** What is used where nothing is configured. */
   public static final PollSettings DEFAULT = new PollSettings(Duration.ofMinutes(2), 20);

@@ -171,8 +171,7 @@ public final class Poller {
       Set<String> touched = survey.touched(ids, since);
       String trouble = "";
       for (Known one : known) {
-        boolean look =
-            one.isOneOf(touched) || isNew(one) || one.patient().standing().isEmpty();
+        boolean look = one.isOneOf(touched) || isNew(one) || one.patient().standing().isEmpty();
         if (look) {
           trouble = worse(trouble, inLane(one));
         }

@@ -35,9 +35,7 @@ final class ProposalRows {
 
   /** Holds the treatment's row, so that whoever else proposes or decides waits. */
   void hold(TreatmentKey key) {
-    of(
-            key,
-            "select p.newest from treatment p where {reach}" + OF_KEY + " for update")
+    of(key, "select p.newest from treatment p where {reach}" + OF_KEY + " for update")
         .query(Integer.class)
         .optional();
   }

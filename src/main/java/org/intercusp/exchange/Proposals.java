@@ -127,7 +127,8 @@ public final class Proposals {
    * Accepts one.
    *
    * @param expected the version that it was compared with
-   * @param supplied what the recipient does not say and the file asks for; empty where nothing lacks
+   * @param supplied what the recipient does not say and the file asks for; empty where nothing
+   *     lacks
    */
   public Decision accept(TreatmentKey key, int number, int expected, JsonNode supplied) {
     return decided(key, number, proposal -> accepted(proposal, expected, supplied));
@@ -154,8 +155,7 @@ public final class Proposals {
     if (storing instanceof Storing.Stale stale) {
       return new Decision.Stale(stale.newest());
     }
-    StoredTreatment made =
-        storing instanceof Storing.Stored stored ? stored.version() : current;
+    StoredTreatment made = storing instanceof Storing.Stored stored ? stored.version() : current;
     for (Origin origin : proposal.content().origins()) {
       Ledger.Name own = origin.own();
       if (own != null) {
@@ -192,8 +192,7 @@ public final class Proposals {
   private Decision close(Proposal proposal, State state, @Nullable StoredTreatment made) {
     String by = trail.callers().caller().name();
     Integer version = made == null ? null : made.version();
-    rows.decide(
-        proposal, state, by, version, "", clock.instant().truncatedTo(ChronoUnit.MICROS));
+    rows.decide(proposal, state, by, version, "", clock.instant().truncatedTo(ChronoUnit.MICROS));
     Thing thing = thing(proposal);
     trail.done(Deed.UPDATE, version == null ? thing : thing.version(version), state.code());
     return new Decision.Done(
@@ -202,12 +201,10 @@ public final class Proposals {
 
   static Thing thing(Proposal proposal) {
     TreatmentKey key = proposal.treatment();
-    return Thing.of("Proposal", DeliveryRows.clinic(key), key.treatment())
-        .to(proposal.recipient());
+    return Thing.of("Proposal", DeliveryRows.clinic(key), key.treatment()).to(proposal.recipient());
   }
 
-  private Optional<byte[]> changed(
-      Proposal proposal, StoredTreatment current, JsonNode supplied) {
+  private Optional<byte[]> changed(Proposal proposal, StoredTreatment current, JsonNode supplied) {
     ObjectNode file = (ObjectNode) Placing.JSON.readTree(current.bytes());
     for (Change change : proposal.content().changes()) {
       JsonNode after = change.after();
@@ -223,8 +220,7 @@ public final class Proposals {
       }
     }
     today(proposal, file);
-    return Optional.of(
-        file.toString().getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    return Optional.of(file.toString().getBytes(java.nio.charset.StandardCharsets.UTF_8));
   }
 
   /** A record that speaks of an earlier day speaks of today once something is done in it. */

@@ -14,11 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param pollEvery how often it is asked what its people changed; absent where it never is
  */
 public record Recipient(
-    String name,
-    String title,
-    Target target,
-    ConsentScope scope,
-    @Nullable Duration pollEvery) {
+    String name, String title, Target target, ConsentScope scope, @Nullable Duration pollEvery) {
 
   public Recipient {
     if (!name.matches("[a-z0-9][a-z0-9-]{0,63}")) {

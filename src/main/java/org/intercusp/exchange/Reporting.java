@@ -94,8 +94,7 @@ final class Reporting {
     return new DeliveryReport(server, way, entries, differences, duplicates, digest, left);
   }
 
-  private static Entry entry(
-      Name name, @Nullable Resource stored, Outcome outcome) {
+  private static Entry entry(Name name, @Nullable Resource stored, Outcome outcome) {
     Token token = name.token();
     return new Entry(
         name.type(),

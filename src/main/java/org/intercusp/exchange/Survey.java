@@ -82,9 +82,11 @@ final class Survey {
     return search(type, parameters, Set.of(patientId), "");
   }
 
-  /** Observations of these patients with one of these codes; others where a server does as it likes. */
-  List<Observation> observations(Set<String> patientIds, List<org.intercusp.treatment.Identifier> codes)
-      throws Trouble {
+  /**
+   * Observations of these patients with one of these codes; others where a server does as it likes.
+   */
+  List<Observation> observations(
+      Set<String> patientIds, List<org.intercusp.treatment.Identifier> codes) throws Trouble {
     Set<String> named = can.of("Observation").parameters();
     String by =
         codes.stream()
@@ -94,10 +96,7 @@ final class Survey {
     List<Observation> found = new ArrayList<>();
     for (Resource one :
         search(
-            "Observation",
-            List.of("subject", "patient"),
-            patientIds,
-            asks ? "&code=" + by : "")) {
+            "Observation", List.of("subject", "patient"), patientIds, asks ? "&code=" + by : "")) {
       if (one instanceof Observation observation) {
         found.add(observation);
       }
@@ -157,8 +156,7 @@ final class Survey {
       return List.of();
     }
     String parameter = listed.orElse(parameters.get(0));
-    String who =
-        patientIds.stream().map(id -> "Patient/" + id).collect(Collectors.joining(","));
+    String who = patientIds.stream().map(id -> "Patient/" + id).collect(Collectors.joining(","));
     try {
       return server.search(type, parameter + "=" + who + more + "&_count=100");
     } catch (Trouble e) {

@@ -4,7 +4,10 @@ import java.util.Locale;
 
 /** What the list is sorted by; treatments that are alike stand in the order of their names. */
 public enum Order {
-  /** Urgent first, then errors, overdue, deliveries, proposals; the earliest review first within each. */
+  /**
+   * Urgent first, then errors, overdue, deliveries, proposals; the earliest review first within
+   * each.
+   */
   ATTENTION,
   NAME,
   ID,
