@@ -2,19 +2,14 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
-import java.time.Clock;
-import java.time.Duration;
+import java.math.BigDecimal;
 import java.util.List;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Patient.LinkType;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
-import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
-import org.intercusp.archive.TreatmentKey;
-import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.Proposal.Kind;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -24,18 +19,12 @@ import tools.jackson.databind.node.ObjectNode;
 /**
  * Two patients that a recipient's people made one: the next delivery goes to the one that stands.
  */
-class MergedPatientTest extends DeliveryRig {
+class MergedPatientTest extends PollingRig {
 
-  private final FakeRecords records = new FakeRecords(hospital);
-  private Rig rig;
-  private TreatmentKey key;
   private Patient survivor;
 
   private void delivered() {
-    rig = new Rig(Databases.H2.fresh());
-    key = rig.store(Parcels.unheardOf());
-    rig.start();
-    rig.await(rig.queued(key, 1, "hospital"), DeliveryState.DELIVERED);
+    delivered(Databases.H2);
     survivor = new Patient();
     survivor.addIdentifier().setSystem("urn:oid:2.999.7").setValue("H-4711");
     survivor.addName().setFamily("Ferreira-Lund").addGiven("Noé");
@@ -51,27 +40,14 @@ class MergedPatientTest extends DeliveryRig {
   }
 
   private List<Proposal> polled() {
-    AuditTrail trail =
-        new AuditTrail(rig.database, CurrentCaller.withoutLogin(), Clock.systemUTC());
-    new Poller(
-            rig.database,
-            rig.archive,
-            recipients,
-            Clients.within(Duration.ofSeconds(30)),
-            Parcels.MAPPER,
-            PollSettings.DEFAULT,
-            trail,
-            Clock.systemUTC())
-        .poll(recipients.named("hospital").orElseThrow());
-    return new Proposals(rig.database, rig.archive, trail, Clock.systemUTC()).of(key);
+    poll();
+    return proposals.of(key);
   }
 
   private void deliverAgain(int version, String overjet) {
-    ObjectNode newest =
-        (ObjectNode) Placing.JSON.readTree(rig.archive.current(key).orElseThrow().bytes());
-    ((ObjectNode) newest.at("/reviews/1")).put("overjet", new java.math.BigDecimal(overjet));
-    rig.archive.replace(
-        key, version - 1, Parcels.canonical(newest).getBytes(StandardCharsets.UTF_8));
+    store(
+        version - 1,
+        newest -> ((ObjectNode) newest.at("/reviews/1")).put("overjet", new BigDecimal(overjet)));
     rig.await(rig.queued(key, version, "hospital"), DeliveryState.DELIVERED);
   }
 
@@ -161,10 +137,6 @@ class MergedPatientTest extends DeliveryRig {
   }
 
   private String identifierOfOurs() {
-    return Parcels.read(
-            (ObjectNode) Placing.JSON.readTree(rig.archive.current(key).orElseThrow().bytes()))
-        .patient()
-        .identifier()
-        .value();
+    return now("/patient/identifier/value").asString();
   }
 }

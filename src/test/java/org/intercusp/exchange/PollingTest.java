@@ -2,23 +2,10 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
-import java.time.Clock;
-import java.time.Duration;
-import java.util.Date;
 import java.util.List;
-import java.util.function.Consumer;
-import org.hl7.fhir.r4.model.DateTimeType;
-import org.hl7.fhir.r4.model.DateType;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Patient;
-import org.hl7.fhir.r4.model.Quantity;
-import org.hl7.fhir.r4.model.Reference;
-import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
-import org.intercusp.archive.TreatmentKey;
-import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Change;
 import org.intercusp.exchange.Proposal.Kind;
@@ -27,108 +14,11 @@ import org.intercusp.exchange.Proposals.Decision;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.springframework.jdbc.core.simple.JdbcClient;
-import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
 
 /** What a recipient's people change comes back as proposals, each once, and is decided on. */
-class PollingTest extends DeliveryRig {
-
-  private static final JsonNode NOTHING = new JsonMapper().createObjectNode();
-
-  private final FakeRecords records = new FakeRecords(hospital);
-  private final ObjectNode file = Parcels.unheardOf();
-  private Rig rig;
-  private TreatmentKey key;
-  private Proposals proposals;
-
-  private void delivered(Databases kind) {
-    rig = new Rig(kind.fresh());
-    key = rig.store(file);
-    rig.start();
-    proposals =
-        new Proposals(rig.database, rig.archive, trail(Clock.systemUTC()), Clock.systemUTC());
-    rig.await(rig.queued(key, 1, "hospital"), DeliveryState.DELIVERED);
-  }
-
-  private AuditTrail trail(Clock clock) {
-    return new AuditTrail(rig.database, CurrentCaller.withoutLogin(), clock);
-  }
-
-  private String poll() {
-    return poll(Clock.systemUTC());
-  }
-
-  private String poll(Clock ours) {
-    return new Poller(
-            rig.database,
-            rig.archive,
-            recipients,
-            Clients.within(Duration.ofSeconds(30)),
-            Parcels.MAPPER,
-            PollSettings.DEFAULT,
-            trail(ours),
-            ours)
-        .poll(recipients.named("hospital").orElseThrow());
-  }
-
-  private List<Proposal> open() {
-    return proposals.of(key).stream().filter(one -> one.state() == State.OPEN).toList();
-  }
-
-  private Proposal only() {
-    assertThat(open()).hasSize(1);
-    return open().get(0);
-  }
-
-  private static Change change(Proposal proposal) {
-    assertThat(proposal.content().changes()).hasSize(1);
-    return proposal.content().changes().get(0);
-  }
-
-  private void bornOn(String day) {
-    Patient patient = records.find(Patient.class, "");
-    patient.setBirthDateElement(new DateType(day));
-    records.write(patient);
-  }
-
-  private Observation overjet(String day, String millimetres) {
-    Observation seen = new Observation();
-    seen.setStatus(Observation.ObservationStatus.FINAL);
-    seen.getCode().addCoding().setSystem("http://loinc.org").setCode("32916-9");
-    Patient patient = records.find(Patient.class, "");
-    seen.setSubject(new Reference(Plan.address(patient)));
-    seen.setEffective(new DateTimeType(day));
-    seen.addPerformer(new Reference().setDisplay("Dr. Brandt"));
-    return records.write(millimetres(seen, millimetres));
-  }
-
-  private static Observation millimetres(Observation seen, String value) {
-    return seen.setValue(
-        new Quantity()
-            .setValue(new BigDecimal(value))
-            .setSystem("http://unitsofmeasure.org")
-            .setCode("mm"));
-  }
-
-  private <R extends org.hl7.fhir.r4.model.Resource> void edit(
-      Class<R> type, String end, Consumer<R> edit) {
-    R there = records.find(type, end);
-    edit.accept(there);
-    records.write(there);
-  }
-
-  private void store(int expected, Consumer<ObjectNode> change) {
-    ObjectNode newest =
-        (ObjectNode) Placing.JSON.readTree(rig.archive.current(key).orElseThrow().bytes());
-    change.accept(newest);
-    rig.archive.replace(key, expected, Parcels.canonical(newest).getBytes(StandardCharsets.UTF_8));
-  }
-
-  private JsonNode now(String path) {
-    return Proposals.at(rig.archive.current(key).orElseThrow(), path).orElseThrow();
-  }
+class PollingTest extends PollingRig {
 
   @ParameterizedTest
   @EnumSource(Databases.class)
@@ -239,7 +129,7 @@ class PollingTest extends DeliveryRig {
     edit(Observation.class, "/overbite/rev-2", seen -> millimetres(seen, "1"));
     poll();
     List<Proposal> both = open();
-    assertThat(both.stream().map(PollingTest::change).map(Change::path))
+    assertThat(both.stream().map(PollingRig::change).map(Change::path))
         .containsExactlyInAnyOrder("/reviews/rev-2/overjet", "/reviews/rev-2/overbite");
 
     Proposal overjet =
@@ -255,108 +145,5 @@ class PollingTest extends DeliveryRig {
     store(3, newest -> ((ObjectNode) newest.at("/reviews/1")).put("overbite", 1.5));
     Delivery held = rig.await(rig.queued(key, 4, "hospital"), DeliveryState.HELD);
     assertThat(held.reason()).contains("Changed at the recipient's");
-  }
-
-  @Test
-  void whatHasNoPlaceIsListedByItsPathOnce() {
-    delivered(Databases.H2);
-    edit(
-        Observation.class,
-        "/overjet/rev-2",
-        seen -> seen.addNote().setText("Measured again at the hospital"));
-    Observation inches = overjet("2026-05-03", "5");
-    inches.getValueQuantity().setCode("[in_i]");
-    records.write(inches);
-    Observation early = overjet("2020-05-03", "5");
-    poll();
-    poll();
-    assertThat(only().kind()).isEqualTo(Kind.BEYOND);
-    String own = Plan.address(records.find(Observation.class, "/overjet/rev-2"));
-    assertThat(only().content().beyond().stream().map(Beyond::path))
-        .containsExactlyInAnyOrder(own + ".note[0]", Plan.address(inches), Plan.address(early));
-    assertThat(proposals.accept(key, only().number(), 1, NOTHING))
-        .isInstanceOf(Decision.Done.class);
-    assertThat(rig.archive.current(key).orElseThrow().version()).isEqualTo(1);
-  }
-
-  @Test
-  void whatCanNoLongerBeReadIsSaidByPath() {
-    delivered(Databases.H2);
-    edit(
-        Observation.class,
-        "/overjet/rev-2",
-        seen -> seen.getValueQuantity().setCode("cm").setUnit("cm"));
-    poll();
-    poll();
-    Proposal proposal = only();
-    assertThat(proposal.kind()).isEqualTo(Kind.UNREADABLE);
-    String own = Plan.address(records.find(Observation.class, "/overjet/rev-2"));
-    assertThat(proposal.content().beyond().toString()).contains(own + ".value: expected");
-    edit(
-        Observation.class,
-        "/overjet/rev-2",
-        seen -> seen.getValueQuantity().setCode("mm").setUnit("mm"));
-    poll();
-    assertThat(open()).isEmpty();
-  }
-
-  @Test
-  void theClockThatCountsIsTheRecipients() {
-    delivered(Databases.H2);
-    for (Duration skew : List.of(Duration.ofDays(2), Duration.ofDays(-2))) {
-      Clock ours = Clock.offset(Clock.systemUTC(), skew);
-      poll(ours);
-      bornOn(skew.isNegative() ? "2013-04-05" : "2013-04-04");
-      poll(ours);
-      assertThat(change(only()).after().asString())
-          .isEqualTo(skew.isNegative() ? "2013-04-05" : "2013-04-04");
-    }
-  }
-
-  @Test
-  void onlyWhatWasTouchedIsLookedAtAndAllWhereTheirClockWasSetBack() {
-    delivered(Databases.H2);
-    poll();
-    Patient patient = records.find(Patient.class, "");
-    records.all().forEach(one -> one.getMeta().setLastUpdated(new Date(0)));
-    patient.setBirthDateElement(new DateType("2013-04-05"));
-    records.write(patient).getMeta().setLastUpdated(new Date(0));
-    int before = hospital.asked().size();
-    poll();
-    assertThat(open()).as("written before the window").isEmpty();
-    assertThat(hospital.asked().size() - before).as("questions").isLessThan(25);
-    assertThat(hospital.asked().toString()).contains("_lastUpdated=ge");
-
-    JdbcClient.create(rig.database)
-        .sql("update recipient_poll set server_time = :later")
-        .param("later", DeliveryRows.at(Clock.systemUTC().instant().plusSeconds(7200)))
-        .update();
-    poll();
-    assertThat(change(only()).path()).isEqualTo("/patient/birthDate");
-  }
-
-  @Test
-  void aPageElsewhereOrAFaultIsAskedForAgain() {
-    delivered(Databases.H2);
-    poll();
-    bornOn("2013-04-05");
-    FaultyServer elsewhere = new FaultyServer(null);
-    hospital.first(
-        1,
-        one -> one.path().endsWith("/CarePlan"),
-        (one, real) ->
-            FaultyServer.Said.of(
-                200,
-                FaultyServer.FHIR,
-                """
-                {"resourceType":"Bundle","type":"searchset","link":[
-                {"relation":"next","url":"%s/CarePlan?page=2"}]}"""
-                    .formatted(elsewhere.baseUrl())));
-    assertThat(poll()).contains("another host");
-    assertThat(elsewhere.asked()).isEmpty();
-    elsewhere.close();
-    assertThat(open()).isEmpty();
-    assertThat(poll()).isEmpty();
-    assertThat(change(only()).path()).isEqualTo("/patient/birthDate");
   }
 }

@@ -146,6 +146,12 @@ class PagesIT {
       page.locator("#deliveries select[name=to]").selectOption("hospital");
       press(page, "Send");
       delivered(visit, id);
+      page.getByText("Details").first().click();
+      visit.picture("delivery").accessible();
+      visit.open("/treatments/" + id);
+      page.getByText("what changed").first().click();
+      assertThat(page.locator("#compare")).containsText("Holds the position well.");
+      visit.picture("compare").accessible();
       visit.open("/treatments/" + id + "/summary?for=dentist").picture("summary").accessible();
       if (look == Look.DESK_LIGHT) {
         byte[] pdf = page.pdf();
@@ -162,7 +168,7 @@ class PagesIT {
   void everyOtherPageIsAccessible(Look look) throws Exception {
     String id = rig.treatment("deep-bite-one-step", "all-" + look.name());
     try (Visit visit = rig.visit(look)) {
-      visit.open("/rules").accessible();
+      visit.open("/rules").picture("rules").accessible();
       visit.open("/recipients").picture("recipients").accessible();
       visit.open("/treatments/" + id + "/summary?for=laboratory").accessible();
       visit.open("/treatments/" + id + "/summary?for=patient").accessible();
