@@ -35,9 +35,11 @@ public final class DatabaseBackup {
 
   /**
    * Writes it. What is committed before is in it; what happens meanwhile is in it whole or not at
-   * all (the statement {@code BACKUP TO}, H2 2.4, https://h2database.com/html/commands.html#backup).
+   * all (the statement {@code BACKUP TO}, H2 2.4,
+   * https://h2database.com/html/commands.html#backup).
    *
-   * @throws org.intercusp.access.OutOfReach unless the caller reaches every clinic, since it holds all of them
+   * @throws org.intercusp.access.OutOfReach unless the caller reaches every clinic, since it holds
+   *     all of them
    */
   public void write(OutputStream out) throws IOException {
     trail.callers().mustReachEverywhere();

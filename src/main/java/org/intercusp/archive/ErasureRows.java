@@ -21,8 +21,8 @@ final class ErasureRows {
   private static final String OF_RESOURCE = " resource_type = :type and logical_id = :logical";
 
   /**
-   * Tables that name a treatment and are not emptied of it as a whole: the trail of deeds stays, and
-   * the others have an order of their own.
+   * Tables that name a treatment and are not emptied of it as a whole: the trail of deeds stays,
+   * and the others have an order of their own.
    */
   private static final Set<String> OTHERWISE =
       Set.of(

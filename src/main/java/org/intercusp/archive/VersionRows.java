@@ -145,7 +145,8 @@ final class VersionRows {
 
   long count() {
     return reached("select count(*) from treatment t" + WITHIN + " and t.newest > 0", "t")
-        .query(Long.class).single();
+        .query(Long.class)
+        .single();
   }
 
   static Clinic clinic(TreatmentKey key) {

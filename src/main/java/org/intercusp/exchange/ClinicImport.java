@@ -140,8 +140,7 @@ public final class ClinicImport {
 
     private void own(JsonNode row) {
       Clinic its =
-          new Clinic(
-              row.path("clinic_system").asString(""), row.path("clinic_value").asString(""));
+          new Clinic(row.path("clinic_system").asString(""), row.path("clinic_value").asString(""));
       if (clinic == null) {
         trail.callers().mustReach(its);
         Long there =

@@ -182,8 +182,7 @@ public final class Clockwork implements AutoCloseable {
     }
     scheduler.start();
     long period = lease.toMillis();
-    looking =
-        watch.scheduleWithFixedDelay(this::putTimesRight, 0, period, TimeUnit.MILLISECONDS);
+    looking = watch.scheduleWithFixedDelay(this::putTimesRight, 0, period, TimeUnit.MILLISECONDS);
   }
 
   private void putTimesRight() {

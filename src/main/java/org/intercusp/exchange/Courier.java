@@ -134,8 +134,7 @@ final class Courier {
   private Optional<Instant> tried(
       Delivery begun, Recipient recipient, String patient, long fence, Leases.Lease lease) {
     try (Try one =
-        new Try(
-            unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
+        new Try(unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
       Ledger ledger = ledgers.read(recipient.name(), begun.treatment());
       Past past = one.past(errand.bundles(begun, recipient, one.perhaps()));
       long start = System.nanoTime();

@@ -124,8 +124,7 @@ public final class Deliveries {
   /** One that waits for the day when consent ends goes at once where it may and is asked for. */
   private Queueing existing(Delivery delivery, Clearance.Answer answer) {
     Instant due = delivery.dueAt();
-    boolean later =
-        delivery.state() == DeliveryState.QUEUED && due != null && due.isAfter(now());
+    boolean later = delivery.state() == DeliveryState.QUEUED && due != null && due.isAfter(now());
     if (!later || answer instanceof Clearance.Answer.Stopped) {
       return new Queueing.Existing(delivery);
     }

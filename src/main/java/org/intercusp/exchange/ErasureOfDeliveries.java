@@ -34,9 +34,7 @@ final class ErasureOfDeliveries {
   }
 
   boolean isUnderWay(TreatmentKey key) {
-    return of(
-                key,
-                "select count(*) from delivery where" + OF_KEY + " and state = 'under-way'")
+    return of(key, "select count(*) from delivery where" + OF_KEY + " and state = 'under-way'")
             .query(Long.class)
             .single()
         > 0;
@@ -44,12 +42,8 @@ final class ErasureOfDeliveries {
 
   void erase(TreatmentKey key) {
     List<String> patients =
-        of(key, "select distinct patient from delivery where" + OF_KEY)
-            .query(String.class)
-            .list();
-    of(
-            key,
-            "delete from scheduled_tasks where task_name = 'delivery' and task_instance in " + IDS)
+        of(key, "select distinct patient from delivery where" + OF_KEY).query(String.class).list();
+    of(key, "delete from scheduled_tasks where task_name = 'delivery' and task_instance in " + IDS)
         .update();
     of(key, "delete from delivery_attempt where delivery_id in " + IDS).update();
     of(key, "delete from delivered_resource where" + OF_KEY).update();

@@ -56,10 +56,7 @@ final class Errand {
       }
       return ending(
           client.deliver(
-              recipient.target(),
-              ((Clearance.Answer.Ready) answer).transaction(),
-              ledger,
-              past));
+              recipient.target(), ((Clearance.Answer.Ready) answer).transaction(), ledger, past));
     } catch (NotConformant e) {
       // No later try makes it conform; the message names places and could hold what is there.
       return Ending.held("What would be sent does not conform: validate it to see why");
@@ -69,8 +66,7 @@ final class Errand {
   }
 
   /** Where consent ended, whoever holds the treatment is told that, and nothing else. */
-  private Optional<Ending> told(
-      Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
+  private Optional<Ending> told(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
     TreatmentKey key = delivery.treatment();
     Optional<Bundle> notice =
         archive
@@ -81,8 +77,7 @@ final class Errand {
     return notice.map(
         bundle -> {
           clearance.check(bundle);
-          Ending end =
-              ending(client.tell(recipient.target(), bundle, Notice.about(ledger), past));
+          Ending end = ending(client.tell(recipient.target(), bundle, Notice.about(ledger), past));
           DeliveryReport report = end.report();
           return report == null
               ? end

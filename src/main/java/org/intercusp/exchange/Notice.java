@@ -56,8 +56,7 @@ final class Notice {
 
   /** What is remembered of the resources of a notice: else the rest would count as gone. */
   static Ledger about(Ledger ledger) {
-    return Ledger.of(
-            ledger.lines().stream().filter(line -> line.type().equals("Consent")).toList())
+    return Ledger.of(ledger.lines().stream().filter(line -> line.type().equals("Consent")).toList())
         .about(ledger.patient());
   }
 

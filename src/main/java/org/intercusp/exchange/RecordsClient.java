@@ -61,9 +61,7 @@ public final class RecordsClient {
     return deliver(target, transaction, ledger, Past.NONE);
   }
 
-  /**
-   * The same for a sender who remembers earlier tries and may lose the right to send meanwhile.
-   */
+  /** The same for a sender who remembers earlier tries and may lose the right to send meanwhile. */
   DeliveryResult deliver(Target target, Bundle transaction, Ledger ledger, Past past) {
     return deliver(target, transaction, ledger, past, true);
   }
@@ -87,8 +85,7 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock)
-          .run();
+      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock).run();
     } finally {
       patient.unlock();
     }

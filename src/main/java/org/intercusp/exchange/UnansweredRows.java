@@ -82,7 +82,9 @@ final class UnansweredRows {
         .list();
   }
 
-  /** Whether people or organisations sent to a recipient in another delivery may still be stored. */
+  /**
+   * Whether people or organisations sent to a recipient in another delivery may still be stored.
+   */
   boolean isSharedOpen(Delivery delivery, Duration settling) {
     return jdbc.sql(
                 "select count(*) from delivery_attempt t join delivery d on d.id = t.delivery_id"

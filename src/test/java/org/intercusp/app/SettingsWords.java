@@ -77,7 +77,7 @@ final class SettingsWords {
     return description.stream()
         .map(DocTree::toString)
         .collect(Collectors.joining())
-        .replaceAll("\\{@code ([^}]*)\\}", "`$1`")
+        .replaceAll("\\{@code\\s+([^}]*)\\}", "`$1`")
         .replaceAll("\\s+", " ")
         .strip();
   }

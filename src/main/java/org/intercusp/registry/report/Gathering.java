@@ -99,10 +99,7 @@ public final class Gathering {
           if (whole) {
             slices.add(Slice.ALL);
           }
-          cube.addCell(
-              row,
-              slices,
-              whole && row.whole("completed") == 1);
+          cube.addCell(row, slices, whole && row.whole("completed") == 1);
         });
   }
 

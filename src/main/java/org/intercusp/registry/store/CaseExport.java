@@ -70,7 +70,8 @@ public final class CaseExport {
     WholeFile.write(
         directory.resolve(form.file()),
         file ->
-            duck.run("COPY (" + select + " ORDER BY sequence) TO " + Duck.quoted(file) + " " + how));
+            duck.run(
+                "COPY (" + select + " ORDER BY sequence) TO " + Duck.quoted(file) + " " + how));
     return duck.number("SELECT count(*) FROM " + parts.from());
   }
 

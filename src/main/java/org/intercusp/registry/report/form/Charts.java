@@ -14,6 +14,7 @@ final class Charts {
 
   /** Characters that stand left of the charts in the page's type. */
   private static final int LABEL = 32;
+
   private static final int TOP = 14;
   private static final int FOOT = 44;
 

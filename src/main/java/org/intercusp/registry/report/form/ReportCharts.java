@@ -111,17 +111,17 @@ final class ReportCharts {
     Map<Slice, Map<String, Double>> values = values(measure);
     Labels labels = new Labels(values.keySet());
     values.forEach(
-            (slice, row) -> {
-              @Nullable Double value = row.get(statistic);
-              if (value != null) {
-                dots.add(
-                    new Charts.Dot(
-                        labels.of(slice),
-                        value,
-                        row.get(statistic + "-low"),
-                        row.get(statistic + "-high")));
-              }
-            });
+        (slice, row) -> {
+          @Nullable Double value = row.get(statistic);
+          if (value != null) {
+            dots.add(
+                new Charts.Dot(
+                    labels.of(slice),
+                    value,
+                    row.get(statistic + "-low"),
+                    row.get(statistic + "-high")));
+          }
+        });
     String unit =
         report.of(measure).stream()
             .filter(each -> each.statistic().code().equals(statistic))
@@ -138,14 +138,14 @@ final class ReportCharts {
     Map<Slice, Map<String, Double>> values = values(measure);
     Labels labels = new Labels(values.keySet());
     values.forEach(
-            (slice, row) -> {
-              if (row.keySet().containsAll(parts)) {
-                bars.add(
-                    new Charts.Bar(
-                        labels.of(slice),
-                        parts.stream().map(part -> row.getOrDefault(part, 0.0)).toList()));
-              }
-            });
+        (slice, row) -> {
+          if (row.keySet().containsAll(parts)) {
+            bars.add(
+                new Charts.Bar(
+                    labels.of(slice),
+                    parts.stream().map(part -> row.getOrDefault(part, 0.0)).toList()));
+          }
+        });
     List<String> titles = parts.stream().map(part -> title(measure, part)).toList();
     return bars.isEmpty() ? "" : Charts.bars(id(measure, "parts"), measure.title(), titles, bars);
   }
