@@ -38,6 +38,7 @@ final class Origins {
       return String.join(", ", named);
     }
     String source = resource.getMeta().getSource();
-    return source == null ? "" : source;
+    // Some servers put only the number of a request there, which tells a person nothing.
+    return source == null || source.startsWith("#") ? "" : source;
   }
 }

@@ -120,12 +120,12 @@ class ChangedElsewhereIT {
       visit.picture("proposals").accessible();
       Locator born =
           page.locator("section.panel", new Page.LocatorOptions().setHasText("2015-09-03"));
-      born.getByText("Accept").click();
+      born.locator("button.main").click();
       assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("It is accepted");
       page.getByLabel("Overbite, mm").fill("3,5");
       page.getByLabel("Molar relation right, mm").fill("2");
       page.getByLabel("Molar relation left, mm").fill("2");
-      page.getByText("Accept", new Page.GetByTextOptions().setExact(true)).click();
+      page.locator("#proposals button.main").click();
       assertThat(page.locator("#proposals")).containsText("Nothing is waiting for a decision");
       visit.picture("proposals-decided").accessible();
     }
