@@ -20,8 +20,8 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 class InterruptedLoadIT {
 
-  /** Three batches and a rest. */
-  private static final int RECORDS = 65_000;
+  /** Two batches and a rest. */
+  private static final int RECORDS = 45_000;
 
   @TempDir Path folder;
 
