@@ -32,7 +32,10 @@ record Findings(
   static Findings of(
       Schedule schedule, KeptRecords records, List<Delivery> deliveries, Target target) {
     return new Findings(
-        duplicates(records), repeated(schedule, records), lost(schedule, target), unsettled(deliveries));
+        duplicates(records),
+        repeated(schedule, records),
+        lost(schedule, target),
+        unsettled(deliveries));
   }
 
   List<String> all() {

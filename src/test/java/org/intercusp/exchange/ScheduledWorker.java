@@ -27,8 +27,8 @@ final class ScheduledWorker {
   /**
    * Works.
    *
-   * @param args the database's file or JDBC URL, the server's URL, what to show to the server,
-   *     how long a call may take
+   * @param args the database's file or JDBC URL, the server's URL, what to show to the server, how
+   *     long a call may take
    */
   public static void main(String[] args) throws Exception {
     BufferedReader in =
@@ -40,7 +40,9 @@ final class ScheduledWorker {
     in.readLine();
     JumpingClock clock = new JumpingClock();
     try (HikariDataSource database =
-            args[0].startsWith("jdbc:") ? Databases.opened(args[0]) : Databases.file(Path.of(args[0]));
+            args[0].startsWith("jdbc:")
+                ? Databases.opened(args[0])
+                : Databases.file(Path.of(args[0]));
         Clockwork clockwork =
             TwoInstances.clockwork(database, recipients, clock, Duration.parse(args[3]))) {
       TreatmentArchive archive = new TreatmentArchive(database, clock);

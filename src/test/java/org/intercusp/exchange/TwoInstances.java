@@ -27,8 +27,7 @@ final class TwoInstances implements Senders {
         server.always(one -> true, (one, real) -> records.answer(one));
         long begin = System.nanoTime();
         Clients.within(Duration.ofMinutes(1))
-            .deliver(
-                server.target(), Parcels.bundle(Parcels.brief("d", "d", "d")), Ledger.NONE);
+            .deliver(server.target(), Parcels.bundle(Parcels.brief("d", "d", "d")), Ledger.NONE);
         taken = System.nanoTime() - begin;
       }
     }

@@ -81,8 +81,7 @@ class ExportJobTest extends ExportServiceBase {
     for (int i = 0; i < 2; i++) {
       pin(begin(Program.A_FULL, "/fhir/$export?_type=Patient"));
     }
-    Knock.Reply third =
-        as(Program.A_FULL, "GET", "/fhir/$export").with("Prefer", ASYNC).reply();
+    Knock.Reply third = as(Program.A_FULL, "GET", "/fhir/$export").with("Prefer", ASYNC).reply();
     assertThat(third.status()).isEqualTo(429);
     assertThat(third.header("Retry-After")).matches("\\d+");
     assertThat(third.body()).contains("fhir-too-many");

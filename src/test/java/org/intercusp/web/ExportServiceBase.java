@@ -41,8 +41,7 @@ abstract class ExportServiceBase extends GuardedServiceBase {
 
   /** Asks for an export; the path of its status. */
   String begin(Program program, String path) throws IOException {
-    Knock.Reply reply =
-        mustBe(202, as(program, "GET", path).with("Prefer", ASYNC).reply());
+    Knock.Reply reply = mustBe(202, as(program, "GET", path).with("Prefer", ASYNC).reply());
     String place = reply.header("Content-Location");
     assertThat(place).startsWith("http://127.0.0.1:" + port + "/fhir/$export/");
     String status = place.substring(place.indexOf("/fhir/"));
@@ -61,8 +60,7 @@ abstract class ExportServiceBase extends GuardedServiceBase {
     return mustBe(200, reply);
   }
 
-  Map<String, List<JsonNode>> files(Program program, JsonNode manifest)
-      throws IOException {
+  Map<String, List<JsonNode>> files(Program program, JsonNode manifest) throws IOException {
     Map<String, List<JsonNode>> files = new LinkedHashMap<>();
     for (JsonNode output : manifest.path("output")) {
       String url = output.path("url").stringValue();

@@ -110,8 +110,7 @@ class ExportTest extends ExportServiceBase {
   @Test
   void onlyWhatSpeaksOfPatients() throws IOException {
     String status = begin(Program.A_READS, "/fhir/Patient/$export");
-    Map<String, List<JsonNode>> files =
-        files(Program.A_READS, read(done(Program.A_READS, status)));
+    Map<String, List<JsonNode>> files = files(Program.A_READS, read(done(Program.A_READS, status)));
     assertThat(files)
         .containsKeys("Patient", "Observation")
         .doesNotContainKeys("Organization", "Practitioner", "PractitionerRole");
@@ -126,8 +125,7 @@ class ExportTest extends ExportServiceBase {
         as(Program.A_FULL, "POST", "/treatments").json(GuardedService.ofA("A-EXPORT-1")).reply());
     String time = first.path("transactionTime").stringValue();
     String after = begin(Program.A_FULL, "/fhir/$export?_since=" + time.replace("+", "%2B"));
-    Map<String, List<JsonNode>> changed =
-        files(Program.A_FULL, read(done(Program.A_FULL, after)));
+    Map<String, List<JsonNode>> changed = files(Program.A_FULL, read(done(Program.A_FULL, after)));
     Map<String, List<JsonNode>> old = files(Program.A_FULL, first);
     // The new treatment has its own plan; patient, clinic and clinician are as they were.
     assertThat(changed.get("CarePlan")).isNotEmpty();
@@ -135,7 +133,8 @@ class ExportTest extends ExportServiceBase {
     assertThat(changed.toString()).contains("A-EXPORT-1");
     assertThat(old.toString()).doesNotContain("A-EXPORT-1");
     for (Map.Entry<String, List<JsonNode>> type : changed.entrySet()) {
-      assertThat(type.getValue()).doesNotContainAnyElementsOf(old.getOrDefault(type.getKey(), List.of()));
+      assertThat(type.getValue())
+          .doesNotContainAnyElementsOf(old.getOrDefault(type.getKey(), List.of()));
       JsonNode found =
           read(as(Program.A_FULL, "GET", "/fhir/" + type.getKey() + "?_summary=count").reply());
       assertThat(type.getValue().size() + old.getOrDefault(type.getKey(), List.of()).size())
@@ -165,8 +164,7 @@ class ExportTest extends ExportServiceBase {
       })
   void parametersAreKnownOrSaidToBeUnknown(String path, String prefer, int expected)
       throws IOException {
-    Knock.Reply reply =
-        as(Program.A_FULL, "GET", "/fhir/" + path).with("Prefer", prefer).reply();
+    Knock.Reply reply = as(Program.A_FULL, "GET", "/fhir/" + path).with("Prefer", prefer).reply();
     String place = reply.header("Content-Location");
     if (!place.isEmpty()) {
       begun.put(place.substring(place.indexOf("/fhir/")), Program.A_FULL);

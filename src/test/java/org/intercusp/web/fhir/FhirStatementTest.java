@@ -110,8 +110,7 @@ class FhirStatementTest extends FhirService {
     }
     assertThat(status.statusCode()).as(status.body()).isEqualTo(200);
     assertThat(status.body()).contains("\"requiresAccessToken\":false", "Patient.ndjson");
-    HttpResponse<String> file =
-        get(place + "/Patient.ndjson", "Accept", "application/fhir+ndjson");
+    HttpResponse<String> file = get(place + "/Patient.ndjson", "Accept", "application/fhir+ndjson");
     assertThat(type(file)).isEqualTo("application/fhir+ndjson");
     assertThat(file.body().lines())
         .isNotEmpty()
