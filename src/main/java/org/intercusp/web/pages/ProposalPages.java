@@ -166,7 +166,7 @@ class ProposalPages {
     model.addAttribute("notices", notices);
     model.addAttribute("version", current.version());
     model.addAttribute("id", treatment.id());
-    model.addAttribute("clinic", clinic);
+    model.addAttribute("query", Place.of("x").with("clinic", clinic).toString().substring(2));
     model.addAttribute(
         "name", String.join(" ", treatment.patient().given()) + " " + treatment.patient().family());
     model.addAttribute("place", Place.of("treatments", treatment.id()).with("clinic", clinic));

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -18,6 +19,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * {@code outcomes load} is killed, or interrupted as by Ctrl-C, with some of a file loaded; the
  * same command again goes on there, and nothing is counted or there twice.
  */
+@Tag("long")
 class InterruptedLoadIT {
 
   /** Two batches and a rest. */
