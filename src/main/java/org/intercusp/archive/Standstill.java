@@ -50,7 +50,9 @@ public final class Standstill {
         .update();
     Condition versions = reach.apply("v");
     long sequence =
-        jdbc.sql("select coalesce(max(v.sequence), 0) from resource_version v where " + versions.sql())
+        jdbc.sql(
+                "select coalesce(max(v.sequence), 0) from resource_version v where "
+                    + versions.sql())
             .params(versions.params())
             .query(Long.class)
             .single();

@@ -128,9 +128,7 @@ final class ExportWork {
   private static ResourceQuery query(ExportJob job, String type) {
     Instant since = job.wanted().since();
     List<List<ResourceQuery.Span>> updated =
-        since == null
-            ? List.of()
-            : List.of(List.of(new ResourceQuery.Span(since, null, true)));
+        since == null ? List.of() : List.of(List.of(new ResourceQuery.Span(since, null, true)));
     return new ResourceQuery(type, List.of(), List.of(), List.of(), updated);
   }
 }

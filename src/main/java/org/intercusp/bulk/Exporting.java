@@ -145,7 +145,8 @@ public final class Exporting implements AutoCloseable {
     if (!end(job, ExportJob.State.DONE, result.output())) {
       return;
     }
-    String detail = result.output().stream().mapToLong(ExportJob.Output::count).sum() + " resources";
+    String detail =
+        result.output().stream().mapToLong(ExportJob.Output::count).sum() + " resources";
     // Each clinic learns that what is its own was taken out, however many the owner reaches.
     for (Clinic clinic : result.clinics()) {
       trail.done(Deed.DISCLOSE, Thing.of(Exports.THING, clinic, job.id()), detail);

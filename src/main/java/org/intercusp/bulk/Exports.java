@@ -63,8 +63,7 @@ public final class Exports {
             return Optional.<String>empty();
           }
           Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
-          Standstill.Moment moment =
-              standstill.take(alias -> caller.reach().condition(alias), now);
+          Standstill.Moment moment = standstill.take(alias -> caller.reach().condition(alias), now);
           ExportJob job = fresh(caller, wanted, moment);
           rows.add(job, now);
           trail.done(Deed.QUEUE, new Thing(THING, null, job.id(), null, null));

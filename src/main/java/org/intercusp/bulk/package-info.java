@@ -1,4 +1,4 @@
-/** Exports of many resources at once, by the Bulk Data Access guide of HL7: jobs and their files. */
+/** Exports of many resources at once, by HL7 Bulk Data Access: jobs and their files. */
 @NullMarked
 package org.intercusp.bulk;
 

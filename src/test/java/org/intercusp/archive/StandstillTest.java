@@ -28,8 +28,7 @@ class StandstillTest {
   @EnumSource(Databases.class)
   void aFilingUnderWayIsWaitedForAndALaterOneIsLater(Databases kind) throws Exception {
     DataSource database = kind.fresh();
-    TransactionTemplate transaction =
-        new TransactionTemplate(new JdbcTransactionManager(database));
+    TransactionTemplate transaction = new TransactionTemplate(new JdbcTransactionManager(database));
     ResourceRows rows = new ResourceRows(database);
     Identifier clinic = new Identifier("urn:x", "harbour-lane");
     transaction.executeWithoutResult(status -> rows.lock(clinic, EARLIER));

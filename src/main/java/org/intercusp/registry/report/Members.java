@@ -36,9 +36,7 @@ final class Members {
       Map<Integer, String> names = new TreeMap<>(Map.of(0, NOT_RECORDED));
       source.each(
           "SELECT member, number FROM " + each.table,
-          row ->
-              names.put(
-                  (int) row.whole("number"), Objects.requireNonNull(row.text("member"))));
+          row -> names.put((int) row.whole("number"), Objects.requireNonNull(row.text("member"))));
       members.names.put(each.dimension, names);
     }
     return members;

@@ -76,8 +76,7 @@ final class Known {
     }
     if (!filled) {
       duck.run(
-          "INSERT INTO known SELECT hash(submission), hash(person), sequence FROM "
-              + parts.from());
+          "INSERT INTO known SELECT hash(submission), hash(person), sequence FROM " + parts.from());
       filled = true;
     }
     duck.run("TRUNCATE hits");
@@ -101,8 +100,7 @@ final class Known {
   /** Remembers the rows of the table {@code batch}, which are about to be written. */
   void add() throws SQLException {
     if (filled) {
-      duck.run(
-          "INSERT INTO known SELECT hash(submission), hash(person), sequence FROM batch");
+      duck.run("INSERT INTO known SELECT hash(submission), hash(person), sequence FROM batch");
     }
   }
 }

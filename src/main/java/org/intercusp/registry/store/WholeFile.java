@@ -6,7 +6,9 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.sql.SQLException;
 
-/** A file that is there whole or not at all: whoever reads beside the writer sees the one before. */
+/**
+ * A file that is there whole or not at all: whoever reads beside the writer sees the one before.
+ */
 final class WholeFile {
 
   /** What fills the file. */
@@ -16,7 +18,9 @@ final class WholeFile {
 
   private WholeFile() {}
 
-  /** Fills a file of another name and moves it into its place; where filling fails, nothing stays. */
+  /**
+   * Fills a file of another name and moves it into its place; where filling fails, nothing stays.
+   */
   static void write(Path target, Filling filling) throws IOException, SQLException {
     Path folder = target.toAbsolutePath().getParent();
     Path unfinished = Files.createTempFile(folder, "." + target.getFileName() + "-", ".unfinished");

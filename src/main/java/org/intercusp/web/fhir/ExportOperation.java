@@ -47,8 +47,7 @@ class ExportOperation {
   private final Outcomes outcomes;
   private final CurrentCaller callers;
 
-  ExportOperation(
-      Exports exports, Rendering rendering, Outcomes outcomes, CurrentCaller callers) {
+  ExportOperation(Exports exports, Rendering rendering, Outcomes outcomes, CurrentCaller callers) {
     this.exports = exports;
     this.rendering = rendering;
     this.outcomes = outcomes;

@@ -85,8 +85,7 @@ class OutcomeViewsTest {
     // Each person's own records, so that nothing in the registry replaces or hides another.
     List<Submission> records = new ArrayList<>(new OutcomeGenerator().records(250, 7).toList());
     List<Map<String, String>> exported = exported(records);
-    List<Map<String, String>> viewed =
-        run(records.stream().map(OutcomeViewsTest::bundle).toList());
+    List<Map<String, String>> viewed = run(records.stream().map(OutcomeViewsTest::bundle).toList());
     // A correction takes the place of what it corrects: of a submission the last counts.
     Map<String, Map<String, String>> last = new LinkedHashMap<>();
     for (int i = 0; i < records.size(); i++) {
@@ -149,7 +148,8 @@ class OutcomeViewsTest {
     try (Connection duck = DriverManager.getConnection("jdbc:duckdb:", new Properties());
         Statement statement = duck.createStatement();
         ResultSet rows =
-            statement.executeQuery("SELECT * FROM read_parquet('" + file + "') ORDER BY sequence")) {
+            statement.executeQuery(
+                "SELECT * FROM read_parquet('" + file + "') ORDER BY sequence")) {
       List<Map<String, String>> all = new ArrayList<>();
       while (rows.next()) {
         all.add(row(rows));

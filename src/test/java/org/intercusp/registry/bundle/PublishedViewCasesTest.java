@@ -78,7 +78,10 @@ class PublishedViewCasesTest {
   }
 
   private static String shown(List<JsonElement> rows) {
-    return rows.stream().map(row -> shown((JsonObject) row)).sorted().collect(Collectors.joining("\n"));
+    return rows.stream()
+        .map(row -> shown((JsonObject) row))
+        .sorted()
+        .collect(Collectors.joining("\n"));
   }
 
   private static String shown(JsonObject row) {
@@ -91,7 +94,8 @@ class PublishedViewCasesTest {
 
   private static String shown(JsonElement value) {
     return switch (value.type()) {
-      case ARRAY -> value.asJsonArray().getItems().stream().map(one -> shown(one)).toList().toString();
+      case ARRAY ->
+          value.asJsonArray().getItems().stream().map(one -> shown(one)).toList().toString();
       case OBJECT -> shown((JsonObject) value);
       case NULL -> "null";
       case NUMBER -> new BigDecimal(value.asString()).stripTrailingZeros().toPlainString();

@@ -73,9 +73,7 @@ final class WriteOutcomeViews {
       assessment(at, of("assessment", only.formatted(phase.code())));
     }
     twice();
-    view.putArray("where")
-        .addObject()
-        .put("path", "meta.profile.exists($this = %profile)");
+    view.putArray("where").addObject().put("path", "meta.profile.exists($this = %profile)");
     view.withArray("where")
         .addObject()
         .put("path", "entry.resource.ofType(Consent).exists(status = 'active')");
@@ -138,7 +136,10 @@ final class WriteOutcomeViews {
     add(columns, "sex", "code", "entry.resource.ofType(Patient).gender");
     String birth = "entry.resource.ofType(Patient).birthDate.toString()";
     String fitted =
-        observation("course", "") + "." + component("first-fitted") + ".ofType(dateTime).toString()";
+        observation("course", "")
+            + "."
+            + component("first-fitted")
+            + ".ofType(dateTime).toString()";
     String months = "select(substring(0, 4).toInteger() * 12 + substring(5, 2).toInteger())";
     add(
         columns,
@@ -196,11 +197,7 @@ final class WriteOutcomeViews {
   }
 
   private static void assessment(String at, ArrayNode columns) {
-    add(
-        columns,
-        at + "_month",
-        "string",
-        "effective.ofType(dateTime).toString().substring(0, 7)");
+    add(columns, at + "_month", "string", "effective.ofType(dateTime).toString().substring(0, 7)");
     add(columns, at + "_overjet", "decimal", decimal("overjet"));
     add(columns, at + "_overbite", "decimal", decimal("overbite"));
     for (String part : List.of("ua", "la", "br", "bl", "oj", "ob", "cl")) {

@@ -7,8 +7,8 @@ import org.intercusp.registry.report.Dimension;
 import org.intercusp.registry.report.Slice;
 
 /**
- * What the rows of a chart are called: a clinic by its value alone, since the system is the same for
- * most and the table has both; by both where two clinics share a value.
+ * What the rows of a chart are called: a clinic by its value alone, since the system is the same
+ * for most and the table has both; by both where two clinics share a value.
  */
 final class Labels {
 

@@ -46,8 +46,7 @@ final class SparkRows implements RowSource {
 
   @Override
   public void keep(String name, String sql) {
-    Dataset<org.apache.spark.sql.Row> rows =
-        spark.sql(sql).persist(StorageLevel.MEMORY_AND_DISK());
+    Dataset<org.apache.spark.sql.Row> rows = spark.sql(sql).persist(StorageLevel.MEMORY_AND_DISK());
     // Read now: what it is made from may be let go before it is asked.
     rows.count();
     rows.createOrReplaceTempView(name);
