@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import javax.sql.DataSource;
 import org.intercusp.access.Caller;
+import org.intercusp.access.Clinic;
 import org.intercusp.access.Scopes;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -70,6 +71,13 @@ final class ExportRows {
         .param("kind", owner.kind().name())
         .query(ExportRows::job)
         .list();
+  }
+
+  /** Those of whoever reached a clinic when they asked, whose files may hold something of it. */
+  List<ExportJob> reaching(Clinic clinic) {
+    return jdbc.sql("select * from bulk_export").query(ExportRows::job).list().stream()
+        .filter(job -> job.owner().reach().covers(clinic))
+        .toList();
   }
 
   /** The one that has waited longest, of those nobody works on. */

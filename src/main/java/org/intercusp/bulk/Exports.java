@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.UUID;
 import javax.sql.DataSource;
 import org.intercusp.access.Caller;
+import org.intercusp.access.Clinic;
 import org.intercusp.archive.Standstill;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
@@ -115,6 +116,18 @@ public final class Exports {
       throw new UncheckedIOException("files of an export could not be removed", e);
     }
     return true;
+  }
+
+  /** Removes every export that may hold something of a clinic, whose records were erased in part. */
+  public void forget(Clinic clinic) {
+    for (ExportJob job : rows.reaching(clinic)) {
+      rows.remove(job.id());
+      try {
+        folder.remove(job);
+      } catch (IOException e) {
+        throw new UncheckedIOException("files of an export could not be removed", e);
+      }
+    }
   }
 
   /** A file of one that is done, which is thereby handed to the caller. */

@@ -16,15 +16,11 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.intercusp.web.Issuer.Program;
 import org.junit.jupiter.api.Test;
-import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Withdrawal of consent, erasure, and a clinic's data as a whole, at the doors. */
-class PatientRightsTest extends GuardedServiceBase {
-
-  @Autowired JdbcClient jdbc;
+class PatientRightsTest extends ExportServiceBase {
 
   private ObjectNode file(String id) {
     return (ObjectNode) json.readTree(GuardedService.ofA(id));
@@ -127,10 +123,13 @@ class PatientRightsTest extends GuardedServiceBase {
     mustBe(403, as(Program.A_READS, "POST", path).json(yes).reply());
     mustBe(404, as(Program.B_FULL, "POST", path).json(yes).reply());
     mustBe(200, as(Program.A_FULL, "GET", "/treatments/RIGHTS-2").reply());
+    String copy = begin(Program.A_FULL, "/fhir/$export");
+    done(Program.A_FULL, copy);
     JsonNode erased = read(mustBe(200, as(Program.A_FULL, "POST", path).json(yes).reply()));
 
     assertThat(erased.path("erased").asBoolean()).isTrue();
     mustBe(404, as(Program.A_FULL, "GET", "/treatments/RIGHTS-2").reply());
+    mustBe(404, as(Program.A_FULL, "GET", copy).reply());
     mustBe(404, as(Program.A_FULL, "GET", "/treatments/RIGHTS-2/history").reply());
     Knock.Reply again = as(Program.A_FULL, "POST", "/treatments").json(file.toString()).reply();
     assertThat(again.status()).isEqualTo(409);

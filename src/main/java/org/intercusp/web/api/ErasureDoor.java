@@ -1,7 +1,9 @@
 package org.intercusp.web.api;
 
 import io.swagger.v3.oas.annotations.Operation;
+import org.intercusp.access.Clinic;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.bulk.Exports;
 import org.intercusp.exchange.Erasure;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
@@ -23,11 +25,13 @@ class ErasureDoor {
   private static final String PATH = "/treatments/{id}/erasure";
 
   private final Erasure erasure;
+  private final Exports exports;
   private final Lookup lookup;
   private final Answers answers;
 
-  ErasureDoor(Erasure erasure, Lookup lookup, Answers answers) {
+  ErasureDoor(Erasure erasure, Exports exports, Lookup lookup, Answers answers) {
     this.erasure = erasure;
+    this.exports = exports;
     this.lookup = lookup;
     this.answers = answers;
   }
@@ -58,6 +62,8 @@ class ErasureDoor {
     if (!before.mayGo()) {
       throw Problem.of(HttpStatus.CONFLICT, "Nothing was erased: " + before.refusal());
     }
+    // Whoever asked for a copy of everything asks again, and gets it without what was erased.
+    exports.forget(new Clinic(key.clinic().system(), key.clinic().value()));
     return ResponseEntity.ok(answer(key, before, true));
   }
 
