@@ -118,7 +118,9 @@ public final class Exports {
     return true;
   }
 
-  /** Removes every export that may hold something of a clinic, whose records were erased in part. */
+  /**
+   * Removes every export that may hold something of a clinic, whose records were erased in part.
+   */
   public void forget(Clinic clinic) {
     for (ExportJob job : rows.reaching(clinic)) {
       rows.remove(job.id());

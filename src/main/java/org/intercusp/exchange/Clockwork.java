@@ -144,7 +144,7 @@ public final class Clockwork implements AutoCloseable {
     return Tasks.custom(TASK, Void.class)
         .onDeadExecutionRevive()
         .onFailure(new FailureHandler.OnFailureReschedule<>(FixedDelay.of(afterFailure)))
-        .execute((wakeUp, context) -> next(courier.run(wakeUp.getId())));
+        .execute((wakeUp, context) -> next(wakeUp.getId(), courier.run(wakeUp.getId())));
   }
 
   /** One for each recipient that is asked, over all instances. */
@@ -159,10 +159,12 @@ public final class Clockwork implements AutoCloseable {
     return polls;
   }
 
-  private static CompletionHandler<Void> next(Optional<Instant> when) {
+  // A person may ask for another try between the end of one and this.
+  private CompletionHandler<Void> next(String id, Optional<Instant> when) {
     return (complete, operations) -> {
-      if (when.isPresent()) {
-        operations.reschedule(complete, when.get());
+      Optional<Instant> again = when.or(() -> courier.asked(id));
+      if (again.isPresent()) {
+        operations.reschedule(complete, again.get());
       } else {
         operations.remove();
       }

@@ -84,6 +84,14 @@ final class Courier {
         WORKER, () -> callers.as(new Visit(WORKER, "", rows.trace(id)), () -> tried(id)));
   }
 
+  /** When to come again for a delivery that has not come to its end. */
+  Optional<Instant> asked(String id) {
+    return trail
+        .callers()
+        .as(WORKER, () -> rows.find(id).filter(one -> !one.state().isFinal()))
+        .map(open -> now());
+  }
+
   private Optional<Instant> tried(String id) {
     Optional<Delivery> found = rows.find(id).filter(one -> !one.state().isFinal());
     if (found.isEmpty()) {

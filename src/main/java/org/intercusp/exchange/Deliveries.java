@@ -1,6 +1,7 @@
 package org.intercusp.exchange;
 
 import com.github.kagkarlsson.scheduler.SchedulerClient;
+import com.github.kagkarlsson.scheduler.exceptions.TaskInstanceCurrentlyExecutingException;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -225,8 +226,13 @@ public final class Deliveries {
   }
 
   private void wake(String id, Instant when) {
-    if (!wakeUps.scheduleIfNotExists(Clockwork.wakeUp(id), when)) {
+    if (wakeUps.scheduleIfNotExists(Clockwork.wakeUp(id), when)) {
+      return;
+    }
+    try {
       wakeUps.reschedule(Clockwork.wakeUp(id), when);
+    } catch (TaskInstanceCurrentlyExecutingException e) {
+      // Somebody is at it this moment, and comes again by itself: what it found is no longer so.
     }
   }
 

@@ -1,5 +1,6 @@
 package org.intercusp.exchange;
 
+import java.time.Duration;
 import java.util.List;
 import java.util.OptionalLong;
 import org.hl7.fhir.r4.model.Bundle;
@@ -13,6 +14,11 @@ final class Try implements AutoCloseable {
 
   /** The lane of who creates people and organisations that patients share. */
   private static final String SHARED = Likeness.digest("people and organisations");
+
+  /** Longer than a write takes, shorter than a call may: common practice, no source. */
+  private static final Duration PATIENCE = Duration.ofSeconds(10);
+
+  private static final Duration BETWEEN_LOOKS = Duration.ofMillis(50);
 
   private final UnansweredRows rows;
   private final Lanes lanes;
@@ -84,7 +90,7 @@ final class Try implements AutoCloseable {
       return !sole.isLost();
     }
     lanes.open(delivery.recipient(), SHARED);
-    OptionalLong taken = lanes.take(delivery.recipient(), SHARED, holder, settings.lease());
+    OptionalLong taken = sharedLane();
     if (taken.isEmpty()) {
       return false;
     }
@@ -95,6 +101,23 @@ final class Try implements AutoCloseable {
       return false;
     }
     return true;
+  }
+
+  // Whoever has it writes this moment: to wait costs less than to look at everything again later.
+  private OptionalLong sharedLane() {
+    Deadline patience = Deadline.in(PATIENCE);
+    while (true) {
+      OptionalLong taken = lanes.take(delivery.recipient(), SHARED, holder, settings.lease());
+      if (taken.isPresent() || lease.isLost() || patience.isOver()) {
+        return taken;
+      }
+      try {
+        Thread.sleep(BETWEEN_LOOKS.toMillis());
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        return taken;
+      }
+    }
   }
 
   @Override

@@ -114,12 +114,11 @@ final class FakeRecords {
   private synchronized Bundle search(Asked asked) {
     String type = release.typeNameInR4(asked.path().substring(asked.path().lastIndexOf('/') + 1));
     Bundle found = new Bundle().setType(BundleType.SEARCHSET);
+    List<String[]> asks =
+        Stream.of(asked.query().split("&")).map(part -> part.split("=", 2)).toList();
     for (Map.Entry<String, Resource> one : stored.entrySet()) {
-      boolean all =
-          Stream.of(asked.query().split("&"))
-              .map(part -> part.split("=", 2))
-              .allMatch(sides -> matches(one.getValue(), sides[0], sides[1]));
-      if (one.getKey().startsWith(type + "/") && all) {
+      if (one.getKey().startsWith(type + "/")
+          && asks.stream().allMatch(sides -> matches(one.getValue(), sides[0], sides[1]))) {
         found.addEntry().setFullUrl("http://x/" + one.getKey()).setResource(one.getValue());
       }
     }

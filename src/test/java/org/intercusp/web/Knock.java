@@ -54,6 +54,10 @@ final class Knock {
       socket.getOutputStream().write(request.toString().getBytes(StandardCharsets.ISO_8859_1));
       socket.getOutputStream().write(body);
       socket.getOutputStream().flush();
+      if (Long.parseLong(headers.getOrDefault("Content-Length", "0")) > body.length) {
+        // The service would wait a minute for the rest.
+        socket.shutdownOutput();
+      }
       return read(new String(socket.getInputStream().readAllBytes(), StandardCharsets.UTF_8));
     }
   }

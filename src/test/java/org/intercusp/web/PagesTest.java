@@ -190,7 +190,7 @@ class PagesTest {
     Knock.Reply sent = visitor.open(place);
     assertThat(sent.body()).contains("refused by the recipient").contains("It was refused.");
     Knock.Reply retried = visitor.send(sent, "retry", Map.of());
-    assertThat(retried.header("Location")).contains("done=retried");
+    assertThat(retried.header("Location")).as(retried.body()).contains("done=retried");
     Knock.Reply detail = visitor.open(retried.header("Location"));
     assertThat(detail.status()).isEqualTo(200);
     assertThat(detail.body()).contains("It is being tried again.").contains("Tries");
