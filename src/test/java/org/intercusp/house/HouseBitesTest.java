@@ -115,6 +115,7 @@ class HouseBitesTest {
             "fhir",
             "conformance",
             "archive",
+            "bulk",
             "exchange",
             "summary",
             "registry",
