@@ -76,7 +76,8 @@ public enum Databases {
   private static synchronized EmbeddedPostgres server() {
     if (postgres == null) {
       try {
-        postgres = EmbeddedPostgres.start();
+        // Each test has a database of its own, whose pool may outlive it.
+        postgres = EmbeddedPostgres.builder().setServerConfig("max_connections", "500").start();
       } catch (IOException e) {
         throw new UncheckedIOException(e);
       }

@@ -12,11 +12,13 @@ import static org.intercusp.conformance.GuardDocuments.ringXml;
 import static org.intercusp.conformance.GuardDocuments.xml;
 
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
+@Tag("steady")
 class GuardTest {
 
   @Test

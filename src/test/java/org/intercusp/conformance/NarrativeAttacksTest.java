@@ -8,11 +8,13 @@ import static org.intercusp.conformance.GuardDocuments.narrativeJson;
 import static org.intercusp.conformance.GuardDocuments.narrativeXml;
 import static org.intercusp.conformance.GuardDocuments.refused;
 
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What a narrative must not carry, in both forms. */
+@Tag("steady")
 class NarrativeAttacksTest {
 
   @ParameterizedTest

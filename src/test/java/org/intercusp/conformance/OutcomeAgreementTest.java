@@ -27,6 +27,7 @@ import tools.jackson.databind.node.ObjectNode;
  * The general FHIR validator and the streaming checks agree on outcome records, whole ones and
  * broken ones; and a record comes back from its Bundle as it was.
  */
+@Tag("steady")
 class OutcomeAgreementTest {
 
   private static final LocalDate TODAY = LocalDate.of(2026, 11, 1);

@@ -15,6 +15,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.hl7.fhir.utilities.http.ManagedWebAccess;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -25,6 +26,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * reached here. Those of earlier versions that 6.7.9 has mended stand below them, since the guard
  * would stop the documents too.
  */
+@Tag("steady")
 class PublishedFaultsTest {
 
   /**

@@ -8,11 +8,13 @@ import static org.intercusp.conformance.GuardDocuments.ringXml;
 import static org.intercusp.conformance.GuardDocuments.xml;
 
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Attacks written in XML, each refused by its own rule within the bound of cost. */
+@Tag("steady")
 class XmlAttacksTest {
 
   static Stream<Arguments> attacksInXml() {

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Invented treatments go out and come back, and what came back goes out the same. */
+@Tag("steady")
 class GeneratedRoundTripTest {
 
   @Test

@@ -18,10 +18,12 @@ import org.intercusp.measure.Share;
 import org.intercusp.scenario.TreatmentGenerator;
 import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Treatment;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
 /** What must hold for any treatment, on seeded invented ones. */
+@Tag("steady")
 class ExaminerPropertyTest {
 
   private static final long SEED = 20260720L;

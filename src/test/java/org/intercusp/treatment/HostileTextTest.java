@@ -16,12 +16,14 @@ import java.util.stream.Stream;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ReadResult.Accepted;
 import org.intercusp.treatment.ReadResult.Refused;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Texts made to mislead or to wear out a reader: refused at the door, in little time. */
+@Tag("steady")
 class HostileTextTest {
 
   private static final TreatmentReader READER = new TreatmentReader();

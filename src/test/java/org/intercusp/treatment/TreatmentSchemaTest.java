@@ -17,6 +17,7 @@ import java.util.Map;
 import java.util.Set;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ReadResult.Refused;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.databind.DeserializationFeature;
@@ -28,6 +29,7 @@ import tools.jackson.databind.json.JsonMapper;
  * validator. Apart stands what no JSON Schema can say: references, ids that stand twice, members
  * that stand twice, and a total outside its own least and most.
  */
+@Tag("steady")
 class TreatmentSchemaTest {
 
   private static final int CHANGES = 6_000;

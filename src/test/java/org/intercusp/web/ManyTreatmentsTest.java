@@ -29,6 +29,7 @@ import org.springframework.test.context.DynamicPropertySource;
 @SpringBootTest(
     classes = Intercusp.class,
     webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@Tag("steady")
 class ManyTreatmentsTest {
 
   private static final int TREATMENTS = 10_000;

@@ -15,6 +15,7 @@ import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Film;
 import org.intercusp.treatment.Landmark;
 import org.intercusp.treatment.Point;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -23,6 +24,7 @@ import org.junit.jupiter.api.Test;
  * again (propagation by simulation, JCGM 101:2008). The tolerance of the spread, 3 %, is more than
  * three times the standard error of a deviation of 5,000 evenly spread values.
  */
+@Tag("steady")
 class FilmErrorTest {
 
   private static final int TRACINGS = 5_000;

@@ -25,9 +25,11 @@ import org.intercusp.treatment.Contacts;
 import org.intercusp.treatment.Contacts.Contact;
 import org.intercusp.treatment.ModelSource;
 import org.intercusp.treatment.StudyModel;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The stated uncertainty is the spread of models read again and again; nothing crashes on any. */
+@Tag("steady")
 class ModelErrorTest {
 
   private static final int READINGS = 20_000;

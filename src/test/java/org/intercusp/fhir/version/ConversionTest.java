@@ -29,6 +29,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** R4B and R5 by the validators of R4B and R5, and what comes back from them. */
+@Tag("steady")
 class ConversionTest {
 
   private static final Conversion CONVERSION = Conversion.compact(Treatments.FHIR);
