@@ -25,7 +25,7 @@ final class NaiveSender {
     Hospital hospital =
         new Hospital(
             schedule,
-            TwoInstances.DEADLINE,
+            TwoInstances.deadline(),
             who -> {
               throw new IllegalStateException("Nobody is killed here");
             });
@@ -61,7 +61,7 @@ final class NaiveSender {
     HttpRequest request =
         HttpRequest.newBuilder(URI.create(door.baseUrl().toString()))
             .header("Content-Type", FaultyServer.FHIR)
-            .timeout(TwoInstances.DEADLINE)
+            .timeout(TwoInstances.deadline())
             .POST(HttpRequest.BodyPublishers.ofString(bundle))
             .build();
     for (int tried = 0; tried < TRIES; tried++) {

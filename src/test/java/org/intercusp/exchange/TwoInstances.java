@@ -10,15 +10,26 @@ import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.Schedule.Step.Submit;
 import org.intercusp.treatment.ConsentScope;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Two instances of the service's deliveries in this process, on one database. */
 final class TwoInstances implements Senders {
 
-  /** Some ten times what a call takes here and now, so that a busy machine is no fault. */
-  static final Duration DEADLINE = deadline();
+  private static @Nullable Duration deadline;
 
-  private static Duration deadline() {
+  /** Some ten times what a call takes here and now, so that a busy machine is no fault. */
+  static synchronized Duration deadline() {
+    Duration known = deadline;
+    if (known == null) {
+      known = measured();
+      deadline = known;
+    }
+    return known;
+  }
+
+  // Never while the class is being made: the server's threads need it for their answers.
+  private static Duration measured() {
     long taken = 0;
     // The last of them: the first ones load and compile.
     for (int i = 0; i < 4; i++) {
@@ -62,7 +73,7 @@ final class TwoInstances implements Senders {
     deliveries = new Deliveries(database, archive, recipients, TwoInstances::clear, clocks.get(0));
     intake = new Intake(database, archive, deliveries);
     instances =
-        clocks.stream().map(clock -> clockwork(database, recipients, clock, DEADLINE)).toList();
+        clocks.stream().map(clock -> clockwork(database, recipients, clock, deadline())).toList();
     instances.forEach(Clockwork::start);
   }
 
@@ -111,7 +122,7 @@ final class TwoInstances implements Senders {
 
   @Override
   public Duration patience() {
-    return DEADLINE;
+    return deadline();
   }
 
   @Override

@@ -20,7 +20,7 @@ import tools.jackson.databind.json.JsonMapper;
 final class WorkerProcesses implements Senders {
 
   /** A process that has just begun is slow. */
-  static final Duration DEADLINE = TwoInstances.DEADLINE.multipliedBy(3);
+  static final Duration DEADLINE = TwoInstances.deadline().multipliedBy(3);
 
   private static final JsonMapper JSON = new JsonMapper();
 
