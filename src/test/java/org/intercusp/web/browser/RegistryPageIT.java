@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import org.intercusp.web.browser.Visit.Look;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -32,6 +33,7 @@ class RegistryPageIT {
     }
   }
 
+  @Tag("long")
   @ParameterizedTest
   @EnumSource(Look.class)
   void theRegistrysReportIsReadAtEveryWidth(Look look) throws Exception {
