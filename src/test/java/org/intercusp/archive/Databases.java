@@ -6,10 +6,13 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
+import org.springframework.beans.factory.config.YamlPropertiesFactoryBean;
+import org.springframework.core.io.ClassPathResource;
 import org.jspecify.annotations.Nullable;
 
 /** The databases the service runs on, each migrated and empty. */
@@ -53,7 +56,16 @@ public enum Databases {
 
   /** An H2 database in a file, which another process may open after this one. */
   public static HikariDataSource file(Path file) {
-    return migrated("jdbc:h2:file:" + file.toAbsolutePath(), "sa", "latest");
+    return migrated(url(file), "sa", "latest");
+  }
+
+  /** The URL of the service's own settings, for another file. */
+  static String url(Path file) {
+    YamlPropertiesFactoryBean settings = new YamlPropertiesFactoryBean();
+    settings.setResources(new ClassPathResource("application.yaml"));
+    return Objects.requireNonNull(settings.getObject())
+        .getProperty("spring.datasource.url")
+        .replace("${intercusp.data}/intercusp", file.toAbsolutePath().toString());
   }
 
   /** A database that another process made, of whichever kind. */

@@ -38,7 +38,7 @@ class FaultSchedulesIT {
   }
 
   @Test
-  void fifty() throws Exception {
+  void sixty() throws Exception {
     Long seed = Long.getLong("schedule.seed");
     if (seed != null) {
       check(List.of(again(seed, System.getProperty("schedule.kind", "here"))));
