@@ -8,11 +8,13 @@ import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import javax.sql.DataSource;
@@ -87,6 +89,7 @@ public final class ClinicImport {
     private final ClinicTables tables = new ClinicTables(database);
     private final JdbcTemplate jdbc = new JdbcTemplate(database);
     private final Map<String, Long> counts = new LinkedHashMap<>();
+    private final Set<String> deliveries = new HashSet<>();
     private @Nullable Clinic clinic;
     private boolean complete;
 
@@ -117,8 +120,13 @@ public final class ClinicImport {
       long count = 0;
       for (byte[] line = line(); line.length > 0; line = line()) {
         JsonNode row = JSON.readTree(line);
-        if (!table.equals(ClinicTables.ATTEMPTS)) {
+        if (table.equals(ClinicTables.ATTEMPTS)) {
+          ofADeliveryHere(row);
+        } else {
           own(row);
+        }
+        if (table.equals("delivery")) {
+          deliveries.add(row.path("id").asString(""));
         }
         if (table.equals("treatment_version")) {
           undamaged(row);
@@ -136,6 +144,13 @@ public final class ClinicImport {
         line.write(one);
       }
       return line.toByteArray();
+    }
+
+    // Rows of tries name no clinic: they must not come to lie under another clinic's delivery.
+    private void ofADeliveryHere(JsonNode attempt) {
+      if (!deliveries.contains(attempt.path("delivery_id").asString(""))) {
+        throw new Refused("The file has tries of a delivery that it does not hold");
+      }
     }
 
     private void own(JsonNode row) {

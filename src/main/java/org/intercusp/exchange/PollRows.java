@@ -40,32 +40,42 @@ final class PollRows {
 
   /** By the patient's lane. */
   Map<String, List<Delivered>> delivered(String recipient) {
-    Condition reach = callers.condition("d");
-    List<Delivered> all =
-        jdbc.sql(
-                "select d.clinic_system, d.clinic_value, d.treatment_id, d.version, d.patient"
-                    + " from delivery d where "
-                    + reach.sql()
-                    + " and d.recipient = :to and d.state = 'delivered' and not exists (select 1"
-                    + " from delivery n where n.clinic_system = d.clinic_system and n.clinic_value"
-                    + " = d.clinic_value and n.treatment_id = d.treatment_id and n.recipient ="
-                    + " d.recipient and n.state = 'delivered' and n.version > d.version)"
-                    + " order by d.patient, d.treatment_id")
-            .params(reach.params())
-            .param("to", recipient)
-            .query(
-                (row, number) ->
-                    new Delivered(
-                        new TreatmentKey(
-                            new Identifier(
-                                row.getString("clinic_system"), row.getString("clinic_value")),
-                            row.getString("treatment_id")),
-                        row.getInt("version"),
-                        row.getString("patient")))
-            .list();
     Map<String, List<Delivered>> byPatient = new LinkedHashMap<>();
-    all.forEach(one -> byPatient.computeIfAbsent(one.patient(), k -> new ArrayList<>()).add(one));
+    delivered(recipient, "%")
+        .forEach(one -> byPatient.computeIfAbsent(one.patient(), k -> new ArrayList<>()).add(one));
     return byPatient;
+  }
+
+  /**
+   * Those of some patients.
+   *
+   * @param patient a patient's lane, which is a digest, or a percent sign for all
+   */
+  List<Delivered> delivered(String recipient, String patient) {
+    Condition reach = callers.condition("d");
+    return jdbc.sql(
+            "select d.clinic_system, d.clinic_value, d.treatment_id, d.version, d.patient"
+                + " from delivery d where "
+                + reach.sql()
+                + " and d.recipient = :to and d.patient like :patient"
+                + " and d.state = 'delivered' and not exists (select 1"
+                + " from delivery n where n.clinic_system = d.clinic_system and n.clinic_value"
+                + " = d.clinic_value and n.treatment_id = d.treatment_id and n.recipient ="
+                + " d.recipient and n.state = 'delivered' and n.version > d.version)"
+                + " order by d.patient, d.treatment_id")
+        .params(reach.params())
+        .param("to", recipient)
+        .param("patient", patient)
+        .query(
+            (row, number) ->
+                new Delivered(
+                    new TreatmentKey(
+                        new Identifier(
+                            row.getString("clinic_system"), row.getString("clinic_value")),
+                        row.getString("treatment_id")),
+                    row.getInt("version"),
+                    row.getString("patient")))
+        .list();
   }
 
   /** Versions after one that the recipient may hold something of, whatever became of them. */

@@ -7,7 +7,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Optional;
+import java.util.Objects;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.UUID;
@@ -186,7 +186,7 @@ public final class Poller {
       boolean changed =
           since == null
               || one.patient().patient().filter(each -> Survey.isSince(each, since)).isPresent();
-      return changed || !java.util.Objects.equals(before, now);
+      return changed || !Objects.equals(before, now);
     }
 
     private List<Known> known(List<List<Delivered>> patients) throws Trouble {
@@ -219,7 +219,8 @@ public final class Poller {
         return "Something is being delivered for a patient";
       }
       try {
-        for (Delivered each : current(patient)) {
+        // Read anew, now that nothing is under way.
+        for (Delivered each : rows.delivered(recipient.name(), patient)) {
           looking.look(
               new Looking.Look(recipient, server, survey, each, one.patient(), one.token()),
               rows.tried(recipient.name(), each));
@@ -228,11 +229,6 @@ public final class Poller {
       } finally {
         lanes.release(recipient.name(), patient, fence.getAsLong());
       }
-    }
-
-    /** Read anew, now that nothing is under way. */
-    private List<Delivered> current(String patient) {
-      return Optional.ofNullable(rows.delivered(recipient.name()).get(patient)).orElse(List.of());
     }
   }
 }

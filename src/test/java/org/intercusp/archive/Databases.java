@@ -11,9 +11,9 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.config.YamlPropertiesFactoryBean;
 import org.springframework.core.io.ClassPathResource;
-import org.jspecify.annotations.Nullable;
 
 /** The databases the service runs on, each migrated and empty. */
 public enum Databases {

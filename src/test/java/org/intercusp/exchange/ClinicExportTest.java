@@ -148,6 +148,13 @@ class ClinicExportTest extends DeliveryRig {
     refused(fresh, entries, "treatment_version.ndjson", "overjet", "overjot", "digest");
     refused(fresh, entries, "treatment.ndjson", clinic.value(), "another", "more than one clinic");
     refused(fresh, entries, "audit_event.ndjson", "\"detail\"", "\"detail; drop\"", "knew more");
+    refused(
+        fresh,
+        entries,
+        "delivery_attempt.ndjson",
+        "\"delivery_id\":\"",
+        "\"delivery_id\":\"x",
+        "does not hold");
     entries.put("users.ndjson", List.of("{}"));
     assertThatThrownBy(() -> bringIn(fresh, zip(entries))).hasMessageContaining("unknown kind");
     entries.remove("users.ndjson");
