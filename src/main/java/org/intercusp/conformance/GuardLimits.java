@@ -40,7 +40,7 @@ public record GuardLimits(
       new GuardLimits(
           4 * 1024 * 1024,
           64,
-          400_000,
+          250_000,
           256 * 1024,
           128,
           40,

@@ -58,9 +58,29 @@ final class XmlGuard {
     }
   }
 
-  /** An open element: how often each child name came so far. */
-  private record Element(String name, int index, Map<String, Integer> children) {
+  /** An open element: how often each child name came so far. Most have no child, so no table. */
+  private static final class Element {
+    private final String name;
+    private final int index;
+    private @Nullable Map<String, Integer> children;
+
+    Element(String name, int index) {
+      this.name = name;
+      this.index = index;
+    }
+
+    String name() {
+      return name;
+    }
+
+    int index() {
+      return index;
+    }
+
     int count(String child) {
+      if (children == null) {
+        children = new HashMap<>(4);
+      }
       return children.merge(child, 1, Integer::sum);
     }
   }
@@ -131,7 +151,7 @@ final class XmlGuard {
       Element outer = open.peek();
       int index = outer == null ? 0 : outer.count(name) - 1;
       repeated(name, index);
-      open.push(new Element(name, index, new HashMap<>()));
+      open.push(new Element(name, index));
       if (Character.isUpperCase(name.charAt(0)) && ++resources > limits.resources()) {
         throw refused(
             GuardRule.RESOURCES, "More than %d resources.".formatted(limits.resources()), null);
@@ -205,10 +225,10 @@ final class XmlGuard {
       if (open.size() == 3 && element.equals("fullUrl") && name.equals("value")) {
         references.named(entry, value);
       }
-      String outer = open.stream().skip(1).findFirst().map(Element::name).orElse("");
+      // The outer name is asked for last: a document may have a hundred thousand values.
       if (!name.equals("value")
-          || !Lexicon.builtAsDecimal(element, outer)
-          || !Lexicon.number(value)) {
+          || !Lexicon.number(value)
+          || !Lexicon.builtAsDecimal(element, outerName())) {
         return;
       }
       if (Lexicon.exponentBeyond(value, limits.exponent())) {
@@ -223,6 +243,10 @@ final class XmlGuard {
             "A number has more than %d characters.".formatted(limits.numberLength()),
             value);
       }
+    }
+
+    private String outerName() {
+      return open.stream().skip(1).findFirst().map(Element::name).orElse("");
     }
 
     private Refusal refused(GuardRule rule, String message, @Nullable String value) {

@@ -167,7 +167,7 @@ final class Delivering {
     }
     Name name = Plan.name(patient.get());
     followed = new Survivors(server).of(name, held.all(name), ledger.patient());
-    likeness = new Likeness(server.text(), server.base(), followed.same());
+    likeness = likeness.with(followed.same());
     return held.with(name, followed.standing());
   }
 

@@ -8,6 +8,7 @@ import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.HexFormat;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -47,8 +48,14 @@ final class Likeness {
   private final String base;
   private final Map<String, String> same;
 
+  /**
+   * What was written of a resource once, by the resource itself: a delivery asks for most of them
+   * several times, writing is most of what comparing costs, and nobody changes one in between.
+   */
+  private final Map<Resource, JsonNode> trees;
+
   Likeness(FhirText text, String base) {
-    this(text, base, Map.of());
+    this(text, base, Map.of(), new IdentityHashMap<>());
   }
 
   /**
@@ -57,9 +64,20 @@ final class Likeness {
    * @param same for each {@code Type/id} the one that stands for it
    */
   Likeness(FhirText text, String base, Map<String, String> same) {
+    this(text, base, same, new IdentityHashMap<>());
+  }
+
+  private Likeness(
+      FhirText text, String base, Map<String, String> same, Map<Resource, JsonNode> trees) {
     this.text = text;
     this.base = base;
     this.same = Map.copyOf(same);
+    this.trees = trees;
+  }
+
+  /** The same, for which these addresses are one. */
+  Likeness with(Map<String, String> others) {
+    return new Likeness(text, base, others, trees);
   }
 
   /** Digest of what a resource says. */
@@ -86,7 +104,7 @@ final class Likeness {
   }
 
   private JsonNode tree(Resource resource) {
-    return JSON.readTree(text.text(resource));
+    return trees.computeIfAbsent(resource, one -> JSON.readTree(text.text(one)));
   }
 
   private void compare(String path, JsonNode sent, JsonNode stored, boolean root, List<Gap> gaps) {

@@ -58,7 +58,8 @@ record Token(String parameter, String system, String value) implements Comparabl
   /** The business identifiers of a resource; none where its type has none. */
   static List<Identifier> identifiers(Resource resource) {
     List<Identifier> identifiers = new ArrayList<>();
-    Property property = resource.getChildByName(IDENTIFIER);
+    // By name among all children would build all of them first, thousands of times a delivery.
+    Property property = resource.getNamedProperty(IDENTIFIER);
     if (property != null) {
       for (Base base : property.getValues()) {
         if (base instanceof Identifier identifier) {

@@ -198,7 +198,7 @@ class GuardTest {
     String item = "{\"a\":\"" + "b".repeat(60) + "\",\"c\":[1.5,2]},";
     String list = "\"l%d\":[" + item.repeat(2_000) + "{}]";
     StringBuilder members = new StringBuilder("\"x\":1");
-    for (int i = 0; i < 16; i++) {
+    for (int i = 0; i < 13; i++) {
       members.append(',').append(list.formatted(i));
     }
     String document = json(members.toString());
@@ -211,8 +211,6 @@ class GuardTest {
   @Test
   void costGrowsNoFasterThanSize() {
     byte[] small = json("\"a\":[" + "[\"abcdefgh\",1.5],".repeat(900) + "1]").getBytes(UTF_8);
-    byte[] large =
-        json(("\"a%d\":[" + "[\"abcdefgh\",1.5],".repeat(900) + "1]").repeat(1)).getBytes(UTF_8);
     StringBuilder many = new StringBuilder("\"z\":1");
     for (int i = 0; i < 16; i++) {
       many.append(",\"a")

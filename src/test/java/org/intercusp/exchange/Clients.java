@@ -17,7 +17,7 @@ final class Clients {
     return new ClientSettings(
         Duration.ofSeconds(2),
         deadline,
-        2_000_000,
+        2_500_000,
         4,
         Duration.ofMillis(20),
         Duration.ofMillis(200),

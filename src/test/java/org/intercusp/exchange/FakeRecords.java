@@ -1,26 +1,21 @@
 package org.intercusp.exchange;
 
-import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Date;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
-import org.hl7.fhir.r4.model.Appointment;
-import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
-import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
@@ -114,54 +109,18 @@ final class FakeRecords {
   private synchronized Bundle search(Asked asked) {
     String type = release.typeNameInR4(asked.path().substring(asked.path().lastIndexOf('/') + 1));
     Bundle found = new Bundle().setType(BundleType.SEARCHSET);
-    List<String[]> asks =
-        Stream.of(asked.query().split("&")).map(part -> part.split("=", 2)).toList();
+    List<Predicate<Resource>> asks =
+        Stream.of(asked.query().split("&"))
+            .map(part -> part.split("=", 2))
+            .map(sides -> Sought.of(sides[0], sides[1]))
+            .toList();
     for (Map.Entry<String, Resource> one : stored.entrySet()) {
       if (one.getKey().startsWith(type + "/")
-          && asks.stream().allMatch(sides -> matches(one.getValue(), sides[0], sides[1]))) {
+          && asks.stream().allMatch(ask -> ask.test(one.getValue()))) {
         found.addEntry().setFullUrl("http://x/" + one.getKey()).setResource(one.getValue());
       }
     }
     return found;
-  }
-
-  private static Stream<Base> about(Resource resource) {
-    if (resource instanceof Appointment appointment) {
-      return appointment.getParticipant().stream().map(one -> one.getActor());
-    }
-    return Stream.of("subject", "patient", "for")
-        .map(resource::getChildByName)
-        .filter(Objects::nonNull)
-        .flatMap(property -> property.getValues().stream());
-  }
-
-  static boolean matches(Resource resource, String parameter, String value) {
-    if (parameter.equals("_count")) {
-      return true;
-    }
-    if (parameter.equals("_lastUpdated")) {
-      Instant since = Instant.parse(value.substring("ge".length()));
-      return !resource.getMeta().getLastUpdated().toInstant().isBefore(since);
-    }
-    if (resource instanceof Observation observation && parameter.equals("code")) {
-      return Stream.of(URLDecoder.decode(value, StandardCharsets.UTF_8).split(","))
-          .map(token -> token.split("\\|", 2))
-          .anyMatch(token -> observation.getCode().hasCoding(token[0], token[1]));
-    }
-    if (parameter.equals("subject") || parameter.equals("patient")) {
-      return about(resource)
-          .anyMatch(
-              one ->
-                  one instanceof org.hl7.fhir.r4.model.Reference reference
-                      && List.of(value.split(",")).contains(reference.getReference()));
-    }
-    for (String token : value.split("%2C|,")) {
-      String[] parts = URLDecoder.decode(token, StandardCharsets.UTF_8).split("\\|", 2);
-      if (new Token(parameter, parts[0], parts[1]).isOn(resource)) {
-        return true;
-      }
-    }
-    return false;
   }
 
   private Bundle transaction(Asked asked) throws InterruptedException {

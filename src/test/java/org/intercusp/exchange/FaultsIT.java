@@ -3,11 +3,9 @@ package org.intercusp.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.time.ZoneOffset;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
-import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.DeliveryReport.Way;
@@ -24,16 +22,15 @@ import tools.jackson.databind.node.ObjectNode;
 /** A real server with faults put before it: in the end it holds every treatment once. */
 class FaultsIT {
 
-  private final RecordsServers which =
-      RecordsServers.given() ? RecordsServers.GIVEN : RecordsServers.PLAIN;
-  private final FaultyServer server = new FaultyServer(which.baseUrl());
-  private final RecordsClient client = Clients.within(Duration.ofSeconds(60));
-  private final ObjectNode file = Parcels.unheardOf();
-  private final Bundle bundle = Parcels.bundle(file);
+  private final FrontedServer fronted = new FrontedServer();
+  private final FaultyServer server = fronted.front;
+  private final RecordsClient client = fronted.client;
+  private final ObjectNode file = fronted.file;
+  private final Bundle bundle = fronted.bundle;
 
   @AfterEach
   void end() {
-    server.close();
+    fronted.close();
   }
 
   enum Once {
@@ -74,10 +71,10 @@ class FaultsIT {
   void aWriteFailsOnce(Once what) {
     server.fault(1, Asked::isWrite, what.fault);
 
-    DeliveryReport report = delivered();
+    DeliveryReport report = fronted.delivered();
 
     assertThat(server.writes()).isLessThanOrEqualTo(2);
-    assertStoredOnce(report);
+    fronted.assertStoredOnce(report);
   }
 
   @ParameterizedTest
@@ -88,7 +85,7 @@ class FaultsIT {
         one -> !one.isWrite() && ++count[0] % 5 == 0,
         what == Once.BUSY ? (one, real) -> Said.of(503, "text/html", "<html>") : what.fault);
 
-    assertStoredOnce(delivered());
+    fronted.assertStoredOnce(fronted.delivered());
   }
 
   @ParameterizedTest
@@ -104,13 +101,13 @@ class FaultsIT {
               .replaceAll("\"conditional(Create|Update)\"\\s*:\\s*true\\s*,?", "");
         });
 
-    DeliveryReport report = delivered();
+    DeliveryReport report = fronted.delivered();
 
     assertThat(report.way()).isEqualTo(batches ? Way.BATCHES : Way.SINGLE);
     assertThat(report.differences()).isEmpty();
     assertThat(report.count(Outcome.CREATED)).isEqualTo(report.entries().size());
-    assertThat(delivered().way()).isEqualTo(Way.NOTHING);
-    assertThat(back()).isEqualTo(Parcels.canonical(file));
+    assertThat(fronted.delivered().way()).isEqualTo(Way.NOTHING);
+    assertThat(fronted.back()).isEqualTo(Parcels.canonical(file));
   }
 
   @Test
@@ -131,11 +128,11 @@ class FaultsIT {
           return bare.with("Location", forms[count[0]++ % forms.length]);
         });
 
-    DeliveryReport report = delivered();
+    DeliveryReport report = fronted.delivered();
 
     assertThat(report.way()).isEqualTo(Way.SINGLE);
     assertThat(report.differences()).isEmpty();
-    assertThat(back()).isEqualTo(Parcels.canonical(file));
+    assertThat(fronted.back()).isEqualTo(Parcels.canonical(file));
   }
 
   @Test
@@ -180,7 +177,7 @@ class FaultsIT {
 
   @Test
   void whatTheServersPeopleChangedIsNotOverwritten() {
-    DeliveryReport first = delivered();
+    DeliveryReport first = fronted.delivered();
     DeliveryReport.Entry overjet =
         first.entries().stream()
             .filter(entry -> entry.value().endsWith("/overjet/rev-2"))
@@ -233,32 +230,5 @@ class FaultsIT {
     } catch (java.io.IOException | InterruptedException e) {
       throw new IllegalStateException(e);
     }
-  }
-
-  private DeliveryReport delivered() {
-    DeliveryResult result = client.deliver(server.target(), bundle.copy(), Ledger.NONE);
-    assertThat(result).isInstanceOf(DeliveryResult.Delivered.class);
-    return ((DeliveryResult.Delivered) result).report();
-  }
-
-  private void assertStoredOnce(DeliveryReport report) {
-    assertThat(report.duplicates()).isEmpty();
-    assertThat(report.differences()).isEmpty();
-    assertThat(report.entries()).hasSameSizeAs(bundle.getEntry());
-    if (which != RecordsServers.GIVEN) {
-      assertThat(report.entries()).allMatch(entry -> "1".equals(entry.version()));
-    }
-    assertThat(back()).isEqualTo(Parcels.canonical(file));
-  }
-
-  private String back() {
-    FetchResult result =
-        client.fetch(
-            server.target(),
-            file.at("/patient/identifier/system").asString(),
-            file.at("/patient/identifier/value").asString());
-    List<Bundle> bundles = ((FetchResult.Fetched) result).treatments();
-    assertThat(bundles).hasSize(1);
-    return Parcels.canonical(Parcels.MAPPER.fromBundle(bundles.get(0)).treatment());
   }
 }

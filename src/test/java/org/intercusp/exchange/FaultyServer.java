@@ -11,7 +11,9 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.ExecutorService;
@@ -33,15 +35,43 @@ final class FaultyServer implements AutoCloseable {
 
   static final String FHIR = "application/fhir+json";
 
-  /** What a request is. */
-  record Asked(
-      String method,
-      String path,
-      String query,
-      String body,
-      String authorization,
-      String ifMatch,
-      String ifNoneExist) {
+  /**
+   * What a request is.
+   *
+   * @param headers by name in small letters
+   */
+  record Asked(String method, String path, String query, String body, Map<String, String> headers) {
+
+    String header(String name) {
+      return headers.getOrDefault(name, "");
+    }
+
+    String authorization() {
+      return header("authorization");
+    }
+
+    String ifMatch() {
+      return header("if-match");
+    }
+
+    String ifNoneExist() {
+      return header("if-none-exist");
+    }
+
+    Asked withQuery(String other) {
+      return new Asked(method, path, other, body, headers);
+    }
+
+    Asked withBody(String other) {
+      return new Asked(method, path, query, other, headers);
+    }
+
+    Asked with(String header, String value) {
+      Map<String, String> others = new HashMap<>(headers);
+      others.put(header, value);
+      return new Asked(method, path, query, body, others);
+    }
+
     boolean isWrite() {
       return !method.equals("GET");
     }
@@ -62,7 +92,7 @@ final class FaultyServer implements AutoCloseable {
     }
 
     Said with(String header, String value) {
-      Map<String, String> more = new java.util.HashMap<>(headers);
+      Map<String, String> more = new HashMap<>(headers);
       more.put(header, value);
       return new Said(status, more, body);
     }
@@ -73,9 +103,15 @@ final class FaultyServer implements AutoCloseable {
     Said answer(Asked asked, Real real) throws Exception;
   }
 
-  /** The server behind. */
+  /** The server behind, asked the same or something else. */
   interface Real {
-    Said ask() throws Exception;
+    Said ask(Asked instead) throws Exception;
+
+    Asked asked();
+
+    default Said ask() throws Exception {
+      return ask(asked());
+    }
   }
 
   private record Rule(Predicate<Asked> when, int[] times, Fault fault) {}
@@ -158,11 +194,9 @@ final class FaultyServer implements AutoCloseable {
               url.getRawPath(),
               query,
               new String(body, StandardCharsets.UTF_8),
-              String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")),
-              String.valueOf(exchange.getRequestHeaders().getFirst("If-Match")),
-              String.valueOf(exchange.getRequestHeaders().getFirst("If-None-Exist")));
+              headers(exchange));
       asked.add(one);
-      Said said = fault(one).answer(one, () -> forwarded(exchange, one, body));
+      Said said = fault(one).answer(one, new Behind(one));
       if (said.body() == null) {
         return;
       }
@@ -172,6 +206,32 @@ final class FaultyServer implements AutoCloseable {
       exchange.getResponseBody().write(said.body());
     } catch (Exception e) {
       throw new IOException(e);
+    }
+  }
+
+  private static Map<String, String> headers(HttpExchange exchange) {
+    Map<String, String> headers = new HashMap<>();
+    exchange
+        .getRequestHeaders()
+        .forEach((name, values) -> headers.put(name.toLowerCase(Locale.ROOT), values.get(0)));
+    return headers;
+  }
+
+  private final class Behind implements Real {
+    private final Asked asked;
+
+    Behind(Asked asked) {
+      this.asked = asked;
+    }
+
+    @Override
+    public Asked asked() {
+      return asked;
+    }
+
+    @Override
+    public Said ask(Asked instead) throws Exception {
+      return forwarded(instead);
     }
   }
 
@@ -185,7 +245,7 @@ final class FaultyServer implements AutoCloseable {
     return (asked, real) -> real.ask();
   }
 
-  private Said forwarded(HttpExchange exchange, Asked one, byte[] body) throws Exception {
+  private Said forwarded(Asked one) throws Exception {
     if (behind == null) {
       return Said.of(404, "text/plain", "nothing here");
     }
@@ -193,11 +253,11 @@ final class FaultyServer implements AutoCloseable {
     HttpRequest.Builder request =
         HttpRequest.newBuilder(
                 URI.create(behind + path + (one.query().isEmpty() ? "" : "?" + one.query())))
-            .method(one.method(), HttpRequest.BodyPublishers.ofByteArray(body));
+            .method(one.method(), HttpRequest.BodyPublishers.ofString(one.body()));
     for (String name :
-        List.of("Accept", "Content-Type", "Cache-Control", "If-Match", "If-None-Exist")) {
-      String value = exchange.getRequestHeaders().getFirst(name);
-      if (value != null) {
+        List.of("accept", "content-type", "cache-control", "if-match", "if-none-exist")) {
+      String value = one.header(name);
+      if (!value.isEmpty()) {
         request.header(name, value.replace(baseUrl().toString(), behind.toString()));
       }
     }

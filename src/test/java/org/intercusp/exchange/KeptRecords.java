@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
@@ -113,9 +114,10 @@ final class KeptRecords {
   private Said found(Asked asked) {
     String type = asked.path().substring(asked.path().lastIndexOf('/') + 1);
     String[] sides = asked.query().split("&", 2)[0].split("=", 2);
+    Predicate<Resource> sought = Sought.of(sides[0], sides[1]);
     StringBuilder entries = new StringBuilder();
     for (Resource one : current()) {
-      if (one.fhirType().equals(type) && FakeRecords.matches(one, sides[0], sides[1])) {
+      if (one.fhirType().equals(type) && sought.test(one)) {
         entries
             .append(entries.length() == 0 ? "" : ",")
             .append("{\"resource\":")
@@ -173,14 +175,14 @@ final class KeptRecords {
   }
 
   private Optional<String> there(String type, String condition) throws Unmet {
-    if (!conditions() || condition == null || condition.equals("null")) {
+    if (!conditions() || condition == null || condition.isEmpty()) {
       return Optional.empty();
     }
     String[] sides = condition.split("=", 2);
     List<String> found =
         current().stream()
             .filter(one -> one.fhirType().equals(type))
-            .filter(one -> FakeRecords.matches(one, sides[0], sides[1]))
+            .filter(Sought.of(sides[0], sides[1]))
             .map(Plan::address)
             .toList();
     if (found.size() > 1) {
@@ -190,7 +192,7 @@ final class KeptRecords {
   }
 
   private void match(String address, String ifMatch) throws Unmet {
-    if (ifMatch == null || ifMatch.equals("null")) {
+    if (ifMatch == null || ifMatch.isEmpty()) {
       return;
     }
     List<Resource> versions = history.getOrDefault(address, List.of());

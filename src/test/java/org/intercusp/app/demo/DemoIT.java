@@ -21,7 +21,8 @@ class DemoIT {
             .redirectErrorStream(true)
             .redirectOutput(output.toFile())
             .start();
-    boolean ended = demo.waitFor(300, TimeUnit.SECONDS);
+    // Some 100 s on two idle cores; a build that uses both with other tests takes far longer.
+    boolean ended = demo.waitFor(600, TimeUnit.SECONDS);
     if (!ended) {
       demo.destroyForcibly();
     }

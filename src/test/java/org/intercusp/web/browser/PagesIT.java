@@ -17,7 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * What people do on the pages, in the installed Chromium, on the running service with a real
@@ -26,6 +26,8 @@ import org.junit.jupiter.params.provider.EnumSource;
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class PagesIT {
+
+  private static final String LOOKS = "org.intercusp.web.browser.Visit$Look#today";
 
   private Rig rig;
 
@@ -42,7 +44,7 @@ class PagesIT {
   }
 
   @ParameterizedTest
-  @EnumSource(Look.class)
+  @MethodSource(LOOKS)
   void aBiteIsRecordedAndTheDrawingMoves(Look look) throws Exception {
     String id = rig.treatment("slow-progress-doubtful-wear", "bite-" + look.name());
     try (Visit visit = rig.visit(look).open("/treatments/" + id + "/bites/new")) {
@@ -71,7 +73,7 @@ class PagesIT {
   }
 
   @ParameterizedTest
-  @EnumSource(Look.class)
+  @MethodSource(LOOKS)
   void aReviewIsRecordedWithRowsAndHarmGoesOut(Look look) throws Exception {
     String id = rig.treatment("slow-progress-doubtful-wear", "review-" + look.name());
     try (Visit visit = rig.visit(look).open("/treatments/" + id + "/reviews/new")) {
@@ -127,7 +129,7 @@ class PagesIT {
   }
 
   @ParameterizedTest
-  @EnumSource(Look.class)
+  @MethodSource(LOOKS)
   void aFindingIsAcceptedTheRecordSentAndTheSummaryPrinted(Look look) throws Exception {
     String id = rig.treatment("unsafe-bite-refused", "sent-" + look.name());
     try (Visit visit = rig.visit(look).open("/?q=" + id)) {
@@ -164,7 +166,7 @@ class PagesIT {
   }
 
   @ParameterizedTest
-  @EnumSource(Look.class)
+  @MethodSource(LOOKS)
   void everyOtherPageIsAccessible(Look look) throws Exception {
     String id = rig.treatment("deep-bite-one-step", "all-" + look.name());
     try (Visit visit = rig.visit(look)) {

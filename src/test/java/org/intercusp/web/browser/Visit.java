@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 
 /**
  * One person's visit, at a width and in a colour scheme. It keeps every request to another host and
@@ -35,6 +36,14 @@ final class Visit implements AutoCloseable {
       this.width = width;
       this.height = height;
       this.scheme = scheme;
+    }
+
+    /**
+     * Those of this run: both widths and both schemes in two looks; all four with {@code -Plong}.
+     */
+    static Stream<Look> today() {
+      boolean all = Boolean.getBoolean("intercusp.looks.all");
+      return all ? Stream.of(values()) : Stream.of(PHONE_DARK, DESK_LIGHT);
     }
   }
 
