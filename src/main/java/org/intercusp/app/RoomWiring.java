@@ -86,7 +86,7 @@ class RoomWiring {
 
   @Bean
   FhirContext fhirContext() {
-    return FhirContext.forR4();
+    return FhirContext.forR4Cached();
   }
 
   @Bean

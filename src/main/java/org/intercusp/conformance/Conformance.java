@@ -1,7 +1,6 @@
 package org.intercusp.conformance;
 
 import ca.uhn.fhir.context.FhirContext;
-import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.util.ArrayList;
@@ -27,8 +26,8 @@ import org.slf4j.LoggerFactory;
  * what a Bundle says of a treatment. Issues come sorted, and the same document always gives the
  * same list.
  *
- * <p>One instance serves many threads. Making it takes seconds and {@link #warm()} some more, so a
- * service makes one at its start.
+ * <p>One instance serves many threads. The first of a FhirContext takes seconds to make and {@link
+ * #warm()} some more, so a service makes one at its start.
  */
 public final class Conformance {
 
@@ -47,9 +46,7 @@ public final class Conformance {
 
   private final FhirContext context;
   private final Guard guard;
-  private final ProfilesPackage profiles;
-  private final Fragments fragments;
-  private final GeneralValidator general;
+  private final Definitions definitions;
   private final TradeRules trade;
   private final Places places;
   private final DeepThreads threads = new DeepThreads();
@@ -65,10 +62,7 @@ public final class Conformance {
     ManagedWebAccess.setAccessPolicy(WebAccessPolicy.PROHIBITED);
     this.context = context;
     this.guard = new Guard(limits);
-    DefaultProfileValidationSupport base = new DefaultProfileValidationSupport(context);
-    this.profiles = ProfilesPackage.load(context, base);
-    this.fragments = new Fragments(context);
-    this.general = new GeneralValidator(context, base, profiles, fragments);
+    this.definitions = Definitions.of(context);
     this.trade = new TradeRules(new TreatmentMapper(Canonicals.RESERVED), new Examiner(), clock);
     this.places = new Places(limits);
   }
@@ -137,15 +131,15 @@ public final class Conformance {
   }
 
   ProfilesPackage profiles() {
-    return profiles;
+    return definitions.profiles();
   }
 
   private List<Issue> judged(String text, Format format, Set<String> alsoProfiles) {
-    Resource root = general.parsed(text, format);
-    List<Issue> issues = new ArrayList<>(general.validate(text, root, alsoProfiles));
+    Resource root = definitions.general().parsed(text, format);
+    List<Issue> issues = new ArrayList<>(definitions.general().validate(text, root, alsoProfiles));
     List<Issue> ours = new ArrayList<>();
     if (root != null) {
-      ours.addAll(fragments.unjudged(root));
+      ours.addAll(definitions.fragments().unjudged(root));
     }
     if (root instanceof Bundle bundle) {
       ours.addAll(trade.judge(bundle));

@@ -9,7 +9,7 @@ import org.intercusp.conformance.GuardLimits;
 /** Clients of the tests, less patient than the real one. */
 final class Clients {
 
-  static final FhirContext R4 = FhirContext.forR4();
+  static final FhirContext R4 = FhirContext.forR4Cached();
 
   private Clients() {}
 

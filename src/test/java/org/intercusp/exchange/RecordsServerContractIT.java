@@ -37,7 +37,7 @@ import tools.jackson.databind.node.ObjectNode;
 class RecordsServerContractIT {
 
   private static final String SERVERS = "org.intercusp.exchange.RecordsServers#all";
-  private static final FhirContext R4 = FhirContext.forR4();
+  private static final FhirContext R4 = FhirContext.forR4Cached();
   private static final JsonMapper JSON = new JsonMapper();
 
   private final RecordsClient client =

@@ -29,7 +29,7 @@ record Sample(String name) {
 
   private static final Path DIRECTORY = Path.of("sample-bundles");
   private static final String ENDING = ".treatment.json";
-  private static final FhirContext FHIR = FhirContext.forR4();
+  private static final FhirContext FHIR = FhirContext.forR4Cached();
 
   /** All of them, in the order of their names. */
   static List<Sample> all() {

@@ -51,7 +51,7 @@ class SamplesTest {
   @MethodSource("samples")
   void theExpectedBundleReadsBackAsTheTreatment(Sample sample) {
     Bundle bundle =
-        FhirContext.forR4()
+        FhirContext.forR4Cached()
             .newJsonParser()
             .parseResource(Bundle.class, Sample.golden(sample.bundleFile()));
     ReadBack back = new TreatmentMapper(Canonicals.RESERVED).fromBundle(bundle);

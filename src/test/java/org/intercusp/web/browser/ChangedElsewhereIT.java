@@ -45,7 +45,7 @@ class ChangedElsewhereIT {
   @BeforeAll
   void start(@TempDir Path data) {
     rig = Rig.start(data, "--intercusp.recipients.hospital.poll-every=1s");
-    FhirContext context = FhirContext.forR4();
+    FhirContext context = FhirContext.forR4Cached();
     context.getRestfulClientFactory().setServerValidationMode(ServerValidationModeEnum.NEVER);
     context.getRestfulClientFactory().setSocketTimeout(60_000);
     hospital = context.newRestfulGenericClient(RecordsServers.PLAIN.baseUrl().toString());
