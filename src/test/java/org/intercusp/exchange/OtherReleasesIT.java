@@ -136,6 +136,38 @@ class OtherReleasesIT {
 
   @ParameterizedTest
   @EnumSource(names = {"R4B", "R5"})
+  void marksARemovedApplianceWithoutALedger(RecordsServers which) throws Exception {
+    Server server = Server.of(which);
+    ObjectNode file = Parcels.unheardOf();
+    DeliveryReport first = deliver(server, file, Ledger.NONE);
+    ObjectNode without =
+        Parcels.changed(
+            file,
+            f -> {
+              ((ArrayNode) f.path("appliances")).remove(1);
+              ((ObjectNode) f.at("/appliances/0/lab")).remove("remakeOf");
+            });
+
+    DeliveryReport second = deliver(server, without, Ledger.NONE);
+
+    Set<String> sent =
+        Parcels.bundle(without).getEntry().stream()
+            .flatMap(one -> Token.identifiers(one.getResource()).stream())
+            .map(one -> one.getValue())
+            .collect(Collectors.toSet());
+    List<String> gone =
+        first.entries().stream().map(Entry::value).filter(one -> !sent.contains(one)).toList();
+    assertThat(gone).hasSize(2);
+    assertThat(second.entries())
+        .filteredOn(one -> one.outcome() == Outcome.MARKED)
+        .extracting(Entry::value)
+        .containsExactlyInAnyOrderElementsOf(gone);
+    assertComesBack(server, without);
+    assertThat(deliver(server, without, Ledger.NONE).way()).isEqualTo(Way.NOTHING);
+  }
+
+  @ParameterizedTest
+  @EnumSource(names = {"R4B", "R5"})
   void fetchesTheFileThatWasSent(RecordsServers which) {
     Server server = Server.of(which);
     ObjectNode file = Parcels.unheardOf();
