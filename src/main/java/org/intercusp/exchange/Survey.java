@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Reference;
@@ -74,7 +75,24 @@ final class Survey {
         found.addAll(search(type.getKey(), type.getValue(), patientId));
       }
     }
+    if (found.stream().noneMatch(Device.class::isInstance)) {
+      found.addAll(devices(found));
+    }
     return found;
+  }
+
+  /**
+   * The devices that these refer to. R5 searches no Device by patient, and a removed appliance
+   * would stay unmarked there where no ledger names it.
+   */
+  private List<Resource> devices(List<Resource> resources) throws Trouble {
+    Set<String> ids = new LinkedHashSet<>();
+    resources.forEach(one -> ids.addAll(referred(one, "Device")));
+    List<Resource> devices = new ArrayList<>();
+    for (String id : ids) {
+      server.read("Device", id).ifPresent(devices::add);
+    }
+    return devices;
   }
 
   private List<Resource> search(String type, List<String> parameters, String patientId)
@@ -121,7 +139,7 @@ final class Survey {
         String window = asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
         for (Resource one : search(type.getKey(), type.getValue(), patientIds, window)) {
           if (isSince(one, since)) {
-            patients(one).stream().filter(patientIds::contains).forEach(touched::add);
+            referred(one, "Patient").stream().filter(patientIds::contains).forEach(touched::add);
           }
         }
       }
@@ -135,14 +153,15 @@ final class Survey {
     return changed == null || !changed.toInstant().isBefore(since.truncatedTo(ChronoUnit.SECONDS));
   }
 
-  private Set<String> patients(Resource resource) {
+  /** The ids of this type that a resource refers to on this server. */
+  private Set<String> referred(Resource resource, String type) {
     Set<String> ids = new LinkedHashSet<>();
     for (ResourceReferenceInfo info :
         server.text().context().newTerser().getAllResourceReferences(resource)) {
       if (info.getResourceReference() instanceof Reference reference && reference.hasReference()) {
         Place.resource(server.base(), reference.getReference())
-            .filter(place -> place.startsWith("Patient/"))
-            .ifPresent(place -> ids.add(place.substring("Patient/".length())));
+            .filter(place -> place.startsWith(type + "/"))
+            .ifPresent(place -> ids.add(place.substring(type.length() + 1)));
       }
     }
     return ids;

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.intercusp.app.demo.RecordsServer;
 import org.intercusp.app.demo.RecordsServerJar;
+import org.intercusp.fhir.version.Release;
 
 /**
  * The records servers that the tests talk to. Each is started when first asked for, once for the
@@ -25,7 +26,11 @@ public enum RecordsServers {
   /** The general server as its makers publish it, in a container, where a Docker engine is. */
   CONTAINER,
   /** The one that {@code -Drecords.server} names. */
-  GIVEN;
+  GIVEN,
+  /** The general server in R4B. Not among {@link #all()}, whose tests speak R4 to it themselves. */
+  R4B,
+  /** The general server in R5; not among {@link #all()} either. */
+  R5;
 
   private static final String PROPERTY = "records.server";
 
@@ -64,6 +69,8 @@ public enum RecordsServers {
             case ANOTHER -> NodeRecordsServer.start(output());
             case CONTAINER -> ContainerRecordsServer.start();
             case GIVEN -> RecordsServer.at(URI.create(System.getProperty(PROPERTY)));
+            case R4B -> RecordsServerJar.ofBuild().start(Release.R4B, output());
+            case R5 -> RecordsServerJar.ofBuild().start(Release.R5, output());
           };
       System.out.printf(
           "Records server %s at %s, ready after %.1f s%n",

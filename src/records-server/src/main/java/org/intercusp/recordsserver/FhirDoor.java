@@ -16,10 +16,11 @@ import ca.uhn.fhir.rest.server.util.ISearchParamRegistry;
 import ca.uhn.fhir.validation.ResultSeverityEnum;
 import java.util.List;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
-import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Meta;
 
-/** The HTTP door in front of the storage: JSON by default, every R4 resource, transactions. */
+/**
+ * The HTTP door in front of the storage: JSON by default, every resource type of the release,
+ * transactions.
+ */
 final class FhirDoor extends RestfulServer {
 
   private static final long serialVersionUID = 1L;
@@ -27,7 +28,7 @@ final class FhirDoor extends RestfulServer {
   FhirDoor(
       FhirContext fhir,
       ResourceProviderFactory resources,
-      JpaSystemProvider<Bundle, Meta> system,
+      JpaSystemProvider<?, ?> system,
       DatabaseBackedPagingProvider paging,
       IInterceptorService interceptors) {
     super(fhir);
@@ -39,7 +40,7 @@ final class FhirDoor extends RestfulServer {
   }
 
   void describeItself(
-      IFhirSystemDao<Bundle, Meta> system,
+      IFhirSystemDao<?, ?> system,
       JpaStorageSettings settings,
       ISearchParamRegistry searchParameters,
       IValidationSupport definitions) {

@@ -26,7 +26,7 @@ public final class RecordsServer {
     ParentWatch.start(System.in);
     try {
       Options options = Options.of(arguments);
-      URI base = serve(options.port(), storage(options.temper()));
+      URI base = serve(options.port(), storage(options.temper(), options.release()));
       awaitMetadata(base);
       System.out.println("records server ready at " + base);
     } catch (Exception e) {
@@ -35,14 +35,14 @@ public final class RecordsServer {
     }
   }
 
-  private static AnnotationConfigApplicationContext storage(Temper temper) {
+  private static AnnotationConfigApplicationContext storage(Temper temper, Release release) {
     DefaultListableBeanFactory beans = new DefaultListableBeanFactory();
     // HAPI's own configurations override and refer to one another.
     beans.setAllowBeanDefinitionOverriding(true);
     beans.setAllowCircularReferences(true);
     beans.registerSingleton("temper", temper);
     AnnotationConfigApplicationContext context = new AnnotationConfigApplicationContext(beans);
-    context.register(Storage.class);
+    context.register(release.parts(), Storage.class);
     context.refresh();
     return context;
   }

@@ -9,7 +9,6 @@ import ca.uhn.fhir.jpa.api.config.ThreadPoolFactoryConfig;
 import ca.uhn.fhir.jpa.api.dao.IFhirSystemDao;
 import ca.uhn.fhir.jpa.batch2.JpaBatch2Config;
 import ca.uhn.fhir.jpa.config.HapiJpaConfig;
-import ca.uhn.fhir.jpa.config.r4.JpaR4Config;
 import ca.uhn.fhir.jpa.config.util.HapiEntityManagerFactoryUtil;
 import ca.uhn.fhir.jpa.model.config.PartitionSettings;
 import ca.uhn.fhir.jpa.model.config.SubscriptionSettings;
@@ -23,9 +22,6 @@ import jakarta.persistence.EntityManagerFactory;
 import java.util.Properties;
 import javax.sql.DataSource;
 import org.apache.commons.dbcp2.BasicDataSource;
-import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Meta;
-import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.beans.factory.config.ConfigurableListableBeanFactory;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -34,10 +30,9 @@ import org.springframework.context.annotation.Primary;
 import org.springframework.orm.jpa.JpaTransactionManager;
 import org.springframework.orm.jpa.LocalContainerEntityManagerFactoryBean;
 
-/** HAPI FHIR's JPA storage for R4 over an H2 database in memory. */
+/** HAPI FHIR's JPA storage over an H2 database in memory, beside the parts of a {@link Release}. */
 @Configuration
 @Import({
-  JpaR4Config.class,
   HapiJpaConfig.class,
   JpaBatch2Config.class,
   Batch2JobsConfig.class,
@@ -112,11 +107,11 @@ class Storage {
   FhirDoor fhirDoor(
       Temper temper,
       FhirContext fhir,
-      @Qualifier("myResourceProvidersR4") ResourceProviderFactory resources,
-      JpaSystemProvider<Bundle, Meta> systemProvider,
+      ResourceProviderFactory resources,
+      JpaSystemProvider<?, ?> systemProvider,
       DatabaseBackedPagingProvider paging,
       IInterceptorService interceptors,
-      IFhirSystemDao<Bundle, Meta> system,
+      IFhirSystemDao<?, ?> system,
       JpaStorageSettings settings,
       ISearchParamRegistry searchParameters,
       IValidationSupport definitions) {
