@@ -102,6 +102,7 @@ public enum Databases {
     database.setJdbcUrl(url);
     database.setUsername(user);
     database.setPassword("");
+    database.setExceptionOverrideClassName(ClosedDatabase.class.getName());
     Flyway.configure().dataSource(database).target(version).load().migrate();
     return database;
   }
