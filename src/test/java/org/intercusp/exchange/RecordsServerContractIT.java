@@ -37,6 +37,8 @@ import tools.jackson.databind.node.ObjectNode;
 class RecordsServerContractIT {
 
   private static final String SERVERS = "org.intercusp.exchange.RecordsServers#all";
+  private static final String IMPLEMENTATIONS =
+      "org.intercusp.exchange.RecordsServers#implementations";
   private static final FhirContext R4 = FhirContext.forR4Cached();
   private static final JsonMapper JSON = new JsonMapper();
 
@@ -103,11 +105,11 @@ class RecordsServerContractIT {
             .map(e -> e.type() + "/" + e.id())
             .collect(Collectors.toSet());
     assertThat(touched).isEqualTo(reported);
-    assertComesBack(target, changed);
+    assertComesBack(target, changed, second);
   }
 
   @ParameterizedTest
-  @MethodSource(SERVERS)
+  @MethodSource(IMPLEMENTATIONS)
   void marksARemovedReviewWithAndWithoutALedger(RecordsServers which) throws Exception {
     Target target = Target.of(which.baseUrl());
     for (boolean kept : new boolean[] {false, true}) {
@@ -125,7 +127,7 @@ class RecordsServerContractIT {
       for (Entry entry : marked) {
         assertThat(stored(target, entry).path("status").asString()).isEqualTo("entered-in-error");
       }
-      assertComesBack(target, without);
+      assertComesBack(target, without, second);
 
       Ledger next = kept ? second.ledger() : Ledger.NONE;
       assertThat(deliver(target, without, next).way()).isEqualTo(Way.NOTHING);
@@ -133,24 +135,24 @@ class RecordsServerContractIT {
       assertThat(entry(restored, "/review/rev-2").id())
           .as("the same resource comes back to life")
           .isEqualTo(entry(first, "/review/rev-2").id());
-      assertComesBack(target, file);
+      assertComesBack(target, file, restored);
     }
   }
 
   @ParameterizedTest
-  @MethodSource(SERVERS)
+  @MethodSource(IMPLEMENTATIONS)
   void fetchesTheFileThatWasSent(RecordsServers which) throws Exception {
     Target target = Target.of(which.baseUrl());
     ObjectNode file = Parcels.unheardOf();
-    deliver(target, file, Ledger.NONE);
+    DeliveryReport report = deliver(target, file, Ledger.NONE);
 
-    assertComesBack(target, file);
+    assertComesBack(target, file, report);
     assertThat(client.fetch(target, "https://harbour-lane.example/patients", "nobody"))
         .isInstanceOf(FetchResult.NoSuchPatient.class);
   }
 
   @ParameterizedTest
-  @MethodSource(SERVERS)
+  @MethodSource(IMPLEMENTATIONS)
   void leavesAPatientOfTheServersAlone(RecordsServers which) throws Exception {
     Target target = Target.of(which.baseUrl());
     ObjectNode file = Parcels.unheardOf();
@@ -181,7 +183,7 @@ class RecordsServerContractIT {
   }
 
   @ParameterizedTest
-  @MethodSource(SERVERS)
+  @MethodSource(IMPLEMENTATIONS)
   void manyAtOnceForOnePatientStoreOneOfEach(RecordsServers which) throws Exception {
     Target target = Target.of(which.baseUrl());
     ObjectNode file = Parcels.unheardOf();
@@ -205,10 +207,10 @@ class RecordsServerContractIT {
   }
 
   /** To the letter, unless the server is known to lose the precision of numbers. */
-  private void assertComesBack(Target target, ObjectNode file) {
+  private void assertComesBack(Target target, ObjectNode file, DeliveryReport report) {
     String back = back(target, file);
     String sent = Parcels.canonical(file);
-    List<DeliveryReport.Difference> lost = deliver(target, file, Ledger.NONE).differences();
+    List<DeliveryReport.Difference> lost = report.differences();
     if (lost.isEmpty()) {
       assertThat(back).isEqualTo(sent);
     } else {

@@ -42,6 +42,12 @@ public enum RecordsServers {
     return given() ? Stream.of(GIVEN) : Stream.of(PLAIN, STRICT, ANOTHER, CONTAINER);
   }
 
+  /** One of each implementation, for a method source; all of them with {@code -Plong}. */
+  public static Stream<RecordsServers> implementations() {
+    boolean all = given() || Boolean.getBoolean("intercusp.long");
+    return all().filter(each -> all || each != STRICT);
+  }
+
   /** Whether somebody named a server: then nothing is known of its temper. */
   public static boolean given() {
     return !System.getProperty(PROPERTY, "").isBlank();

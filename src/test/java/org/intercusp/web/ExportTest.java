@@ -108,6 +108,15 @@ class ExportTest extends ExportServiceBase {
   }
 
   @Test
+  void toAskAboutOneBeginsNone() throws IOException {
+    Knock.Reply reply =
+        as(Program.A_READS, "HEAD", "/fhir/$export").with("Prefer", "respond-async").reply();
+    assertThat(reply.status()).isEqualTo(405);
+    assertThat(reply.header("Allow")).isEqualTo("GET");
+    assertThat(reply.header("Content-Location")).isNullOrEmpty();
+  }
+
+  @Test
   void onlyWhatSpeaksOfPatients() throws IOException {
     String status = begin(Program.A_READS, "/fhir/Patient/$export");
     Map<String, List<JsonNode>> files = files(Program.A_READS, read(done(Program.A_READS, status)));

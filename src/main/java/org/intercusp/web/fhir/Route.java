@@ -81,17 +81,25 @@ enum Route {
    */
   static Call of(String method, String path) {
     List<String> segments = List.of(path.split("/", -1));
-    String asked = method.equals("HEAD") ? "GET" : method;
     List<Route> there = new ArrayList<>();
     for (Route route : values()) {
       if (route.fits(segments)) {
-        if (route.method.equals(asked)) {
+        if (route.takes(method)) {
           return new Call(route, segments);
         }
         there.add(route);
       }
     }
     throw there.isEmpty() ? nowhere(segments) : notSo(there);
+  }
+
+  private boolean takes(String asked) {
+    return method.equals(asked) || (asked.equals("HEAD") && hasHead());
+  }
+
+  /** Whether what a GET gives can be asked about; an export's begins a job and gives nothing. */
+  private boolean hasHead() {
+    return method.equals("GET") && this != EXPORT && this != EXPORT_OF_PATIENTS;
   }
 
   private boolean fits(List<String> segments) {
@@ -120,7 +128,7 @@ enum Route {
     Set<String> allowed = new TreeSet<>();
     for (Route route : there) {
       allowed.add(route.method);
-      if (route.method.equals("GET")) {
+      if (route.hasHead()) {
         allowed.add("HEAD");
       }
     }

@@ -42,7 +42,7 @@ final class Visit implements AutoCloseable {
      * Those of this run: both widths and both schemes in two looks; all four with {@code -Plong}.
      */
     static Stream<Look> today() {
-      boolean all = Boolean.getBoolean("intercusp.looks.all");
+      boolean all = Boolean.getBoolean("intercusp.long");
       return all ? Stream.of(values()) : Stream.of(PHONE_DARK, DESK_LIGHT);
     }
   }
