@@ -50,7 +50,7 @@ class FaultSchedulesIT {
   @Test
   @Tag("long")
   void aThousand() throws Exception {
-    List<ScheduleRun.Result> results = run(890, 110, 2 * STATIONS);
+    List<ScheduleRun.Result> results = run(890, 110, STATIONS);
     check(results);
     assertThat(results).hasSizeGreaterThanOrEqualTo(1_000);
     assertThat(kills(results)).isGreaterThanOrEqualTo(100);

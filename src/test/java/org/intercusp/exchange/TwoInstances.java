@@ -45,18 +45,21 @@ final class TwoInstances implements Senders {
     return Duration.ofMillis(Math.min(10_000, Math.max(2_000, taken / 100_000)));
   }
 
-  /** The real settings made a hundred times shorter or so; the proportions are what counts. */
+  /**
+   * The real settings made a hundred times shorter or so; the proportions are what counts. Lease
+   * and settling stay seconds: what a crowded machine stands still for does not shrink with them.
+   */
   static DeliverySettings settings(Duration deadline) {
     return new DeliverySettings(
         4,
         3,
         Duration.ofMillis(25),
-        Duration.ofSeconds(1),
+        Duration.ofSeconds(3),
         Duration.ofMillis(40),
         Duration.ofMillis(300),
         Duration.ofDays(7),
         8,
-        deadline.plusMillis(1_500));
+        deadline.plusMillis(4_000));
   }
 
   private final FaultyServer door = new FaultyServer(null);
