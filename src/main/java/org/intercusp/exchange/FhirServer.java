@@ -33,7 +33,6 @@ final class FhirServer {
   private final Clock clock;
   private final Deadline deadline;
   private final Past past;
-  private final Statements statements;
   private boolean unheard;
   private boolean json = true;
   private Release release = Release.R4;
@@ -46,8 +45,7 @@ final class FhirServer {
       ClientSettings settings,
       Clock clock,
       Deadline deadline,
-      Past past,
-      Statements statements) {
+      Past past) {
     this.target = target;
     this.post = post;
     this.text = text;
@@ -55,7 +53,6 @@ final class FhirServer {
     this.clock = clock;
     this.deadline = deadline;
     this.past = past;
-    this.statements = statements;
   }
 
   Past past() {
@@ -79,24 +76,13 @@ final class FhirServer {
     return target.baseUrl().toString();
   }
 
-  /** What the server can do, and from then on speaks the format and release it names. */
+  /** Reads the CapabilityStatement, and from then on speaks the format and release it names. */
   Capabilities capabilities() throws Trouble {
-    Optional<Capabilities> known = statements.of(base());
-    return spoken(known.isPresent() ? known.get() : asked());
-  }
-
-  /** Reads the CapabilityStatement. */
-  Capabilities asked() throws Trouble {
     Resource statement = read(URI.create(base() + "/metadata"));
     if (!(statement instanceof CapabilityStatement said)) {
       throw new Trouble(Difficulty.NOT_FHIR, "The server's /metadata is not a CapabilityStatement");
     }
     Capabilities can = Capabilities.of(said);
-    statements.remember(base(), can);
-    return can;
-  }
-
-  private Capabilities spoken(Capabilities can) {
     json = can.json();
     release = can.release();
     return can;
@@ -174,7 +160,6 @@ final class FhirServer {
         throw trouble(answer);
       } catch (Trouble e) {
         if (!mayTryAgain(e, tried)) {
-          statements.forget(base());
           throw e;
         }
       }
@@ -241,7 +226,6 @@ final class FhirServer {
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
     }
-    statements.forget(base());
     if (answer.isSuccess()) {
       text.read(answer, release);
     }
@@ -258,7 +242,6 @@ final class FhirServer {
       }
       return answer;
     } catch (Trouble e) {
-      statements.forget(base());
       unheard |= e.isUnheard();
       throw e;
     }

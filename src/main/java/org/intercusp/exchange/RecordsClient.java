@@ -21,7 +21,6 @@ public final class RecordsClient {
   private final ClientSettings settings;
   private final Clock clock;
   private final Post post;
-  private final Statements statements;
   private final ReentrantLock[] patients = new ReentrantLock[LOCKS];
 
   /**
@@ -43,7 +42,6 @@ public final class RecordsClient {
     this.text = new FhirText(r4, guard);
     this.settings = settings;
     this.clock = clock;
-    this.statements = new Statements(clock);
     Wire wire = new Wire(settings, surroundings);
     this.post = new Post(wire, new TokenDesk(wire, clock));
     for (int i = 0; i < LOCKS; i++) {
@@ -102,7 +100,8 @@ public final class RecordsClient {
   /** Whether the server answers with a CapabilityStatement of FHIR R4. */
   public Reachability reach(Target target) {
     try {
-      Capabilities can = server(target, Deadline.in(settings.connecting()), Past.READING).asked();
+      Capabilities can =
+          server(target, Deadline.in(settings.connecting()), Past.READING).capabilities();
       return new Reachability(true, "FHIR " + can.release().version());
     } catch (Trouble e) {
       return new Reachability(false, e.reason());
@@ -122,7 +121,7 @@ public final class RecordsClient {
   }
 
   private FhirServer server(Target target, Deadline deadline, Past past) {
-    return new FhirServer(target, post, text, settings, clock, deadline, past, statements);
+    return new FhirServer(target, post, text, settings, clock, deadline, past);
   }
 
   private ReentrantLock lock(Target target, Parcel parcel) {
