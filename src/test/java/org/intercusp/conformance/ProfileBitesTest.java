@@ -15,6 +15,7 @@ import org.intercusp.fhir.Profile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -111,6 +112,22 @@ class ProfileBitesTest {
     assertThat(Judges.stopping(judged(example))).extracting(Issue::rule).contains(rule.code());
     ((ObjectNode) example).remove("meta");
     assertThat(Judges.stopping(judged(example))).as("base R4 has no objection").isEmpty();
+  }
+
+  /** Reverse overjet and open bite are negative; the treatment file takes both up to 20 mm. */
+  @ParameterizedTest
+  @CsvSource({
+    "-20.5, false", "-20, true", "-9, true", "-1, true", "-0.5, true",
+    "0, true", "3.50, true", "20, true", "20.5, false", "100, false"
+  })
+  void lengthsOfEitherSignAreTakenUpToTheirBounds(String value, boolean taken) {
+    for (Profile profile : List.of(Profile.OVERJET, Profile.OVERBITE)) {
+      JsonNode example = example(profile);
+      alter(example, "/valueQuantity/value", value);
+      assertThat(Judges.stopping(judged(example)).isEmpty())
+          .as(profile + " " + value)
+          .isEqualTo(taken);
+    }
   }
 
   @Test
