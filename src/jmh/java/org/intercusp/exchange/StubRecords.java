@@ -9,6 +9,9 @@ import java.net.URI;
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -21,30 +24,31 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * A records server that answers everything after a fixed while and finds what it stored by
- * identifier and tag: as little work of its own as delivering needs, since it is not what is
- * measured.
+ * A records server that answers everything after a fixed while, creates on condition and finds what
+ * it stored by identifier and tag: as little work of its own as delivering needs, since it is not
+ * what is measured.
  */
 final class StubRecords implements AutoCloseable {
 
-  private static final String STATEMENT =
-      """
-      {"resourceType": "CapabilityStatement", "status": "active", "kind": "instance",
-       "fhirVersion": "4.0.1", "format": ["json"],
-       "rest": [{"mode": "server", "interaction": [{"code": "transaction"}]}]}
-      """;
   private static final JsonMapper JSON = new JsonMapper();
 
   private final HttpServer server;
   private final ExecutorService workers = Executors.newCachedThreadPool();
   private final Duration wait;
+  private final String statement;
   private final Map<String, ObjectNode> byToken = new ConcurrentHashMap<>();
   private final AtomicLong ids = new AtomicLong();
   private final AtomicLong asked = new AtomicLong();
 
-  StubRecords(Duration wait) throws IOException {
+  /**
+   * A server.
+   *
+   * @param types the resource types it keeps
+   */
+  StubRecords(Duration wait, Collection<String> types) throws IOException {
     System.setProperty("sun.net.httpserver.nodelay", "true");
     this.wait = wait;
+    this.statement = statement(types).toString();
     server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
     server.createContext("/", this::handle);
     server.setExecutor(workers);
@@ -74,40 +78,78 @@ final class StubRecords implements AutoCloseable {
     }
   }
 
-  private String answer(HttpExchange exchange, byte[] body) {
-    URI url = exchange.getRequestURI();
-    if (exchange.getRequestMethod().equals("POST")) {
-      return stored(new String(body, StandardCharsets.UTF_8)).toString();
+  private static ObjectNode statement(Collection<String> types) {
+    ObjectNode statement = JSON.createObjectNode().put("resourceType", "CapabilityStatement");
+    statement.put("status", "active").put("kind", "instance").put("fhirVersion", "4.0.1");
+    statement.putArray("format").add("json");
+    ObjectNode rest = statement.putArray("rest").addObject().put("mode", "server");
+    for (String type : types) {
+      ObjectNode resource = rest.withArrayProperty("resource").addObject().put("type", type);
+      resource.put("conditionalCreate", true).put("conditionalUpdate", true);
     }
-    return url.getPath().endsWith("/metadata") ? STATEMENT : found(url).toString();
+    for (String interaction : List.of("transaction", "batch")) {
+      rest.withArrayProperty("interaction").addObject().put("code", interaction);
+    }
+    return statement;
   }
 
-  private ObjectNode stored(String transaction) {
-    String resolved = transaction;
-    ArrayNode entries = (ArrayNode) JSON.readTree(transaction).path("entry");
-    String[] places = new String[entries.size()];
-    for (int i = 0; i < places.length; i++) {
-      places[i] =
-          entries.get(i).at("/resource/resourceType").stringValue() + "/" + ids.incrementAndGet();
-      resolved = resolved.replace(entries.get(i).path("fullUrl").stringValue(), places[i]);
+  private String answer(HttpExchange exchange, byte[] body) {
+    String url = exchange.getRequestURI().getRawPath();
+    if (exchange.getRequestMethod().equals("POST")) {
+      ObjectNode bundle = (ObjectNode) JSON.readTree(body);
+      boolean batch = bundle.path("type").stringValue().equals("batch");
+      return (batch ? found(bundle) : stored(bundle)).toString();
     }
+    if (url.endsWith("/metadata")) {
+      return statement;
+    }
+    return found(url.substring(url.lastIndexOf('/') + 1), exchange.getRequestURI().getRawQuery())
+        .toString();
+  }
+
+  private synchronized ObjectNode stored(ObjectNode transaction) {
+    Map<String, String> places = new HashMap<>();
+    List<ObjectNode> news = new ArrayList<>();
     ObjectNode answer = bundle("transaction-response");
-    ArrayNode answers = answer.putArray("entry");
-    int place = 0;
-    for (JsonNode entry : JSON.readTree(resolved).path("entry")) {
-      keep((ObjectNode) entry.path("resource"), places[place]);
-      answers
-          .addObject()
-          .putObject("response")
-          .put("status", "201 Created")
-          .put("location", places[place] + "/_history/1");
-      place++;
+    for (JsonNode entry : transaction.path("entry")) {
+      ObjectNode resource = (ObjectNode) entry.path("resource");
+      String type = resource.path("resourceType").stringValue();
+      ObjectNode there = there(type, entry.at("/request/ifNoneExist").asString(""));
+      ObjectNode kept = there == null ? resource : there;
+      if (there == null) {
+        keep(resource, String.valueOf(ids.incrementAndGet()));
+        news.add(resource);
+      }
+      String place = type + "/" + kept.path("id").stringValue();
+      places.put(entry.path("fullUrl").stringValue(), place);
+      ObjectNode response = answer.withArrayProperty("entry").addObject().putObject("response");
+      response.put("status", there == null ? "201 Created" : "200 OK");
+      response.put("location", place + "/_history/1").put("etag", "W/\"1\"");
     }
+    news.forEach(one -> refer(one, places));
     return answer;
   }
 
-  private void keep(ObjectNode resource, String place) {
-    resource.put("id", place.substring(place.indexOf('/') + 1));
+  private ObjectNode there(String type, String condition) {
+    if (condition.isEmpty()) {
+      return null;
+    }
+    String value = condition.split("=", 2)[1];
+    return byToken.get(type + " " + URLDecoder.decode(value, StandardCharsets.UTF_8));
+  }
+
+  private static void refer(JsonNode node, Map<String, String> places) {
+    for (JsonNode child : node) {
+      refer(child, places);
+    }
+    if (node instanceof ObjectNode object && object.path("reference").isString()) {
+      String to = object.path("reference").stringValue();
+      object.put("reference", places.getOrDefault(to, to));
+    }
+  }
+
+  private void keep(ObjectNode resource, String id) {
+    resource.put("id", id);
     ((ObjectNode) resource.withObjectProperty("meta")).put("versionId", "1");
     JsonNode identifier = resource.path("identifier");
     for (JsonNode one : identifier.isArray() ? identifier : List.of(identifier)) {
@@ -122,20 +164,25 @@ final class StubRecords implements AutoCloseable {
     byToken.put(resource.path("resourceType").stringValue() + " " + system + "|" + value, resource);
   }
 
-  private ObjectNode found(URI url) {
-    String type = url.getPath().substring(url.getPath().lastIndexOf('/') + 1);
-    ObjectNode answer = bundle("searchset");
+  private ObjectNode found(ObjectNode batch) {
+    ObjectNode answer = bundle("batch-response");
     ArrayNode entries = answer.putArray("entry");
-    String values = url.getRawQuery().split("&", 2)[0].split("=", 2)[1];
-    for (String value : values.split(",")) {
-      String token = URLDecoder.decode(value, StandardCharsets.UTF_8);
-      ObjectNode resource = byToken.get(type + " " + token);
-      if (resource != null) {
-        entries.addObject().set("resource", resource);
-      }
+    for (JsonNode entry : batch.path("entry")) {
+      String[] sides = entry.at("/request/url").stringValue().split("\\?", 2);
+      ObjectNode one = entries.addObject().set("resource", found(sides[0], sides[1]));
+      one.putObject("response").put("status", "200 OK");
     }
-    if (entries.isEmpty()) {
-      answer.remove("entry");
+    return answer;
+  }
+
+  private ObjectNode found(String type, String query) {
+    ObjectNode answer = bundle("searchset");
+    for (String value : query.split("&", 2)[0].split("=", 2)[1].split(",")) {
+      ObjectNode resource =
+          byToken.get(type + " " + URLDecoder.decode(value, StandardCharsets.UTF_8));
+      if (resource != null) {
+        answer.withArrayProperty("entry").addObject().set("resource", resource);
+      }
     }
     return answer;
   }

@@ -1,7 +1,6 @@
 package org.intercusp.registry.store;
 
 import java.time.LocalDate;
-import java.time.YearMonth;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
@@ -82,7 +81,7 @@ final class CaseRow {
     add(course.appliance());
     String month = fitted == null ? null : reduction.period(fitted);
     add(month);
-    add(month == null ? null : YearMonth.parse(month).getYear());
+    add(month == null ? null : Integer.parseInt(month, 0, 4, 10));
     add(course.status());
     add(course.reason());
     add(days(fitted, course.decidedOn()));

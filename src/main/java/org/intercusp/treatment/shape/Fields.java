@@ -2,6 +2,7 @@ package org.intercusp.treatment.shape;
 
 import java.lang.reflect.Constructor;
 import java.lang.reflect.InvocationTargetException;
+import java.lang.reflect.Method;
 import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -29,7 +30,7 @@ public final class Fields<R extends Record> implements Shape<R> {
   private final List<Together> together;
   private final boolean defined;
   private final Constructor<R> constructor;
-  private final List<RecordComponent> components;
+  private final List<Method> accessors;
 
   private Fields(Builder<R> builder) {
     this.type = builder.type;
@@ -37,12 +38,16 @@ public final class Fields<R extends Record> implements Shape<R> {
     this.known = Set.copyOf(fields.stream().map(Field::name).toList());
     this.together = List.copyOf(builder.together);
     this.defined = builder.defined;
-    this.components = List.of(type.getRecordComponents());
+    List<RecordComponent> components = List.of(type.getRecordComponents());
     List<String> bound = fields.stream().filter(Field::bound).map(Field::name).toList();
     if (!bound.equals(components.stream().map(RecordComponent::getName).toList())) {
       throw new IllegalStateException(type + " is described as " + bound);
     }
     this.constructor = canonical(type);
+    this.accessors = components.stream().map(RecordComponent::getAccessor).toList();
+    // Public anyway; said once, it is not asked again at each of a million records.
+    constructor.setAccessible(true);
+    accessors.forEach(one -> one.setAccessible(true));
   }
 
   private static <R extends Record> Constructor<R> canonical(Class<R> type) {
@@ -204,7 +209,10 @@ public final class Fields<R extends Record> implements Shape<R> {
     int component = 0;
     for (Field field : fields) {
       Object value = field.bound() ? component(record, component++) : field.constant();
-      boolean silent = field.presence() == Presence.EMPTY_IF_ABSENT && List.of().equals(value);
+      boolean silent =
+          field.presence() == Presence.EMPTY_IF_ABSENT
+              && value instanceof List<?> list
+              && list.isEmpty();
       if (value != null && !silent) {
         out.writeName(field.name());
         writeUnchecked(field.shape(), value, out);
@@ -215,7 +223,7 @@ public final class Fields<R extends Record> implements Shape<R> {
 
   private @Nullable Object component(R record, int index) {
     try {
-      return components.get(index).getAccessor().invoke(record);
+      return accessors.get(index).invoke(record);
     } catch (ReflectiveOperationException e) {
       throw new IllegalStateException(e);
     }

@@ -27,15 +27,14 @@ public record Items<T>(Shape<T> item, int least, int most) implements Shape<List
 
   @Override
   public @Nullable List<T> read(Node node, Pointer at, Reading reading) {
-    String expected = "a list of " + (least == most ? "exactly " : least + " to ") + most;
     if (!(node instanceof Node.Arr list)) {
-      reading.wrongType(at, node, expected);
+      reading.wrongType(at, node, expected());
       return null;
     }
     int size = list.items().size();
     if (size < least || size > most) {
       reading.outOfRange(
-          at, new Node.Str("a list of " + size), expected, null, Source.COMMON_PRACTICE);
+          at, new Node.Str("a list of " + size), expected(), null, Source.COMMON_PRACTICE);
     }
     List<T> values = new ArrayList<>(Math.min(size, most));
     for (int i = 0; i < size; i++) {
@@ -45,6 +44,10 @@ public record Items<T>(Shape<T> item, int least, int most) implements Shape<List
       }
     }
     return values;
+  }
+
+  private String expected() {
+    return "a list of " + (least == most ? "exactly " : least + " to ") + most;
   }
 
   @Override

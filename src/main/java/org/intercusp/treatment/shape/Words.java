@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.intercusp.dentition.Tooth;
@@ -36,23 +37,37 @@ public final class Words<T> implements Shape<T> {
           + "|02-(0[1-9]|1[0-9]|2[0-8]))"
           + "|((19|2[01])(0[48]|[2468][048]|[13579][26])|2000)-02-29)$";
 
-  /** What the JSON Schema says and the reader checks: a closed list, or a pattern and lengths. */
+  /**
+   * What the JSON Schema says and the reader checks: a closed list, or a pattern and lengths.
+   *
+   * @param same says what the pattern says, in less time
+   */
   private record Limit(
       List<String> codes,
       @Nullable Pattern pattern,
       int least,
       int most,
       @Nullable String format,
-      @Nullable String name) {
+      @Nullable String name,
+      @Nullable Predicate<String> same) {
+
+    Limit(List<String> codes) {
+      this(codes, null, 0, 0, null, null, null);
+    }
 
     boolean allows(String text) {
       if (!codes.isEmpty()) {
         return codes.contains(text);
       }
       int length = text.codePointCount(0, text.length());
-      return length >= least
-          && length <= most
-          && (pattern == null || pattern.matcher(text).matches());
+      return length >= least && length <= most && matches(text);
+    }
+
+    private boolean matches(String text) {
+      if (same != null) {
+        return same.test(text);
+      }
+      return pattern == null || pattern.matcher(text).matches();
     }
   }
 
@@ -102,14 +117,27 @@ public final class Words<T> implements Shape<T> {
   }
 
   private static Limit pattern(@Nullable String name, String pattern, int least, int most) {
-    return new Limit(List.of(), Pattern.compile(pattern), least, most, null, name);
+    return new Limit(List.of(), Pattern.compile(pattern), least, most, null, name, null);
+  }
+
+  private static Words<String> name(
+      String expected, @Nullable String declares, @Nullable String refers) {
+    Limit limit = new Limit(List.of(), Pattern.compile(ID), 1, 64, null, "id", Letters::isId);
+    return plain(limit, expected, declares, refers);
   }
 
   /** One line of text that neither starts nor ends with a space. */
   public static Words<String> text(int most) {
     String edge = "[^ " + CONTROL + "]";
     return plain(
-        pattern("text" + most, "^" + edge + "([^" + CONTROL + "]*" + edge + ")?$", 1, most),
+        new Limit(
+            List.of(),
+            Pattern.compile("^" + edge + "([^" + CONTROL + "]*" + edge + ")?$"),
+            1,
+            most,
+            null,
+            "text" + most,
+            Letters::isLine),
         "a text of 1 to " + most + " characters, without control characters or spaces at its ends");
   }
 
@@ -128,7 +156,14 @@ public final class Words<T> implements Shape<T> {
   /** An absolute URI, such as a naming system. */
   public static Words<String> uri() {
     return plain(
-        pattern("uri", "^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$", 1, 500),
+        new Limit(
+            List.of(),
+            Pattern.compile("^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$"),
+            1,
+            500,
+            null,
+            "uri",
+            Letters::isUri),
         "an absolute URI of at most 500 characters");
   }
 
@@ -136,22 +171,22 @@ public final class Words<T> implements Shape<T> {
 
   /** An id that nothing in the file refers to. */
   public static Words<String> id() {
-    return plain(pattern("id", ID, 1, 64), ID_WORDS);
+    return name(ID_WORDS, null, null);
   }
 
   /** The id of an entry of a list at the top of the file, unique in it. */
   public static Words<String> idIn(String list) {
-    return plain(pattern("id", ID, 1, 64), ID_WORDS, list, null);
+    return name(ID_WORDS, list, null);
   }
 
   /** The id of an entry of a list at the top of the file. */
   public static Words<String> referenceTo(String list) {
-    return plain(pattern("id", ID, 1, 64), "the id of one of " + list, null, list);
+    return name("the id of one of " + list, null, list);
   }
 
   /** Always this text. */
   public static Words<String> exactly(String text) {
-    return plain(new Limit(List.of(text), null, 0, 0, null, null), "\"" + text + "\"");
+    return plain(new Limit(List.of(text)), "\"" + text + "\"");
   }
 
   /** A code of a closed list. */
@@ -162,7 +197,7 @@ public final class Words<T> implements Shape<T> {
     }
     List<String> codes = List.copyOf(byCode.keySet());
     return new Words<>(
-        new Limit(codes, null, 0, 0, null, null),
+        new Limit(codes),
         Fault.Code.OUT_OF_RANGE,
         "one of " + String.join(", ", codes),
         null,
@@ -175,7 +210,7 @@ public final class Words<T> implements Shape<T> {
   /** A grade of a published index. */
   public static Words<String> grade(List<String> grades, Source source) {
     return new Words<>(
-        new Limit(grades, null, 0, 0, null, null),
+        new Limit(grades),
         Fault.Code.SCORE_RANGE,
         "one of " + String.join(", ", grades),
         source,
@@ -201,13 +236,13 @@ public final class Words<T> implements Shape<T> {
   /** A calendar date from 1900 to 2199. */
   public static Words<LocalDate> date() {
     return new Words<>(
-        new Limit(List.of(), Pattern.compile(DATE), 10, 10, "date", "date"),
+        new Limit(List.of(), Pattern.compile(DATE), 10, 10, "date", "date", Letters::isDate),
         Fault.Code.NOT_A_DATE,
         "a date that exists, from 1900-01-01 to 2199-12-31, written YYYY-MM-DD",
         DATES,
         null,
         null,
-        LocalDate::parse,
+        Letters::date,
         LocalDate::toString);
   }
 
