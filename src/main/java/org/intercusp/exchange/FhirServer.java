@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
+import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
@@ -35,6 +36,7 @@ final class FhirServer {
   private final Past past;
   private boolean unheard;
   private boolean json = true;
+  private boolean batches;
   private Release release = Release.R4;
   private @Nullable Instant told;
 
@@ -85,7 +87,19 @@ final class FhirServer {
     Capabilities can = Capabilities.of(said);
     json = can.json();
     release = can.release();
+    // Bundles within Bundles are left to what needs no conversion.
+    batches = can.batch() && release == Release.R4;
     return can;
+  }
+
+  /** Whether it says that it takes several questions at once. */
+  boolean takesBatches() {
+    return batches;
+  }
+
+  /** Several questions at once are of no use here. */
+  void withoutBatches() {
+    batches = false;
   }
 
   /** What time it was on the server when it last answered; empty where it does not tell. */
@@ -103,15 +117,15 @@ final class FhirServer {
 
   /** All resources of the type that a search finds, page by page, on this server alone. */
   List<Resource> search(String type, String query) throws Trouble {
+    return pages(type, read(URI.create(base() + "/" + release.typeName(type) + "?" + query)));
+  }
+
+  /** All resources of the type on a first page of a search and on those that follow it. */
+  List<Resource> pages(String type, Resource first) throws Trouble {
     List<Resource> found = new ArrayList<>();
-    URI page = URI.create(base() + "/" + release.typeName(type) + "?" + query);
-    for (int pages = 1; page != null; pages++) {
-      if (pages > settings.pages()) {
-        throw new Trouble(
-            Difficulty.UNACCEPTABLE,
-            "A search for " + type + " has more than " + settings.pages() + " pages");
-      }
-      if (!(read(page) instanceof Bundle bundle)) {
+    Resource page = first;
+    for (int pages = 1; ; pages++) {
+      if (!(page instanceof Bundle bundle)) {
         throw new Trouble(Difficulty.NOT_FHIR, "A search for " + type + " gave no Bundle");
       }
       for (BundleEntryComponent entry : bundle.getEntry()) {
@@ -119,9 +133,17 @@ final class FhirServer {
           found.add(entry.getResource());
         }
       }
-      page = next(bundle);
+      URI next = next(bundle);
+      if (next == null) {
+        return found;
+      }
+      if (pages == settings.pages()) {
+        throw new Trouble(
+            Difficulty.UNACCEPTABLE,
+            "A search for " + type + " has more than " + settings.pages() + " pages");
+      }
+      page = read(next);
     }
-    return found;
   }
 
   /** Reads one resource; empty where there is none or no longer one. */
@@ -149,10 +171,20 @@ final class FhirServer {
     }
   }
 
+  /** Posts a batch that only asks; like other reading it is tried again. */
+  Resource ask(Bundle questions) throws Trouble {
+    byte[] body = text.written(questions, json, release);
+    return read(() -> sending(URI.create(base()), "POST", body));
+  }
+
   private Resource read(URI url) throws Trouble {
+    return read(() -> request(url).GET());
+  }
+
+  private Resource read(Supplier<HttpRequest.Builder> request) throws Trouble {
     for (int tried = 1; ; tried++) {
       try {
-        Answer answer = post.send(target, request(url).GET(), deadline, () -> true);
+        Answer answer = post.send(target, request.get(), deadline, () -> true);
         if (answer.isSuccess()) {
           listen(answer);
           return text.read(answer, release);
@@ -214,14 +246,10 @@ final class FhirServer {
 
   private Answer write(String method, URI url, Resource resource, List<String> headers)
       throws Trouble {
-    HttpRequest.Builder request = request(url);
+    HttpRequest.Builder request = sending(url, method, text.written(resource, json, release));
     for (int i = 0; i < headers.size(); i += 2) {
       request.header(headers.get(i), headers.get(i + 1));
     }
-    request
-        .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
-        .method(
-            method, HttpRequest.BodyPublishers.ofByteArray(text.written(resource, json, release)));
     Answer answer = sent(request);
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
@@ -245,6 +273,12 @@ final class FhirServer {
       unheard |= e.isUnheard();
       throw e;
     }
+  }
+
+  private HttpRequest.Builder sending(URI url, String method, byte[] body) {
+    return request(url)
+        .header("Content-Type", (json ? FhirText.JSON : FhirText.XML) + "; charset=utf-8")
+        .method(method, HttpRequest.BodyPublishers.ofByteArray(body));
   }
 
   private HttpRequest.Builder request(URI url) {

@@ -39,6 +39,7 @@ final class Parcel {
 
   private final FhirContext context;
   private final List<Item> items;
+  private final Map<String, Set<String>> needs = new HashMap<>();
 
   private Parcel(FhirContext context, List<Item> items) {
     this.context = context;
@@ -116,6 +117,10 @@ final class Parcel {
 
   /** The urns of other items that an item refers to. */
   Set<String> needs(Item item) {
+    return needs.computeIfAbsent(item.urn(), urn -> found(item));
+  }
+
+  private Set<String> found(Item item) {
     Set<String> urns = new LinkedHashSet<>();
     for (Reference reference : references(item.resource())) {
       String to = String.valueOf(reference.getReference());

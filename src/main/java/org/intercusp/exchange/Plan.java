@@ -93,7 +93,7 @@ final class Plan {
       return;
     }
     Resource stored = found.get();
-    List<Gap> gaps = likeness.gaps(parcel.addressed(item, known, Set.of()), stored);
+    List<Gap> gaps = likeness.gaps(item.resource(), known, stored);
     Outcome outcome = item.shared() ? Outcome.KEPT : judge(item, stored, gaps);
     outcomes.put(name(item), outcome);
     if (outcome == Outcome.UPDATED) {
@@ -134,8 +134,7 @@ final class Plan {
       }
       for (Item item : earlier.items()) {
         if (name(item).equals(name)
-            && likeness.gaps(earlier.addressed(item, known, Set.of()), stored).stream()
-                .allMatch(Gap::precise)) {
+            && likeness.gaps(item.resource(), known, stored).stream().allMatch(Gap::precise)) {
           return true;
         }
       }

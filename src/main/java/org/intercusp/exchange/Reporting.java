@@ -5,7 +5,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.DeliveryReport.Difference;
 import org.intercusp.exchange.DeliveryReport.Duplicate;
@@ -53,8 +52,7 @@ final class Reporting {
     Resource stored = found.get();
     Outcome outcome = plan.outcomes().getOrDefault(name, Outcome.UNCHANGED);
     entries.add(entry(name, stored, outcome));
-    Resource expected = plan.parcel().addressed(item, addresses, Set.of());
-    List<Gap> gaps = likeness.gaps(expected, stored);
+    List<Gap> gaps = likeness.gaps(item.resource(), addresses, stored);
     for (Gap gap : gaps) {
       // What a shared resource says beyond ours is the server's own business.
       if (!item.shared() || gap.sent() != null) {

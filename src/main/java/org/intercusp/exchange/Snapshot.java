@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.Searches.Search;
 
 /** What a server holds of certain names, found by searching, several names in one search. */
 final class Snapshot {
@@ -49,14 +50,24 @@ final class Snapshot {
       String group = name.type() + "?" + name.token().parameter();
       byType.computeIfAbsent(group, key -> new LinkedHashSet<>()).add(name.token());
     }
-    Map<Name, List<Resource>> found = new HashMap<>();
+    Map<Search, List<Token>> searches = new LinkedHashMap<>();
     for (Map.Entry<String, Set<Token>> group : byType.entrySet()) {
       String[] sides = group.getKey().split("\\?", 2);
       for (List<Token> some : portions(group.getValue())) {
-        take(server, sides[0], sides[1], some, found);
+        searches.put(search(sides[0], sides[1], some), some);
       }
     }
+    Searches together = Searches.of(server, searches.keySet());
+    Map<Name, List<Resource>> found = new HashMap<>();
+    for (Map.Entry<Search, List<Token>> one : searches.entrySet()) {
+      take(one.getKey().type(), together.found(one.getKey()), one.getValue(), found);
+    }
     return new Snapshot(found, Map.of());
+  }
+
+  private static Search search(String type, String parameter, List<Token> tokens) {
+    List<String> values = tokens.stream().map(Token::encoded).toList();
+    return new Search(type, parameter + "=" + String.join(",", values) + "&_count=100");
   }
 
   private static List<List<Token>> portions(Set<Token> tokens) {
@@ -79,15 +90,8 @@ final class Snapshot {
   }
 
   private static void take(
-      FhirServer server,
-      String type,
-      String parameter,
-      List<Token> tokens,
-      Map<Name, List<Resource>> found)
-      throws Trouble {
-    List<String> values = tokens.stream().map(Token::encoded).toList();
-    String query = parameter + "=" + String.join(",", values) + "&_count=100";
-    for (Resource resource : distinct(server.search(type, query))) {
+      String type, List<Resource> resources, List<Token> tokens, Map<Name, List<Resource>> found) {
+    for (Resource resource : distinct(resources)) {
       for (Token token : tokens) {
         if (token.isOn(resource)) {
           found.computeIfAbsent(new Name(type, token), key -> new ArrayList<>()).add(resource);

@@ -17,6 +17,7 @@ import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.Searches.Search;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
 import org.intercusp.fhir.Role;
@@ -67,14 +68,22 @@ final class Survey {
     this.can = can;
   }
 
+  /**
+   * A search by patient.
+   *
+   * @param listed whether the server names its parameter
+   */
+  private record ByPatient(Search search, boolean listed) {}
+
   /** Everything of these types that is about the patient. */
   List<Resource> of(String patientId) throws Trouble {
-    List<Resource> found = new ArrayList<>();
+    List<ByPatient> searches = new ArrayList<>();
     for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
       if (can.keeps(type.getKey())) {
-        found.addAll(search(type.getKey(), type.getValue(), patientId));
+        search(type.getKey(), type.getValue(), Set.of(patientId), "").ifPresent(searches::add);
       }
     }
+    List<Resource> found = found(searches);
     if (found.stream().noneMatch(Device.class::isInstance)) {
       found.addAll(devices(found));
     }
@@ -95,11 +104,6 @@ final class Survey {
     return devices;
   }
 
-  private List<Resource> search(String type, List<String> parameters, String patientId)
-      throws Trouble {
-    return search(type, parameters, Set.of(patientId), "");
-  }
-
   /**
    * Observations of these patients with one of these codes; others where a server does as it likes.
    */
@@ -111,10 +115,12 @@ final class Survey {
             .map(code -> new Token("code", code.system(), code.value()).encoded())
             .collect(Collectors.joining(","));
     boolean asks = named.isEmpty() || named.contains("code");
+    String more = asks ? "&code=" + by : "";
     List<Observation> found = new ArrayList<>();
     for (Resource one :
-        search(
-            "Observation", List.of("subject", "patient"), patientIds, asks ? "&code=" + by : "")) {
+        found(
+            search("Observation", List.of("subject", "patient"), patientIds, more).stream()
+                .toList())) {
       if (one instanceof Observation observation) {
         found.add(observation);
       }
@@ -131,17 +137,19 @@ final class Survey {
     if (since == null || patientIds.isEmpty()) {
       return patientIds;
     }
-    Set<String> touched = new LinkedHashSet<>();
+    List<ByPatient> searches = new ArrayList<>();
     for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
       if (can.keeps(type.getKey())) {
         Set<String> named = can.of(type.getKey()).parameters();
         boolean asks = named.isEmpty() || named.contains("_lastUpdated");
         String window = asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
-        for (Resource one : search(type.getKey(), type.getValue(), patientIds, window)) {
-          if (isSince(one, since)) {
-            referred(one, "Patient").stream().filter(patientIds::contains).forEach(touched::add);
-          }
-        }
+        search(type.getKey(), type.getValue(), patientIds, window).ifPresent(searches::add);
+      }
+    }
+    Set<String> touched = new LinkedHashSet<>();
+    for (Resource one : found(searches)) {
+      if (isSince(one, since)) {
+        referred(one, "Patient").stream().filter(patientIds::contains).forEach(touched::add);
       }
     }
     return touched;
@@ -167,24 +175,33 @@ final class Survey {
     return ids;
   }
 
-  private List<Resource> search(
-      String type, List<String> parameters, Set<String> patientIds, String more) throws Trouble {
+  private Optional<ByPatient> search(
+      String type, List<String> parameters, Set<String> patientIds, String more) {
     Set<String> named = can.of(type).parameters();
     Optional<String> listed = parameters.stream().filter(named::contains).findFirst();
     if (listed.isEmpty() && !named.isEmpty()) {
-      return List.of();
+      return Optional.empty();
     }
     String parameter = listed.orElse(parameters.get(0));
     String who = patientIds.stream().map(id -> "Patient/" + id).collect(Collectors.joining(","));
-    try {
-      return server.search(type, parameter + "=" + who + more + "&_count=100");
-    } catch (Trouble e) {
-      boolean unknown = listed.isEmpty() && (e.status() == 400 || e.status() == 404);
-      if (unknown) {
-        return List.of();
+    Search search = new Search(type, parameter + "=" + who + more + "&_count=100");
+    return Optional.of(new ByPatient(search, listed.isPresent()));
+  }
+
+  private List<Resource> found(List<ByPatient> searches) throws Trouble {
+    Searches together = Searches.of(server, searches.stream().map(ByPatient::search).toList());
+    List<Resource> found = new ArrayList<>();
+    for (ByPatient one : searches) {
+      try {
+        found.addAll(together.found(one.search()));
+      } catch (Trouble e) {
+        boolean unknown = !one.listed() && (e.status() == 400 || e.status() == 404);
+        if (!unknown) {
+          throw e;
+        }
       }
-      throw e;
     }
+    return found;
   }
 
   /**

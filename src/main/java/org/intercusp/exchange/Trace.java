@@ -3,7 +3,7 @@ package org.intercusp.exchange;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.Date;
-import java.util.List;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -91,10 +91,12 @@ final class Trace {
 
   /** The clinic: the organisation the others refer to most; a practitioner where there is none. */
   private Optional<Item> sender() {
-    List<Item> items = plan.parcel().items();
+    Map<String, Integer> mentions = new HashMap<>();
+    for (Item item : plan.parcel().items()) {
+      plan.parcel().needs(item).forEach(urn -> mentions.merge(urn, 1, Integer::sum));
+    }
     Comparator<Item> byMentions =
-        Comparator.comparingLong(
-            one -> items.stream().filter(i -> plan.parcel().needs(i).contains(one.urn())).count());
+        Comparator.comparingInt(one -> mentions.getOrDefault(one.urn(), 0));
     return ofType("Organization").max(byMentions).or(() -> ofType("Practitioner").max(byMentions));
   }
 

@@ -73,7 +73,13 @@ final class FaultyServer implements AutoCloseable {
     }
 
     boolean isWrite() {
-      return !method.equals("GET");
+      return !method.equals("GET") && !isOnlyAsking();
+    }
+
+    /** A batch of searches, as JSON or XML. */
+    private boolean isOnlyAsking() {
+      return body.contains("\"type\":\"batch\",\"entry\":[{\"request\":{\"method\":\"GET\"")
+          || body.contains("<type value=\"batch\"/><entry><request><method value=\"GET\"");
     }
 
     boolean isMetadata() {

@@ -44,6 +44,11 @@ final class KeptRecords {
     Manner(String interactions) {
       this.interactions = interactions;
     }
+
+    /** Whether several questions may be asked at once. */
+    boolean takesBatches() {
+      return interactions.contains("batch");
+    }
   }
 
   private static final List<String> TYPES =
@@ -111,9 +116,18 @@ final class KeptRecords {
         : Said.of(200, FaultyServer.FHIR, text);
   }
 
+  private Bundle page(String url) {
+    String[] sides = url.split("\\?", 2);
+    return (Bundle) conversion.fromJson(found(sides[0], sides[1]), Release.R4);
+  }
+
   private Said found(Asked asked) {
     String type = asked.path().substring(asked.path().lastIndexOf('/') + 1);
-    String[] sides = asked.query().split("&", 2)[0].split("=", 2);
+    return Said.of(200, FaultyServer.FHIR, found(type, asked.query()));
+  }
+
+  private String found(String type, String query) {
+    String[] sides = query.split("&", 2)[0].split("=", 2);
     Predicate<Resource> sought = Sought.of(sides[0], sides[1]);
     StringBuilder entries = new StringBuilder();
     for (Resource one : current()) {
@@ -126,8 +140,7 @@ final class KeptRecords {
       }
     }
     String all = entries.length() == 0 ? "" : ",\"entry\":[" + entries + "]";
-    return Said.of(
-        200, FaultyServer.FHIR, "{\"resourceType\":\"Bundle\",\"type\":\"searchset\"" + all + "}");
+    return "{\"resourceType\":\"Bundle\",\"type\":\"searchset\"" + all + "}";
   }
 
   private Said bundle(Asked asked) throws Unmet {
@@ -143,6 +156,10 @@ final class KeptRecords {
     }
     for (BundleEntryComponent entry : bundle.getEntry()) {
       BundleEntryComponent said = answer.addEntry();
+      if (entry.getRequest().getMethod() == HTTPVerb.GET) {
+        said.setResource(page(entry.getRequest().getUrl())).getResponse().setStatus("200 OK");
+        continue;
+      }
       try {
         String address = whole ? where.get(entry.getFullUrl()) : place(entry);
         boolean there = history.containsKey(address);

@@ -55,9 +55,11 @@ record Schedule(
     for (int i = random.nextInt(MOST_MISHAPS + 1); i > 0; i--) {
       writes.add(one(random, mishaps));
     }
+    // One look asks some thirty questions, at once where the server takes that.
+    int looks = manner.takesBatches() ? 20 : 120;
     Map<Integer, Mishap> reads = new TreeMap<>();
     for (int i = random.nextInt(3); i > 0; i--) {
-      reads.put(random.nextInt(120), one(random, Mishap.READS));
+      reads.put(random.nextInt(looks), one(random, Mishap.READS));
     }
     if (kill) {
       // What stalls is for the others: it takes as long as a call may.
@@ -65,7 +67,7 @@ record Schedule(
       reads.values().removeIf(Mishap::isSilent);
       Mishap how = one(random, Mishap.KILLS);
       if (random.nextInt(4) == 0) {
-        reads.put(random.nextInt(30), Mishap.KILLED);
+        reads.put(random.nextInt(looks / 4), Mishap.KILLED);
       } else {
         // One of the first two writes, which mostly come about.
         writes.add(random.nextInt(Math.min(1, writes.size()) + 1), how);

@@ -8,11 +8,9 @@ import java.io.StringReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.TimeUnit;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.intercusp.registry.report.form.ReportCsv;
@@ -21,45 +19,35 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The whole report by Apache Spark in local mode beside that of the embedded engine over the same
- * Parquet files: a process of its own, since Spark's libraries are older than ours.
+ * The whole report by Apache Spark beside that of the embedded engine over the same Parquet files,
+ * submitted as {@code spark-submit} does it: in local mode, and to a cluster of a master and two
+ * workers. Processes of their own, since Spark's libraries are older than ours.
  */
 @Tag("long")
 class SparkReportIT {
 
-  private static final Path BUILT = Path.of("target/spark-report/target");
-
-  /** What Spark opens for itself on Java 17 (its own JavaModuleOptions). */
-  private static final List<String> OPENED =
-      List.of(
-          "lang",
-          "lang.invoke",
-          "lang.reflect",
-          "io",
-          "net",
-          "nio",
-          "util",
-          "util.concurrent",
-          "util.concurrent.atomic");
-
-  private static final List<String> OPENED_INSIDE =
-      List.of(
-          "jdk.internal.ref",
-          "sun.nio.ch",
-          "sun.nio.cs",
-          "sun.security.action",
-          "sun.util.calendar");
-
   @TempDir Path folder;
 
   @Test
-  void bothEnginesReportTheSame() throws Exception {
+  void bothEnginesReportTheSameInLocalMode() throws Exception {
+    bothReportTheSame("local[2]");
+  }
+
+  @Test
+  void bothEnginesReportTheSameOnACluster() throws Exception {
+    try (SparkCluster cluster = SparkCluster.started(SparkProcess.HOME)) {
+      bothReportTheSame(cluster.master());
+      assertThat(cluster.executors()).isEqualTo(2);
+    }
+  }
+
+  private void bothReportTheSame(String master) throws Exception {
     Path cases = folder.resolve("cases");
     OutcomeRows.write(cases, 20_000, 12);
     LocalDate cutOff = LocalDate.of(2026, 6, 30);
     String embedded = ReportCsv.write(Reports.over(cases).of(new ReportQuestion(cutOff, 5)));
     Map<String, CSVRecord> ours = figures(embedded);
-    Map<String, CSVRecord> sparks = figures(bySpark(cases, cutOff));
+    Map<String, CSVRecord> sparks = figures(bySpark(master, cases, cutOff));
     assertThat(sparks.keySet()).containsExactlyElementsOf(ours.keySet());
     ours.forEach((key, figure) -> same(key, figure, sparks.get(key)));
   }
@@ -97,46 +85,36 @@ class SparkReportIT {
     return figures;
   }
 
-  private String bySpark(Path cases, LocalDate cutOff) throws Exception {
+  private String bySpark(String master, Path cases, LocalDate cutOff) throws Exception {
     Path csv = folder.resolve("report.csv");
-    Path log = folder.resolve("spark.log");
-    List<String> command = new ArrayList<>();
-    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    OPENED.forEach(each -> command.add("--add-opens=java.base/java." + each + "=ALL-UNNAMED"));
-    OPENED_INSIDE.forEach(each -> command.add("--add-opens=java.base/" + each + "=ALL-UNNAMED"));
-    command.addAll(
-        List.of(
-            "-Xmx1g",
-            "-Dspark.master=local[2]",
-            "-Dspark.ui.enabled=false",
-            "-Dspark.sql.shuffle.partitions=2",
-            "-Dspark.local.dir=" + folder,
-            "-cp",
-            BUILT.resolve("spark-report.jar")
-                + ":"
-                + Files.readString(BUILT.resolve("spark.classpath")),
-            "org.intercusp.registry.report.spark.ReportJob",
-            cases.toString(),
-            cutOff.toString(),
-            "5",
-            csv.toString()));
-    Process spark =
-        new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(log.toFile()).start();
-    try {
-      assertThat(spark.waitFor(10, TimeUnit.MINUTES)).isTrue();
-      assertThat(spark.exitValue()).as(() -> tail(log)).isZero();
-    } finally {
-      spark.destroyForcibly();
+    SparkProcess spark =
+        SparkProcess.start(
+            SparkProcess.HOME,
+            "submit",
+            "org.apache.spark.deploy.SparkSubmit",
+            List.of(
+                "--master",
+                master,
+                "--driver-memory",
+                "1g",
+                "--conf",
+                "spark.ui.enabled=false",
+                "--conf",
+                "spark.sql.shuffle.partitions=2",
+                "--conf",
+                "spark.local.dir=" + folder,
+                "--conf",
+                "spark.driver.host=127.0.0.1",
+                "--class",
+                "org.intercusp.registry.report.spark.ReportJob",
+                SparkProcess.BUILT.resolve("spark-report.jar").toString(),
+                cases.toString(),
+                cutOff.toString(),
+                "5",
+                csv.toString()));
+    try (spark) {
+      assertThat(spark.exit()).as(spark::tail).isZero();
     }
     return Files.readString(csv);
-  }
-
-  private static String tail(Path log) {
-    try {
-      String text = Files.readString(log);
-      return text.substring(Math.max(0, text.length() - 3000));
-    } catch (IOException e) {
-      return e.toString();
-    }
   }
 }
