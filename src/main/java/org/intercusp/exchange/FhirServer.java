@@ -9,14 +9,12 @@ import java.time.Instant;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
-import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.fhir.version.Release;
 import org.jspecify.annotations.Nullable;
@@ -189,7 +187,7 @@ final class FhirServer {
           listen(answer);
           return text.read(answer, release);
         }
-        throw trouble(answer);
+        throw Complaint.of(answer, text.words(answer), clock);
       } catch (Trouble e) {
         if (!mayTryAgain(e, tried)) {
           throw e;
@@ -257,7 +255,7 @@ final class FhirServer {
     if (answer.isSuccess()) {
       text.read(answer, release);
     }
-    throw trouble(answer);
+    throw Complaint.of(answer, text.words(answer), clock);
   }
 
   private Answer sent(HttpRequest.Builder request) throws Trouble {
@@ -286,39 +284,5 @@ final class FhirServer {
         .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML)
         // What was written a moment ago must be found: no cached search results.
         .header("Cache-Control", "no-cache");
-  }
-
-  private Trouble trouble(Answer answer) {
-    int status = answer.status();
-    Duration wait = Waits.retryAfter(answer.header("Retry-After"), clock).orElse(null);
-    Difficulty difficulty =
-        switch (status) {
-          case 408, 425, 429, 503 -> Difficulty.BUSY;
-          case 409, 412 -> Difficulty.CONTENDED;
-          default ->
-              status >= 500
-                  ? Difficulty.FAILED
-                  : status >= 300 && status < 400 ? Difficulty.ELSEWHERE : Difficulty.REFUSED;
-        };
-    String reason =
-        difficulty == Difficulty.ELSEWHERE
-            ? "The server answered " + status + " and points elsewhere, which is not followed"
-            : "The server answered " + status;
-    return new Trouble(difficulty, reason, status, text.words(answer), wait);
-  }
-
-  /** The trouble an OperationOutcome or status inside a response Bundle amounts to. */
-  Trouble trouble(String status, @Nullable Resource outcome) {
-    String digits = status.replaceAll("[^0-9].*$", "");
-    int code = digits.isEmpty() || digits.length() > 3 ? 500 : Integer.parseInt(digits);
-    String words = outcome instanceof OperationOutcome said ? FhirText.words(said) : "";
-    Difficulty difficulty =
-        switch (code) {
-          case 408, 425, 429, 503 -> Difficulty.BUSY;
-          case 409, 412 -> Difficulty.CONTENDED;
-          default -> code >= 500 ? Difficulty.FAILED : Difficulty.REFUSED;
-        };
-    String reason = "The server answered " + status.toLowerCase(Locale.ROOT) + " for an entry";
-    return new Trouble(difficulty, reason, code, words, null);
   }
 }

@@ -107,7 +107,7 @@ final class Piecemeal {
       Optional<Bundle> answer = server.post(batch);
       answer.ifPresent(this::remember);
       if (answer.isPresent()) {
-        WholeBundle.check(server, answer.get());
+        WholeBundle.check(answer.get());
       }
       return;
     }

@@ -46,7 +46,7 @@ final class WholeBundle {
         });
     Optional<Bundle> answer = server.post(bundle);
     if (answer.isPresent()) {
-      check(server, answer.get());
+      check(answer.get());
       created(plan, answer.get());
     }
   }
@@ -96,11 +96,11 @@ final class WholeBundle {
   }
 
   /** A transaction may be answered 200 and hold entries that failed. */
-  static void check(FhirServer server, Bundle answer) throws Trouble {
+  static void check(Bundle answer) throws Trouble {
     for (BundleEntryComponent entry : answer.getEntry()) {
       String status = entry.getResponse().getStatus();
       if (status != null && !status.startsWith("2")) {
-        throw server.trouble(status, entry.getResponse().getOutcome());
+        throw Complaint.of(status, entry.getResponse().getOutcome());
       }
     }
   }

@@ -3,7 +3,9 @@ package org.intercusp.exchange;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Duration;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import javax.sql.DataSource;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
@@ -149,10 +151,20 @@ final class TwoInstances implements Senders {
     return of(deliveries, mark);
   }
 
+  private static final int PAGE = 200;
+
   static List<Delivery> of(Deliveries deliveries, String mark) {
-    return deliveries.newest(0, 200).stream()
-        .filter(one -> one.treatment().clinic().value().endsWith("-" + mark))
-        .toList();
+    // All of them: after a jump of the clock those of another schedule may be the newest for long.
+    Map<String, Delivery> all = new LinkedHashMap<>();
+    for (int offset = 0; ; offset += PAGE) {
+      List<Delivery> page = deliveries.newest(offset, PAGE);
+      page.stream()
+          .filter(one -> one.treatment().clinic().value().endsWith("-" + mark))
+          .forEach(one -> all.put(one.id(), one));
+      if (page.size() < PAGE) {
+        return List.copyOf(all.values());
+      }
+    }
   }
 
   @Override

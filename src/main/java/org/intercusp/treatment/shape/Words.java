@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
-import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.intercusp.dentition.Tooth;
@@ -14,7 +13,6 @@ import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Source;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
-import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -36,40 +34,6 @@ public final class Words<T> implements Shape<T> {
           + "|(0[469]|11)-(0[1-9]|[12][0-9]|30)"
           + "|02-(0[1-9]|1[0-9]|2[0-8]))"
           + "|((19|2[01])(0[48]|[2468][048]|[13579][26])|2000)-02-29)$";
-
-  /**
-   * What the JSON Schema says and the reader checks: a closed list, or a pattern and lengths.
-   *
-   * @param same says what the pattern says, in less time
-   */
-  private record Limit(
-      List<String> codes,
-      @Nullable Pattern pattern,
-      int least,
-      int most,
-      @Nullable String format,
-      @Nullable String name,
-      @Nullable Predicate<String> same) {
-
-    Limit(List<String> codes) {
-      this(codes, null, 0, 0, null, null, null);
-    }
-
-    boolean allows(String text) {
-      if (!codes.isEmpty()) {
-        return codes.contains(text);
-      }
-      int length = text.codePointCount(0, text.length());
-      return length >= least && length <= most && matches(text);
-    }
-
-    private boolean matches(String text) {
-      if (same != null) {
-        return same.test(text);
-      }
-      return pattern == null || pattern.matcher(text).matches();
-    }
-  }
 
   private final Limit limit;
   private final Fault.Code code;
@@ -294,25 +258,6 @@ public final class Words<T> implements Shape<T> {
 
   @Override
   public ObjectNode schema(SchemaPage page) {
-    return limit.name() == null ? body() : page.reference(limit.name(), this::body);
-  }
-
-  private ObjectNode body() {
-    ObjectNode schema = SchemaPage.object().put("type", "string");
-    if (limit.codes().size() == 1) {
-      return schema.put("const", limit.codes().get(0));
-    }
-    if (!limit.codes().isEmpty()) {
-      ArrayNode codes = schema.putArray("enum");
-      limit.codes().forEach(codes::add);
-      return schema;
-    }
-    if (limit.format() != null) {
-      schema.put("format", limit.format());
-    }
-    if (limit.pattern() != null) {
-      schema.put("pattern", limit.pattern().pattern());
-    }
-    return schema.put("minLength", limit.least()).put("maxLength", limit.most());
+    return limit.name() == null ? limit.schema() : page.reference(limit.name(), limit::schema);
   }
 }
