@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.intercusp.dentition.Tooth;
@@ -84,23 +85,23 @@ public final class Words<T> implements Shape<T> {
     return new Limit(List.of(), Pattern.compile(pattern), least, most, null, name, null);
   }
 
+  private static Limit pattern(String name, String pattern, int most, Predicate<String> same) {
+    return new Limit(List.of(), Pattern.compile(pattern), 1, most, null, name, same);
+  }
+
   private static Words<String> name(
       String expected, @Nullable String declares, @Nullable String refers) {
-    Limit limit = new Limit(List.of(), Pattern.compile(ID), 1, 64, null, "id", Letters::isId);
-    return plain(limit, expected, declares, refers);
+    return plain(pattern("id", ID, 64, Letters::isId), expected, declares, refers);
   }
 
   /** One line of text that neither starts nor ends with a space. */
   public static Words<String> text(int most) {
     String edge = "[^ " + CONTROL + "]";
     return plain(
-        new Limit(
-            List.of(),
-            Pattern.compile("^" + edge + "([^" + CONTROL + "]*" + edge + ")?$"),
-            1,
-            most,
-            null,
+        pattern(
             "text" + most,
+            "^" + edge + "([^" + CONTROL + "]*" + edge + ")?$",
+            most,
             Letters::isLine),
         "a text of 1 to " + most + " characters, without control characters or spaces at its ends");
   }
@@ -120,13 +121,10 @@ public final class Words<T> implements Shape<T> {
   /** An absolute URI, such as a naming system. */
   public static Words<String> uri() {
     return plain(
-        new Limit(
-            List.of(),
-            Pattern.compile("^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$"),
-            1,
-            500,
-            null,
+        pattern(
             "uri",
+            "^[A-Za-z][A-Za-z0-9+.-]*:[^ <>\"{}|\\\\^`" + CONTROL + "]+$",
+            500,
             Letters::isUri),
         "an absolute URI of at most 500 characters");
   }

@@ -27,9 +27,16 @@ public final class ReportJob {
     }
     ReportQuestion question =
         new ReportQuestion(LocalDate.parse(args[1]), Integer.parseInt(args[2]));
-    try (SparkSession spark = SparkSession.builder().appName("registry report").getOrCreate()) {
+    // Spark makes a warehouse, though nothing is kept: not where the job happens to be started.
+    Path warehouse = Files.createTempDirectory("registry-report");
+    try (SparkSession spark =
+        SparkSession.builder()
+            .appName("registry report")
+            .config("spark.sql.warehouse.dir", warehouse.toUri().toString())
+            .getOrCreate()) {
       Report report = Report.of(SparkRows.over(spark, args[0]), question);
       Files.write(Path.of(args[3]), ReportCsv.write(report).getBytes(StandardCharsets.UTF_8));
     }
+    Files.deleteIfExists(warehouse);
   }
 }
