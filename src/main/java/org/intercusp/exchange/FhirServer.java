@@ -2,18 +2,15 @@ package org.intercusp.exchange;
 
 import java.net.URI;
 import java.net.http.HttpRequest;
-import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.format.DateTimeFormatter;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.fhir.version.Release;
@@ -26,31 +23,21 @@ import org.jspecify.annotations.Nullable;
 final class FhirServer {
 
   private final Target target;
-  private final Post post;
+  private final Means means;
   private final FhirText text;
-  private final ClientSettings settings;
-  private final Clock clock;
   private final Deadline deadline;
   private final Past past;
   private boolean unheard;
+  private @Nullable Capabilities remembered;
   private boolean json = true;
   private boolean batches;
   private Release release = Release.R4;
   private @Nullable Instant told;
 
-  FhirServer(
-      Target target,
-      Post post,
-      FhirText text,
-      ClientSettings settings,
-      Clock clock,
-      Deadline deadline,
-      Past past) {
+  FhirServer(Target target, Means means, Deadline deadline, Past past) {
     this.target = target;
-    this.post = post;
-    this.text = text;
-    this.settings = settings;
-    this.clock = clock;
+    this.means = means;
+    this.text = means.text();
     this.deadline = deadline;
     this.past = past;
   }
@@ -76,18 +63,44 @@ final class FhirServer {
     return target.baseUrl().toString();
   }
 
-  /** Reads the CapabilityStatement, and from then on speaks the format and release it names. */
+  /** What the server can do, read or remembered, and from then on speaks as it wants. */
   Capabilities capabilities() throws Trouble {
-    Resource statement = read(URI.create(base() + "/metadata"));
+    remembered = means.heard().of(base()).orElse(null);
+    return remembered == null ? statement() : speaking(remembered);
+  }
+
+  /** Reads the CapabilityStatement, and from then on speaks the format and release it names. */
+  Capabilities statement() throws Trouble {
+    remembered = null;
+    json = true;
+    release = Release.R4;
+    // It may come from the server's own cache.
+    Resource statement = read(() -> plain(URI.create(base() + "/metadata")).GET());
     if (!(statement instanceof CapabilityStatement said)) {
       throw new Trouble(Difficulty.NOT_FHIR, "The server's /metadata is not a CapabilityStatement");
     }
     Capabilities can = Capabilities.of(said);
+    means.heard().learn(base(), can);
+    return speaking(can);
+  }
+
+  private Capabilities speaking(Capabilities can) {
     json = can.json();
     release = can.release();
     // Bundles within Bundles are left to what needs no conversion.
     batches = can.batch() && release == Release.R4;
     return can;
+  }
+
+  /** Whether this call went by a memory that is no longer true; the statement is read for it. */
+  boolean isMistaken() {
+    Capabilities went = remembered;
+    means.heard().forget(base());
+    try {
+      return went != null && !went.equals(statement());
+    } catch (Trouble e) {
+      return false;
+    }
   }
 
   /** Whether it says that it takes several questions at once. */
@@ -120,28 +133,7 @@ final class FhirServer {
 
   /** All resources of the type on a first page of a search and on those that follow it. */
   List<Resource> pages(String type, Resource first) throws Trouble {
-    List<Resource> found = new ArrayList<>();
-    Resource page = first;
-    for (int pages = 1; ; pages++) {
-      if (!(page instanceof Bundle bundle)) {
-        throw new Trouble(Difficulty.NOT_FHIR, "A search for " + type + " gave no Bundle");
-      }
-      for (BundleEntryComponent entry : bundle.getEntry()) {
-        if (entry.getResource() != null && entry.getResource().fhirType().equals(type)) {
-          found.add(entry.getResource());
-        }
-      }
-      URI next = next(bundle);
-      if (next == null) {
-        return found;
-      }
-      if (pages == settings.pages()) {
-        throw new Trouble(
-            Difficulty.UNACCEPTABLE,
-            "A search for " + type + " has more than " + settings.pages() + " pages");
-      }
-      page = read(next);
-    }
+    return new Pages(target.baseUrl(), means.settings().pages(), this::read).all(type, first);
   }
 
   /** Reads one resource; empty where there is none or no longer one. */
@@ -153,19 +145,6 @@ final class FhirServer {
         return Optional.empty();
       }
       throw e;
-    }
-  }
-
-  private @Nullable URI next(Bundle bundle) throws Trouble {
-    Bundle.BundleLinkComponent link = bundle.getLink("next");
-    if (link == null || !link.hasUrl()) {
-      return null;
-    }
-    try {
-      return Place.onSameHost(target.baseUrl(), link.getUrl());
-    } catch (IllegalArgumentException e) {
-      throw new Trouble(
-          Difficulty.ELSEWHERE, "A next page lies on another host, which is not called");
     }
   }
 
@@ -182,12 +161,12 @@ final class FhirServer {
   private Resource read(Supplier<HttpRequest.Builder> request) throws Trouble {
     for (int tried = 1; ; tried++) {
       try {
-        Answer answer = post.send(target, request.get(), deadline, () -> true);
+        Answer answer = means.post().send(target, request.get(), deadline, () -> true);
         if (answer.isSuccess()) {
           listen(answer);
           return text.read(answer, release);
         }
-        throw Complaint.of(answer, text.words(answer), clock);
+        throw Complaint.of(answer, text.words(answer), means.clock());
       } catch (Trouble e) {
         if (!mayTryAgain(e, tried)) {
           throw e;
@@ -201,14 +180,17 @@ final class FhirServer {
     if (!trouble.difficulty().isPassing()
         || trouble.difficulty() == Difficulty.SLOW
         || trouble.difficulty() == Difficulty.UNSETTLED
-        || tried >= settings.tries()) {
+        || tried >= means.settings().tries()) {
       return false;
     }
     Duration own =
         Waits.growing(
-            settings.firstWait(), settings.longestWait(), tried, ThreadLocalRandom.current());
+            means.settings().firstWait(),
+            means.settings().longestWait(),
+            tried,
+            ThreadLocalRandom.current());
     Duration asked = trouble.retryAfter().orElse(Duration.ZERO);
-    if (asked.compareTo(settings.longestRetryAfter()) > 0) {
+    if (asked.compareTo(means.settings().longestRetryAfter()) > 0) {
       return false;
     }
     return deadline.pause(asked.compareTo(own) > 0 ? asked : own);
@@ -255,12 +237,12 @@ final class FhirServer {
     if (answer.isSuccess()) {
       text.read(answer, release);
     }
-    throw Complaint.of(answer, text.words(answer), clock);
+    throw Complaint.of(answer, text.words(answer), means.clock());
   }
 
   private Answer sent(HttpRequest.Builder request) throws Trouble {
     try {
-      Answer answer = post.send(target, request, deadline, past.mayWrite());
+      Answer answer = means.post().send(target, request, deadline, past.mayWrite());
       // A gateway that got no answer itself does not know either.
       unheard |= answer.status() == 502 || answer.status() == 504;
       if (!unheard) {
@@ -279,10 +261,13 @@ final class FhirServer {
         .method(method, HttpRequest.BodyPublishers.ofByteArray(body));
   }
 
+  // What was written a moment ago must be found: no cached search results.
   private HttpRequest.Builder request(URI url) {
+    return plain(url).header("Cache-Control", "no-cache");
+  }
+
+  private HttpRequest.Builder plain(URI url) {
     return HttpRequest.newBuilder(url)
-        .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML)
-        // What was written a moment ago must be found: no cached search results.
-        .header("Cache-Control", "no-cache");
+        .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML);
   }
 }

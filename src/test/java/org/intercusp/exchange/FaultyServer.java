@@ -124,7 +124,8 @@ final class FaultyServer implements AutoCloseable {
 
   private final HttpServer server;
   private final ExecutorService workers = Executors.newCachedThreadPool();
-  private final HttpClient http = HttpClient.newHttpClient();
+  private final HttpClient http =
+      HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).build();
   private final @Nullable URI behind;
   private final List<Rule> rules = new CopyOnWriteArrayList<>();
   private final List<Asked> asked = new CopyOnWriteArrayList<>();
@@ -211,6 +212,8 @@ final class FaultyServer implements AutoCloseable {
           said.status(), said.body().length == 0 ? -1 : said.body().length);
       exchange.getResponseBody().write(said.body());
     } catch (Exception e) {
+      // The platform's server closes the connection and says nothing of why.
+      System.out.println("Behind the faulty server: " + e);
       throw new IOException(e);
     }
   }
