@@ -23,6 +23,7 @@ import org.intercusp.exchange.DeliveryReport.Entry;
 import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.DeliveryReport.Way;
 import org.intercusp.fhir.ReadBack;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.JsonNode;
@@ -46,6 +47,11 @@ class RecordsServerContractIT {
       new RecordsClient(
           R4, new Guard(GuardLimits.DEFAULT), ClientSettings.DEFAULT, Clock.systemUTC());
   private final HttpClient http = HttpClient.newHttpClient();
+
+  @AfterEach
+  void end() {
+    RecordsServers.endWhatGrowsSlow();
+  }
 
   @ParameterizedTest
   @MethodSource(SERVERS)
