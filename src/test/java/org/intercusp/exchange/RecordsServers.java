@@ -66,8 +66,8 @@ public enum RecordsServers {
   }
 
   /**
-   * Ends the one that looks through all it holds at every question, so that the next to ask meets an
-   * empty one: a test costs several times as much after ten others.
+   * Ends the one that looks through all it holds at every question, so that the next to ask meets
+   * an empty one: a test costs several times as much after ten others.
    */
   public static void endWhatGrowsSlow() {
     synchronized (RUNNING) {

@@ -2,6 +2,12 @@ package org.intercusp.web.browser;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.intercusp.web.browser.FormSteps.bite;
+import static org.intercusp.web.browser.FormSteps.fill;
+import static org.intercusp.web.browser.FormSteps.group;
+import static org.intercusp.web.browser.FormSteps.heading;
+import static org.intercusp.web.browser.FormSteps.press;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
@@ -40,6 +46,20 @@ class PagesIT {
   void stop() {
     if (rig != null) {
       rig.close();
+    }
+  }
+
+  /** What the other tests hold against a page would be seen. */
+  @Test
+  void whatShutsPeopleOutIsSeen() {
+    try (Visit visit = rig.visit(Look.DESK_LIGHT).open("/")) {
+      Page page = visit.page();
+      page.evaluate(
+          "const word = document.createElement('p'); word.textContent = 'hardly to be read';"
+              + "word.style.color = '#bbb'; word.style.background = '#fff';"
+              + "document.querySelector('main').append(word, document.createElement('input'))");
+      assertThatThrownBy(visit::accessible).hasMessageContaining("color-contrast");
+      assertThatThrownBy(visit::accessible).hasMessageContaining("label: ");
     }
   }
 
@@ -262,31 +282,5 @@ class PagesIT {
       assertThat(two.page().getByRole(AriaRole.HEADING, heading("bite-3 saved"))).isVisible();
     }
     assertThat(rig.get("/treatments/" + id)).contains("bite-2", "bite-3", "bite-1");
-  }
-
-  private static void bite(Page page, String registered) {
-    fill(
-        page,
-        Map.of("habitualReading", "0", "registeredReading", registered, "maximumReading", "13"));
-    fill(page, Map.of("overjetHabitual", "9", "overbiteHabitual", "4"));
-    fill(page, Map.of("overjetInBite", "0.5", "incisalClearance", "2"));
-    fill(page, Map.of("upperIncisorHeight", "9.5", "lowerIncisorHeight", "8"));
-  }
-
-  private static void fill(Page page, Map<String, String> values) {
-    values.forEach((name, value) -> page.locator("[name='" + name + "']").fill(value));
-  }
-
-  private static void press(Page page, String button) {
-    page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(button).setExact(true))
-        .click();
-  }
-
-  private static Page.GetByRoleOptions heading(String words) {
-    return new Page.GetByRoleOptions().setName(words);
-  }
-
-  private static Page.GetByRoleOptions group(String name) {
-    return new Page.GetByRoleOptions().setName(name).setExact(true);
   }
 }
