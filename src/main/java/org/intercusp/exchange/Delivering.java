@@ -51,16 +51,9 @@ final class Delivering {
     try {
       return delivered();
     } catch (Trouble e) {
-      if (!e.difficulty().isPassing() && !isBegun() && server.isMistaken()) {
-        return run();
-      }
       return new Failed(
           e.difficulty(), e.reason(), e.status(), e.words(), e.retryAfter().orElse(null), written);
     }
-  }
-
-  private boolean isBegun() {
-    return server.isUnheard() || !written.isEmpty();
   }
 
   private DeliveryResult delivered() throws Trouble {

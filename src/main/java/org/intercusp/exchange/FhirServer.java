@@ -2,15 +2,18 @@ package org.intercusp.exchange;
 
 import java.net.URI;
 import java.net.http.HttpRequest;
+import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.fhir.version.Release;
@@ -22,22 +25,34 @@ import org.jspecify.annotations.Nullable;
  */
 final class FhirServer {
 
+  private static final String CACHE_CONTROL = "Cache-Control";
+
   private final Target target;
-  private final Means means;
+  private final Post post;
   private final FhirText text;
+  private final ClientSettings settings;
+  private final Clock clock;
   private final Deadline deadline;
   private final Past past;
   private boolean unheard;
-  private @Nullable Capabilities remembered;
   private boolean json = true;
   private boolean batches;
   private Release release = Release.R4;
   private @Nullable Instant told;
 
-  FhirServer(Target target, Means means, Deadline deadline, Past past) {
+  FhirServer(
+      Target target,
+      Post post,
+      FhirText text,
+      ClientSettings settings,
+      Clock clock,
+      Deadline deadline,
+      Past past) {
     this.target = target;
-    this.means = means;
-    this.text = means.text();
+    this.post = post;
+    this.text = text;
+    this.settings = settings;
+    this.clock = clock;
     this.deadline = deadline;
     this.past = past;
   }
@@ -63,44 +78,22 @@ final class FhirServer {
     return target.baseUrl().toString();
   }
 
-  /** What the server can do, read or remembered, and from then on speaks as it wants. */
-  Capabilities capabilities() throws Trouble {
-    remembered = means.heard().of(base()).orElse(null);
-    return remembered == null ? statement() : speaking(remembered);
-  }
-
   /** Reads the CapabilityStatement, and from then on speaks the format and release it names. */
-  Capabilities statement() throws Trouble {
-    remembered = null;
-    json = true;
-    release = Release.R4;
-    // It may come from the server's own cache.
-    Resource statement = read(() -> plain(URI.create(base() + "/metadata")).GET());
+  Capabilities capabilities() throws Trouble {
+    // Nobody between may answer, but the server from what it said a moment ago: HAPI FHIR composes
+    // a megabyte and a half anew for "no-cache", two thirds of what a delivery made it do
+    // (measured).
+    URI url = URI.create(base() + "/metadata");
+    Resource statement = read(() -> request(url).setHeader(CACHE_CONTROL, "max-age=0").GET());
     if (!(statement instanceof CapabilityStatement said)) {
       throw new Trouble(Difficulty.NOT_FHIR, "The server's /metadata is not a CapabilityStatement");
     }
     Capabilities can = Capabilities.of(said);
-    means.heard().learn(base(), can);
-    return speaking(can);
-  }
-
-  private Capabilities speaking(Capabilities can) {
     json = can.json();
     release = can.release();
     // Bundles within Bundles are left to what needs no conversion.
     batches = can.batch() && release == Release.R4;
     return can;
-  }
-
-  /** Whether this call went by a memory that is no longer true; the statement is read for it. */
-  boolean isMistaken() {
-    Capabilities went = remembered;
-    means.heard().forget(base());
-    try {
-      return went != null && !went.equals(statement());
-    } catch (Trouble e) {
-      return false;
-    }
   }
 
   /** Whether it says that it takes several questions at once. */
@@ -133,7 +126,28 @@ final class FhirServer {
 
   /** All resources of the type on a first page of a search and on those that follow it. */
   List<Resource> pages(String type, Resource first) throws Trouble {
-    return new Pages(target.baseUrl(), means.settings().pages(), this::read).all(type, first);
+    List<Resource> found = new ArrayList<>();
+    Resource page = first;
+    for (int pages = 1; ; pages++) {
+      if (!(page instanceof Bundle bundle)) {
+        throw new Trouble(Difficulty.NOT_FHIR, "A search for " + type + " gave no Bundle");
+      }
+      for (BundleEntryComponent entry : bundle.getEntry()) {
+        if (entry.getResource() != null && entry.getResource().fhirType().equals(type)) {
+          found.add(entry.getResource());
+        }
+      }
+      URI next = next(bundle);
+      if (next == null) {
+        return found;
+      }
+      if (pages == settings.pages()) {
+        throw new Trouble(
+            Difficulty.UNACCEPTABLE,
+            "A search for " + type + " has more than " + settings.pages() + " pages");
+      }
+      page = read(next);
+    }
   }
 
   /** Reads one resource; empty where there is none or no longer one. */
@@ -145,6 +159,19 @@ final class FhirServer {
         return Optional.empty();
       }
       throw e;
+    }
+  }
+
+  private @Nullable URI next(Bundle bundle) throws Trouble {
+    Bundle.BundleLinkComponent link = bundle.getLink("next");
+    if (link == null || !link.hasUrl()) {
+      return null;
+    }
+    try {
+      return Place.onSameHost(target.baseUrl(), link.getUrl());
+    } catch (IllegalArgumentException e) {
+      throw new Trouble(
+          Difficulty.ELSEWHERE, "A next page lies on another host, which is not called");
     }
   }
 
@@ -161,12 +188,12 @@ final class FhirServer {
   private Resource read(Supplier<HttpRequest.Builder> request) throws Trouble {
     for (int tried = 1; ; tried++) {
       try {
-        Answer answer = means.post().send(target, request.get(), deadline, () -> true);
+        Answer answer = post.send(target, request.get(), deadline, () -> true);
         if (answer.isSuccess()) {
           listen(answer);
           return text.read(answer, release);
         }
-        throw Complaint.of(answer, text.words(answer), means.clock());
+        throw Complaint.of(answer, text.words(answer), clock);
       } catch (Trouble e) {
         if (!mayTryAgain(e, tried)) {
           throw e;
@@ -180,17 +207,14 @@ final class FhirServer {
     if (!trouble.difficulty().isPassing()
         || trouble.difficulty() == Difficulty.SLOW
         || trouble.difficulty() == Difficulty.UNSETTLED
-        || tried >= means.settings().tries()) {
+        || tried >= settings.tries()) {
       return false;
     }
     Duration own =
         Waits.growing(
-            means.settings().firstWait(),
-            means.settings().longestWait(),
-            tried,
-            ThreadLocalRandom.current());
+            settings.firstWait(), settings.longestWait(), tried, ThreadLocalRandom.current());
     Duration asked = trouble.retryAfter().orElse(Duration.ZERO);
-    if (asked.compareTo(means.settings().longestRetryAfter()) > 0) {
+    if (asked.compareTo(settings.longestRetryAfter()) > 0) {
       return false;
     }
     return deadline.pause(asked.compareTo(own) > 0 ? asked : own);
@@ -237,12 +261,12 @@ final class FhirServer {
     if (answer.isSuccess()) {
       text.read(answer, release);
     }
-    throw Complaint.of(answer, text.words(answer), means.clock());
+    throw Complaint.of(answer, text.words(answer), clock);
   }
 
   private Answer sent(HttpRequest.Builder request) throws Trouble {
     try {
-      Answer answer = means.post().send(target, request, deadline, past.mayWrite());
+      Answer answer = post.send(target, request, deadline, past.mayWrite());
       // A gateway that got no answer itself does not know either.
       unheard |= answer.status() == 502 || answer.status() == 504;
       if (!unheard) {
@@ -261,13 +285,10 @@ final class FhirServer {
         .method(method, HttpRequest.BodyPublishers.ofByteArray(body));
   }
 
-  // What was written a moment ago must be found: no cached search results.
   private HttpRequest.Builder request(URI url) {
-    return plain(url).header("Cache-Control", "no-cache");
-  }
-
-  private HttpRequest.Builder plain(URI url) {
     return HttpRequest.newBuilder(url)
-        .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML);
+        .header("Accept", json ? "application/fhir+json, application/json;q=0.9" : FhirText.XML)
+        // What was written a moment ago must be found: no cached search results.
+        .header(CACHE_CONTROL, "no-cache");
   }
 }

@@ -91,7 +91,7 @@ public final class Poller {
     String trouble = "";
     try {
       FhirServer server = client.reader(recipient.target());
-      server.statement();
+      server.capabilities();
       time = server.time().orElse(null);
       Instant since = since(rows.asked(recipient.name()).orElse(null), time);
       trouble = looked(recipient, since);

@@ -17,7 +17,10 @@ public final class RecordsClient {
 
   private static final int LOCKS = 64;
 
-  private final Means means;
+  private final FhirText text;
+  private final ClientSettings settings;
+  private final Clock clock;
+  private final Post post;
   private final ReentrantLock[] patients = new ReentrantLock[LOCKS];
 
   /**
@@ -36,9 +39,11 @@ public final class RecordsClient {
       ClientSettings settings,
       Clock clock,
       Surroundings surroundings) {
+    this.text = new FhirText(r4, guard);
+    this.settings = settings;
+    this.clock = clock;
     Wire wire = new Wire(settings, surroundings);
-    Post post = new Post(wire, new TokenDesk(wire, clock));
-    this.means = new Means(post, new FhirText(r4, guard), settings, clock, new Statements(clock));
+    this.post = new Post(wire, new TokenDesk(wire, clock));
     for (int i = 0; i < LOCKS; i++) {
       patients[i] = new ReentrantLock();
     }
@@ -68,8 +73,8 @@ public final class RecordsClient {
 
   private DeliveryResult deliver(
       Target target, Bundle transaction, Ledger ledger, Past past, boolean mayCreate) {
-    Parcel parcel = Parcel.of(means.text().context(), transaction);
-    Deadline deadline = deadline();
+    Parcel parcel = Parcel.of(text.context(), transaction);
+    Deadline deadline = Deadline.in(settings.deadline());
     ReentrantLock patient = lock(target, parcel);
     try {
       if (!patient.tryLock(deadline.left().toMillis(), TimeUnit.MILLISECONDS)) {
@@ -80,9 +85,7 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(
-              server(target, deadline, past), parcel, ledger, mayCreate, means.clock())
-          .run();
+      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock).run();
     } finally {
       patient.unlock();
     }
@@ -90,7 +93,7 @@ public final class RecordsClient {
 
   /** Reads the treatments of the patient with this identifier back, each as a Bundle of its own. */
   public FetchResult fetch(Target target, String patientSystem, String patientValue) {
-    Deadline deadline = deadline();
+    Deadline deadline = Deadline.in(settings.deadline());
     return new Fetching(server(target, deadline, Past.READING)).run(patientSystem, patientValue);
   }
 
@@ -98,7 +101,7 @@ public final class RecordsClient {
   public Reachability reach(Target target) {
     try {
       Capabilities can =
-          server(target, Deadline.in(means.settings().connecting()), Past.READING).statement();
+          server(target, Deadline.in(settings.connecting()), Past.READING).capabilities();
       return new Reachability(true, "FHIR " + can.release().version());
     } catch (Trouble e) {
       return new Reachability(false, e.reason());
@@ -114,15 +117,11 @@ public final class RecordsClient {
 
   /** The interactions of one call that only reads. */
   FhirServer reader(Target target) {
-    return server(target, deadline(), Past.READING);
+    return server(target, Deadline.in(settings.deadline()), Past.READING);
   }
 
   private FhirServer server(Target target, Deadline deadline, Past past) {
-    return new FhirServer(target, means, deadline, past);
-  }
-
-  private Deadline deadline() {
-    return Deadline.in(means.settings().deadline());
+    return new FhirServer(target, post, text, settings, clock, deadline, past);
   }
 
   private ReentrantLock lock(Target target, Parcel parcel) {

@@ -42,7 +42,7 @@ final class Charts {
                 + ", "
                 + unit
                 + ": a dot and its 95 % interval for each group; the numbers are in the table.");
-    across(svg, x, bottom, unit);
+    across(svg, x, TOP, bottom, unit);
     for (int i = 0; i < dots.size(); i++) {
       Dot dot = dots.get(i);
       double y = TOP + ROW * (i + 0.5);
@@ -71,7 +71,7 @@ final class Charts {
       svg.rectangle(LEFT, TOP + 16 * p - 8, 12, 12, "part part-" + p);
       svg.text(LEFT + 18, TOP + 16 * p + 2, "start", parts.get(p));
     }
-    across(svg, x, bottom, "%");
+    across(svg, x, TOP + legend, bottom, "%");
     for (int i = 0; i < bars.size(); i++) {
       Bar bar = bars.get(i);
       double y = TOP + legend + ROW * i;
@@ -88,9 +88,9 @@ final class Charts {
     return svg.drawn();
   }
 
-  private static void across(Svg svg, Axis x, int bottom, String unit) {
+  private static void across(Svg svg, Axis x, int top, int bottom, String unit) {
     for (double tick : x.ticks()) {
-      svg.line(x.at(tick), TOP, x.at(tick), bottom, "grid");
+      svg.line(x.at(tick), top, x.at(tick), bottom, "grid");
       svg.text(x.at(tick), bottom + 16, "middle", Digits.shown(Math.round(tick * 1e6) / 1e6));
     }
     svg.text((LEFT + RIGHT) / 2.0, bottom + 36, "middle", unit);
