@@ -5,7 +5,6 @@ import javax.sql.DataSource;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.exchange.Deliveries;
 import org.intercusp.exchange.Intake;
-import org.intercusp.exchange.Recipients;
 import org.intercusp.rules.Examiner;
 import org.intercusp.web.pages.entry.Entries;
 import org.springframework.context.annotation.Bean;
@@ -21,9 +20,8 @@ class EntryWiring {
       TreatmentArchive archive,
       Deliveries deliveries,
       Examiner examiner,
-      Recipients recipients,
       Clock clock) {
     Intake intake = new Intake(database, archive, deliveries);
-    return new Entries(examiner, intake, recipients, clock);
+    return new Entries(examiner, intake, clock);
   }
 }

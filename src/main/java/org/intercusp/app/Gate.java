@@ -95,6 +95,24 @@ final class Gate implements Clearance {
   }
 
   @Override
+  public boolean bringsHarm(@Nullable StoredTreatment before, StoredTreatment now) {
+    if (!(reader.read(now.bytes()) instanceof ReadResult.Accepted accepted)) {
+      return false;
+    }
+    Treatment treatment = accepted.treatment();
+    LocalDate asOf = treatment.asOf();
+    LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
+    return examiner.examine(treatment, on).bringsHarm(before == null ? null : examined(before, on));
+  }
+
+  /** Null for what can no longer be read. */
+  private @Nullable Examination examined(StoredTreatment stored, LocalDate on) {
+    return reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted
+        ? examiner.examine(accepted.treatment(), on)
+        : null;
+  }
+
+  @Override
   public void check(Bundle notice) {
     conformance.mustPass(notice);
   }

@@ -100,8 +100,8 @@ class RoomWiring {
   }
 
   @Bean
-  Conformance conformance(FhirContext context, Clock clock) {
-    return new Conformance(context, GuardLimits.DEFAULT, clock);
+  Conformance conformance(FhirContext context, Examiner examiner, Clock clock) {
+    return new Conformance(context, GuardLimits.DEFAULT, examiner, clock);
   }
 
   @Bean

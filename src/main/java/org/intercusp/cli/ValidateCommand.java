@@ -11,6 +11,7 @@ import org.intercusp.conformance.OutcomeText;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -36,6 +37,8 @@ final class ValidateCommand implements Callable<Integer> {
 
   @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "text")
   Shown format = Shown.text;
+
+  @Mixin Day day = new Day();
 
   private final ObjectProvider<Conformance> conformance;
   private final ObjectProvider<OutcomeText> outcomes;
@@ -83,7 +86,9 @@ final class ValidateCommand implements Callable<Integer> {
   }
 
   private ExitCode validate(String where, byte[] content) {
-    List<Issue> issues = conformance.getObject().validate(content, format(content));
+    Conformance judge = conformance.getObject();
+    List<Issue> issues =
+        (day.on == null ? judge : judge.on(day.on)).validate(content, format(content));
     if (format == Shown.fhir) {
       console.result(outcomes.getObject().ofIssues(issues));
     } else {

@@ -3,6 +3,7 @@ package org.intercusp.conformance;
 import ca.uhn.fhir.context.FhirContext;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -49,22 +50,46 @@ public final class Conformance {
   private final Definitions definitions;
   private final TradeRules trade;
   private final Places places;
-  private final DeepThreads threads = new DeepThreads();
+  private final DeepThreads threads;
 
   /**
-   * A judge with the profiles of the reserved base.
+   * A judge with the profiles of the reserved base and the usual limits.
    *
    * @param clock for the day of a treatment that does not say which day it speaks of
    */
   public Conformance(FhirContext context, GuardLimits limits, Clock clock) {
+    this(context, limits, new Examiner(), clock);
+  }
+
+  /**
+   * The same with the limits of a clinic: what its own check lets pass must be able to leave.
+   *
+   * @param examiner whose rules the treatments in a Bundle are held against
+   */
+  public Conformance(FhirContext context, GuardLimits limits, Examiner examiner, Clock clock) {
     // The libraries would look for packages they lack; a judge that goes to the network for what
     // somebody submitted is neither offline nor safe.
     ManagedWebAccess.setAccessPolicy(WebAccessPolicy.PROHIBITED);
     this.context = context;
     this.guard = new Guard(limits);
     this.definitions = Definitions.of(context);
-    this.trade = new TradeRules(new TreatmentMapper(Canonicals.RESERVED), new Examiner(), clock);
+    this.trade = new TradeRules(new TreatmentMapper(Canonicals.RESERVED), examiner, clock);
     this.places = new Places(limits);
+    this.threads = new DeepThreads();
+  }
+
+  private Conformance(Conformance other, LocalDate on) {
+    this.context = other.context;
+    this.guard = other.guard;
+    this.definitions = other.definitions;
+    this.trade = other.trade.on(on);
+    this.places = other.places;
+    this.threads = other.threads;
+  }
+
+  /** The same judge on a day, whatever day a record speaks of. */
+  public Conformance on(LocalDate day) {
+    return new Conformance(this, day);
   }
 
   /** Judges a document by what its resources claim. */

@@ -23,11 +23,23 @@ final class TradeRules {
   private final TreatmentMapper mapper;
   private final Examiner examiner;
   private final Clock clock;
+  private final @Nullable LocalDate day;
 
   TradeRules(TreatmentMapper mapper, Examiner examiner, Clock clock) {
+    this(mapper, examiner, clock, null);
+  }
+
+  private TradeRules(
+      TreatmentMapper mapper, Examiner examiner, Clock clock, @Nullable LocalDate day) {
     this.mapper = mapper;
     this.examiner = examiner;
     this.clock = clock;
+    this.day = day;
+  }
+
+  /** The same on a day, whatever day a treatment speaks of. */
+  TradeRules on(LocalDate other) {
+    return new TradeRules(mapper, examiner, clock, other);
   }
 
   /** Issues of every treatment in the Bundle; none where it holds no treatment. */
@@ -57,12 +69,18 @@ final class TradeRules {
   }
 
   private void examined(Treatment treatment, Bundle bundle, ReadBack read, List<Issue> issues) {
-    LocalDate asOf = treatment.asOf();
-    LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
-    for (Judged judged : examiner.examine(treatment, on).findings()) {
+    for (Judged judged : examiner.examine(treatment, day(treatment)).findings()) {
       Issue issue = placed(judged.finding(), bundle, read);
       issues.add(accepted(issue, judged.acceptance()));
     }
+  }
+
+  private LocalDate day(Treatment treatment) {
+    if (day != null) {
+      return day;
+    }
+    LocalDate asOf = treatment.asOf();
+    return asOf == null ? LocalDate.now(clock) : asOf;
   }
 
   private static Issue placed(Finding finding, Bundle bundle, ReadBack read) {

@@ -7,6 +7,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ConsentScope;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Decides whether a stored treatment may go to a recipient, and makes what is sent. It is asked
@@ -25,6 +26,16 @@ public interface Clearance {
    */
   default Optional<Ended> ended(StoredTreatment treatment, ConsentScope scope) {
     return Optional.empty();
+  }
+
+  /**
+   * Whether a version holds a sign of harm that nobody has answered and the version before it did
+   * not hold. It goes at once to every recipient that may have it, whoever brought it.
+   *
+   * @param before null where there was none
+   */
+  default boolean bringsHarm(@Nullable StoredTreatment before, StoredTreatment now) {
+    return false;
   }
 
   /**

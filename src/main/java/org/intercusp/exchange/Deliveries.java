@@ -21,6 +21,7 @@ import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
 import org.intercusp.audit.Outcome;
 import org.intercusp.audit.Thing;
+import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -147,6 +148,24 @@ public final class Deliveries {
    * @param stored the newest version
    * @param asked recipients it is queued for anyway
    */
+  /**
+   * Queues a version that brings harm for every recipient that was not asked for.
+   *
+   * @return those that may have it; nobody asked for the others
+   */
+  List<Queueing> alarm(
+      @Nullable StoredTreatment before, StoredTreatment stored, Collection<String> asked) {
+    if (!clearance.bringsHarm(before, stored)) {
+      return List.of();
+    }
+    return recipients.all().stream()
+        .map(Recipient::name)
+        .filter(name -> !asked.contains(name))
+        .map(name -> queue(stored.key(), stored.version(), name))
+        .filter(one -> one instanceof Queueing.Queued || one instanceof Queueing.Existing)
+        .toList();
+  }
+
   List<Queueing> tell(StoredTreatment stored, Collection<String> asked) {
     List<Queueing> told = new ArrayList<>();
     for (Recipient recipient : recipients.all()) {

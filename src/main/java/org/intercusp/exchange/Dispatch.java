@@ -29,7 +29,7 @@ public final class Dispatch {
    * @param findings of the rules, which travel with the record
    */
   public List<Issue> issues(Treatment treatment, LocalDate on, List<Finding> findings) {
-    return conformance.validate(bundle(treatment, on, findings));
+    return conformance.on(on).validate(bundle(treatment, on, findings));
   }
 
   /**
@@ -40,7 +40,7 @@ public final class Dispatch {
   public DeliveryResult send(
       Target target, Treatment treatment, LocalDate on, List<Finding> findings) {
     Bundle bundle = bundle(treatment, on, findings);
-    conformance.mustPass(bundle);
+    conformance.on(on).mustPass(bundle);
     return client.deliver(target, bundle, Ledger.NONE);
   }
 

@@ -30,7 +30,7 @@ public final class Intake {
    * What became of it.
    *
    * @param deliveries one answer for each recipient asked for, empty when it was refused; then one
-   *     for each who is told that consent has ended
+   *     for each other who is sent a new sign of harm, or told that consent has ended
    */
   public record Taken(Storing storing, List<Queueing> deliveries) {
     public Taken {
@@ -60,6 +60,7 @@ public final class Intake {
     return Objects.requireNonNull(
         transaction.execute(
             status -> {
+              StoredTreatment before = archive.current(key).orElse(null);
               Storing end = storing.get();
               List<Queueing> queued = new ArrayList<>();
               StoredTreatment newest = newest(end);
@@ -67,6 +68,7 @@ public final class Intake {
                 recipients.forEach(to -> queued.add(deliveries.queue(key, newest.version(), to)));
               }
               if (end instanceof Storing.Stored stored) {
+                queued.addAll(deliveries.alarm(before, stored.version(), recipients));
                 queued.addAll(deliveries.tell(stored.version(), recipients));
               }
               return new Taken(end, queued);

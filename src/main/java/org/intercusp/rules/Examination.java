@@ -2,8 +2,12 @@ package org.intercusp.rules;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Severity;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What was computed from a treatment and found in it.
@@ -29,6 +33,23 @@ public record Examination(
   /** Whether there is a sign of harm: the record goes at once, marked urgent. */
   public boolean urgent() {
     return findings.stream().anyMatch(judged -> judged.finding().severity() == Severity.URGENT);
+  }
+
+  /**
+   * Whether there is a sign of harm that nobody has answered and that was not there before.
+   *
+   * @param before the same treatment earlier, examined for the same day; null where there was none
+   */
+  public boolean bringsHarm(@Nullable Examination before) {
+    Set<String> known = before == null ? Set.of() : before.unanswered().collect(Collectors.toSet());
+    return unanswered().anyMatch(harm -> !known.contains(harm));
+  }
+
+  private Stream<String> unanswered() {
+    return findings.stream()
+        .filter(Judged::stopsOrders)
+        .map(Judged::finding)
+        .map(harm -> harm.code() + "|" + harm.subject() + "|" + harm.message());
   }
 
   /**

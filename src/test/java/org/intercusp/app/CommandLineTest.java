@@ -105,6 +105,10 @@ class CommandLineTest {
     Ended refused = run("validate", wrong.toString());
     assertThat(refused.code()).isEqualTo(1);
     assertThat(refused.out()).contains("birthDate");
+    Ended early =
+        run("validate", "--on", "2020-01-01", "sample-bundles/deep-bite-one-step.bundle.json");
+    assertThat(early.code()).isEqualTo(1);
+    assertThat(early.out()).contains("date-order");
     Path ring = Files.writeString(folder.resolve("deep.json"), "[".repeat(9_000));
     assertThat(run("validate", ring.toString()).code()).isEqualTo(2);
   }

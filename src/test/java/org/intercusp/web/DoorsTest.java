@@ -182,36 +182,6 @@ class DoorsTest {
   }
 
   @Test
-  void aServerThatIsDownLeavesADeliveryToSeeAndRetry() throws Exception {
-    Knock.Reply taken = knock("POST", "/treatments").json(sample("unsafe-bite-accepted")).reply();
-    String place = taken.header("Location");
-    Knock.Reply queued =
-        knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
-    assertThat(queued.status()).isEqualTo(202);
-    Knock.Reply again = knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
-    assertThat(again.status()).isEqualTo(200);
-    assertThat(again.header("Location")).isEqualTo(queued.header("Location"));
-    JsonNode delivery = waiting(queued.header("Location"));
-    assertThat(delivery.path("state").asString()).isEqualTo("waiting");
-    assertThat(delivery.path("reason").asString()).isNotBlank().doesNotContain("Exception");
-    assertThat(knock("POST", queued.header("Location") + "/retry").json("{}").reply().status())
-        .isEqualTo(202);
-    String page = knock("GET", "/deliveries").with("Accept", "text/html").reply().body();
-    assertThat(page).contains("Try again").doesNotContain("Exception");
-  }
-
-  private JsonNode waiting(String place) throws Exception {
-    for (int i = 0; i < 300; i++) {
-      JsonNode delivery = json.readTree(knock("GET", place).reply().body());
-      if (delivery.path("state").asString().equals("waiting")) {
-        return delivery;
-      }
-      Thread.sleep(200);
-    }
-    return json.readTree(knock("GET", place).reply().body());
-  }
-
-  @Test
   void thePageOfATreatmentShowsFindingsInWordsAndTheBite() throws IOException {
     Knock.Reply taken =
         knock("POST", "/treatments").json(sample("slow-progress-doubtful-wear")).reply();

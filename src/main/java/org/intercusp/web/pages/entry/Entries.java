@@ -15,8 +15,6 @@ import java.util.stream.Stream;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.exchange.Intake;
-import org.intercusp.exchange.Recipient;
-import org.intercusp.exchange.Recipients;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.Bite;
@@ -35,14 +33,12 @@ public final class Entries {
 
   private final Examiner examiner;
   private final Intake intake;
-  private final Recipients recipients;
   private final Clock clock;
   private final TreatmentWriter writer = new TreatmentWriter();
 
-  public Entries(Examiner examiner, Intake intake, Recipients recipients, Clock clock) {
+  public Entries(Examiner examiner, Intake intake, Clock clock) {
     this.examiner = examiner;
     this.intake = intake;
-    this.recipients = recipients;
     this.clock = clock;
   }
 
@@ -158,9 +154,8 @@ public final class Entries {
     if (after == null) {
       return new Saving.Faulty(trial.faults());
     }
-    boolean harm = new Live(examinations()).harm(before, after);
-    List<String> to = harm ? recipients.all().stream().map(Recipient::name).toList() : List.of();
-    Storing storing = intake.replace(stored.key(), expected, writer.write(after), to).storing();
+    Storing storing =
+        intake.replace(stored.key(), expected, writer.write(after), List.of()).storing();
     return storing instanceof Storing.Stored saved
         ? new Saving.Saved(saved.version())
         : new Saving.Overtaken();

@@ -60,13 +60,6 @@ final class Live {
         missing.isEmpty() ? drawing(sheet, before, after) : null);
   }
 
-  /** Whether a treatment holds a sign of harm that it did not hold before. */
-  boolean harm(Treatment before, Treatment after) {
-    LocalDate day = examinations.day(after);
-    return without(examinations.of(after, day), examinations.of(before, day)).stream()
-        .anyMatch(Live::isHarm);
-  }
-
   private static List<Told> shown(List<Finding> findings) {
     return findings.stream().map(finding -> Told.of(finding)).toList();
   }

@@ -1,0 +1,115 @@
+package org.intercusp.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.intercusp.app.Intercusp;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.test.context.DynamicPropertyRegistry;
+import org.springframework.test.context.DynamicPropertySource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** What the doors queue, with a recipient that does not answer. */
+@SpringBootTest(
+    classes = Intercusp.class,
+    webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+    properties = {
+      "intercusp.recipients.hospital.url=http://127.0.0.1:9/fhir",
+      "intercusp.recipients.hospital.scope=hospital",
+      "intercusp.recipients.registry.url=http://127.0.0.1:9/fhir",
+      "intercusp.recipients.registry.scope=registry"
+    })
+class DeliveryDoorTest {
+
+  private static final Path SAMPLES = Path.of("sample-bundles");
+
+  @TempDir static Path temporary;
+
+  @LocalServerPort int port;
+
+  private final JsonMapper json = new JsonMapper();
+
+  @DynamicPropertySource
+  static void settings(DynamicPropertyRegistry registry) {
+    registry.add("intercusp.data", () -> temporary.resolve("data").toAbsolutePath().toString());
+  }
+
+  @Test
+  void aServerThatIsDownLeavesADeliveryToSeeAndRetry() throws Exception {
+    Knock.Reply taken = knock("POST", "/treatments").json(sample("unsafe-bite-accepted")).reply();
+    String place = taken.header("Location");
+    Knock.Reply queued =
+        knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+    assertThat(queued.status()).isEqualTo(202);
+    Knock.Reply again = knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+    assertThat(again.status()).isEqualTo(200);
+    assertThat(again.header("Location")).isEqualTo(queued.header("Location"));
+    JsonNode delivery = waiting(queued.header("Location"));
+    assertThat(delivery.path("state").asString()).isEqualTo("waiting");
+    assertThat(delivery.path("reason").asString()).isNotBlank().doesNotContain("Exception");
+    assertThat(knock("POST", queued.header("Location") + "/retry").json("{}").reply().status())
+        .isEqualTo(202);
+    String page = knock("GET", "/deliveries").with("Accept", "text/html").reply().body();
+    assertThat(page).contains("Try again").doesNotContain("Exception");
+  }
+
+  private JsonNode waiting(String place) throws Exception {
+    for (int i = 0; i < 300; i++) {
+      JsonNode delivery = json.readTree(knock("GET", place).reply().body());
+      if (delivery.path("state").asString().equals("waiting")) {
+        return delivery;
+      }
+      Thread.sleep(200);
+    }
+    return json.readTree(knock("GET", place).reply().body());
+  }
+
+  /** Whoever brings it and whether or not a recipient is named: it goes at once (clinical.md). */
+  @Test
+  void newHarmGoesToEveryRecipientThatMayHaveIt() throws Exception {
+    ObjectNode file = (ObjectNode) json.readTree(sample("deep-bite-one-step"));
+    file.put("id", "HARM-1");
+    ArrayNode scope = (ArrayNode) file.at("/patient/consent/scope");
+    scope.removeAll().add("hospital");
+    Knock.Reply taken = knock("POST", "/treatments").json(file.toString()).reply();
+    assertThat(taken.status()).isEqualTo(201);
+    String place = taken.header("Location");
+    assertThat(queued(place)).isEmpty();
+
+    ObjectNode review = (ObjectNode) file.path("reviews").get(file.path("reviews").size() - 1);
+    review.putArray("jointSigns").add("pain").add("locking");
+    String etag = knock("GET", place).reply().header("ETag");
+    Knock.Reply harm = knock("PUT", place).with("If-Match", etag).json(file.toString()).reply();
+    assertThat(harm.status()).isEqualTo(200);
+    JsonNode queued = queued(place);
+    assertThat(queued).as("the registry has no consent").hasSize(1);
+    assertThat(queued.get(0).path("to").asString()).isEqualTo("hospital");
+    assertThat(harm.body()).contains("\"hospital\"").doesNotContain("\"registry\"");
+
+    etag = knock("GET", place).reply().header("ETag");
+    ((ObjectNode) file.path("patient")).put("family", "Ahlers");
+    assertThat(knock("PUT", place).with("If-Match", etag).json(file.toString()).reply().status())
+        .isEqualTo(200);
+    assertThat(queued(place)).as("known harm is no news").hasSize(1);
+  }
+
+  private JsonNode queued(String place) throws IOException {
+    return json.readTree(knock("GET", place + "/deliveries").reply().body());
+  }
+
+  private static String sample(String name) throws IOException {
+    return Files.readString(SAMPLES.resolve(name + ".treatment.json"));
+  }
+
+  private Knock knock(String method, String path) {
+    return Knock.at(port, method, path);
+  }
+}
