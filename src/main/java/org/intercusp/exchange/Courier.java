@@ -147,9 +147,13 @@ final class Courier {
     try (Try one =
         new Try(unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
       Ledger ledger = ledgers.read(recipient.name(), begun.treatment());
-      Past past = one.past(errand.bundles(begun, recipient, one.perhaps()));
       long start = System.nanoTime();
-      Ending ending = errand.run(begun, recipient, ledger, past);
+      Ending ending =
+          errand.run(
+              begun,
+              recipient,
+              ledger,
+              () -> one.past(errand.bundles(begun, recipient, one.perhaps())));
       Duration took = Duration.ofNanos(System.nanoTime() - start);
       boolean heard = !one.isUnanswered() || ending.state() == DeliveryState.DELIVERED;
       return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, heard, took);
