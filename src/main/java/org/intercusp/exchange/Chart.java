@@ -28,6 +28,8 @@ record Chart(Bundle bundle, List<Observation> strangers) {
   /** How far references are followed: to a role, its person, its organisation. */
   private static final int STEPS = 3;
 
+  private static final int FORBIDDEN = 403;
+
   private static final Set<String> FINAL = Set.of("final", "amended", "corrected");
 
   /** Reads it. */
@@ -59,14 +61,26 @@ record Chart(Bundle bundle, List<Observation> strangers) {
         List<Resource> reached = new ArrayList<>();
         for (String address : places(newest)) {
           if (!members.containsKey(address)) {
-            String[] parts = address.split("/", 2);
-            Optional<Resource> there = server.read(parts[0], parts[1]);
+            Optional<Resource> there = read(address);
             there.ifPresent(one -> members.put(address, one));
             there.ifPresent(reached::add);
           }
         }
         reached.forEach(this::lead);
         newest = reached;
+      }
+    }
+
+    /** What we may not see is as if it were not there: the rest is looked at all the same. */
+    private Optional<Resource> read(String address) throws Trouble {
+      String[] parts = address.split("/", 2);
+      try {
+        return server.read(parts[0], parts[1]);
+      } catch (Trouble e) {
+        if (e.status() == FORBIDDEN) {
+          return Optional.empty();
+        }
+        throw e;
       }
     }
 

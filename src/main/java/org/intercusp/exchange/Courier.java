@@ -54,6 +54,7 @@ final class Courier {
   private final Map<String, Semaphore> room = new ConcurrentHashMap<>();
   private final Pauses pauses = new Pauses();
   private final UnansweredRows unanswered;
+  private final OtherVersions others;
 
   Courier(
       DataSource database,
@@ -68,6 +69,7 @@ final class Courier {
     this.rows = new DeliveryRows(database, trail.callers());
     this.ledgers = new LedgerRows(database);
     this.unanswered = new UnansweredRows(database);
+    this.others = new OtherVersions(database);
     this.lanes = new Lanes(database);
     this.errand = errand;
     this.recipients = recipients;
@@ -131,7 +133,8 @@ final class Courier {
     try (Leases.Lease lease = leases.keep(recipient.name(), patient, fence)) {
       Optional<Delivery> begun = begun(delivery.id(), fence);
       if (begun.isEmpty()) {
-        return Optional.empty();
+        // Another version of the treatment is under way, or this one came to its end.
+        return rows.find(delivery.id()).filter(one -> !one.state().isFinal()).flatMap(o -> soon());
       }
       return tried(begun.get(), recipient, patient, fence, lease);
     } finally {
@@ -144,9 +147,13 @@ final class Courier {
     try (Try one =
         new Try(unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
       Ledger ledger = ledgers.read(recipient.name(), begun.treatment());
-      Past past = one.past(errand.bundles(begun, recipient, one.perhaps()));
       long start = System.nanoTime();
-      Ending ending = errand.run(begun, recipient, ledger, past);
+      Ending ending =
+          errand.run(
+              begun,
+              recipient,
+              ledger,
+              () -> one.past(errand.bundles(begun, recipient, one.perhaps())));
       Duration took = Duration.ofNanos(System.nanoTime() - start);
       boolean heard = !one.isUnanswered() || ending.state() == DeliveryState.DELIVERED;
       return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, heard, took);
@@ -168,7 +175,8 @@ final class Courier {
                 rows.move(id, DeliveryState.GIVEN_UP, reason, now(), null);
                 return Optional.<Delivery>empty();
               }
-              return rows.begin(now, fence, now()) ? Optional.of(now) : Optional.<Delivery>empty();
+              boolean may = !others.isUnderWay(now) && rows.begin(now, fence, now());
+              return may ? Optional.of(now) : Optional.<Delivery>empty();
             }));
   }
 

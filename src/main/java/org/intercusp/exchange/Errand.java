@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
@@ -43,7 +44,24 @@ final class Errand {
     return bundles;
   }
 
-  Ending run(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
+  /**
+   * Tries it.
+   *
+   * @param pasts gathers what is known of earlier tries; a fault there ends this one, too
+   */
+  Ending run(Delivery delivery, Recipient recipient, Ledger ledger, Supplier<Past> pasts) {
+    Past past;
+    try {
+      past = pasts.get();
+    } catch (NotConformant e) {
+      return Ending.held("An earlier version, of which they may hold some, no longer conforms");
+    } catch (RuntimeException e) {
+      return ours(e);
+    }
+    return run(delivery, recipient, ledger, past);
+  }
+
+  private Ending run(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
     try {
       Optional<StoredTreatment> stored = archive.version(delivery.treatment(), delivery.version());
       if (stored.isEmpty()) {

@@ -32,8 +32,8 @@ final class FhirServer {
   private final FhirText text;
   private final ClientSettings settings;
   private final Clock clock;
-  private final Deadline deadline;
   private final Past past;
+  private Deadline deadline;
   private boolean unheard;
   private boolean json = true;
   private boolean batches;
@@ -64,6 +64,11 @@ final class FhirServer {
   /** Whether a write of this call may be carried out although nobody heard of it. */
   boolean isUnheard() {
     return unheard;
+  }
+
+  /** Gives what is asked from now on the time of a call of its own. */
+  void anew() {
+    deadline = Deadline.in(settings.deadline());
   }
 
   Deadline deadline() {

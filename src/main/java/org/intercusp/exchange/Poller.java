@@ -98,13 +98,7 @@ public final class Poller {
     } catch (Trouble e) {
       trouble = e.reason();
     } catch (RuntimeException e) {
-      // The message of an exception can hold a patient's data: it stays out of log and database.
-      StackTraceElement[] trace = e.getStackTrace();
-      trouble =
-          "A fault of ours, "
-              + e.getClass().getSimpleName()
-              + " at "
-              + (trace.length == 0 ? "an unknown place" : trace[0]);
+      trouble = ours(e);
     }
     Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
     rows.asked(recipient.name(), trouble.isEmpty() ? time : null, now, trouble);
@@ -121,19 +115,48 @@ public final class Poller {
 
   private String looked(Recipient recipient, @Nullable Instant since) throws Trouble {
     String trouble = "";
-    List<List<Delivered>> some = new ArrayList<>();
-    for (List<Delivered> ofOne : rows.delivered(recipient.name()).values()) {
-      some.add(ofOne);
-      if (some.size() == settings.patients()) {
-        trouble = worse(trouble, new Portion(recipient, since).look(some));
-        some.clear();
-      }
+    List<List<Delivered>> all = List.copyOf(rows.delivered(recipient.name()).values());
+    for (int from = 0; from < all.size(); from += settings.patients()) {
+      int to = Math.min(all.size(), from + settings.patients());
+      trouble = worse(trouble, looked(recipient, since, all.subList(from, to)));
     }
-    return some.isEmpty() ? trouble : worse(trouble, new Portion(recipient, since).look(some));
+    return trouble;
+  }
+
+  /**
+   * Asks for some together, and for each alone where that comes to nothing, so that one patient
+   * does not stand between us and all others. A server that no longer answers at all ends it.
+   */
+  private String looked(Recipient recipient, @Nullable Instant since, List<List<Delivered>> some)
+      throws Trouble {
+    Portion portion = new Portion(recipient, since);
+    String trouble;
+    try {
+      return portion.look(some);
+    } catch (Trouble e) {
+      trouble = e.reason();
+    } catch (RuntimeException e) {
+      trouble = ours(e);
+    }
+    if (some.size() == 1) {
+      return trouble;
+    }
+    String ofOne = "";
+    for (List<Delivered> one : some) {
+      ofOne = worse(ofOne, looked(recipient, since, List.of(one)));
+    }
+    return ofOne;
   }
 
   private static String worse(String one, String other) {
     return one.isEmpty() ? other : one;
+  }
+
+  // The message of an exception can hold a patient's data: it stays out of log and database.
+  private static String ours(RuntimeException fault) {
+    StackTraceElement[] trace = fault.getStackTrace();
+    String place = trace.length == 0 ? "an unknown place" : trace[0].toString();
+    return "A fault of ours, " + fault.getClass().getSimpleName() + " at " + place;
   }
 
   /** Some patients, asked for together. */
@@ -173,10 +196,28 @@ public final class Poller {
       for (Known one : known) {
         boolean look = one.isOneOf(touched) || isNew(one) || one.patient().standing().isEmpty();
         if (look) {
-          trouble = worse(trouble, inLane(one));
+          trouble = worse(trouble, alone(one));
         }
       }
       return trouble;
+    }
+
+    /**
+     * Whatever becomes of one patient, the others are looked at: only silence for all is thrown.
+     */
+    private String alone(Known one) throws Trouble {
+      server.anew();
+      try {
+        return inLane(one);
+      } catch (Trouble e) {
+        server.anew();
+        if (e.difficulty().isPassing()) {
+          server.capabilities();
+        }
+        return e.reason();
+      } catch (RuntimeException e) {
+        return ours(e);
+      }
     }
 
     /** Whether the Patient itself was changed, or is another than before. */

@@ -2,8 +2,6 @@ package org.intercusp.exchange;
 
 import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.locks.ReentrantLock;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.conformance.Guard;
 
@@ -15,13 +13,11 @@ import org.intercusp.conformance.Guard;
  */
 public final class RecordsClient {
 
-  private static final int LOCKS = 64;
-
   private final FhirText text;
   private final ClientSettings settings;
   private final Clock clock;
   private final Post post;
-  private final ReentrantLock[] patients = new ReentrantLock[LOCKS];
+  private final Turns patients = new Turns();
 
   /**
    * A client.
@@ -44,9 +40,6 @@ public final class RecordsClient {
     this.clock = clock;
     Wire wire = new Wire(settings, surroundings);
     this.post = new Post(wire, new TokenDesk(wire, clock));
-    for (int i = 0; i < LOCKS; i++) {
-      patients[i] = new ReentrantLock();
-    }
   }
 
   /**
@@ -75,9 +68,9 @@ public final class RecordsClient {
       Target target, Bundle transaction, Ledger ledger, Past past, boolean mayCreate) {
     Parcel parcel = Parcel.of(text.context(), transaction);
     Deadline deadline = Deadline.in(settings.deadline());
-    ReentrantLock patient = lock(target, parcel);
+    String patient = patient(target, parcel);
     try {
-      if (!patient.tryLock(deadline.left().toMillis(), TimeUnit.MILLISECONDS)) {
+      if (!patients.take(patient, deadline.left())) {
         return busy();
       }
     } catch (InterruptedException e) {
@@ -87,7 +80,7 @@ public final class RecordsClient {
     try {
       return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock).run();
     } finally {
-      patient.unlock();
+      patients.give(patient);
     }
   }
 
@@ -124,9 +117,9 @@ public final class RecordsClient {
     return new FhirServer(target, post, text, settings, clock, deadline, past);
   }
 
-  private ReentrantLock lock(Target target, Parcel parcel) {
+  private static String patient(Target target, Parcel parcel) {
     String patient = parcel.patient().map(item -> item.token().search()).orElse("");
-    return patients[Math.floorMod((target.baseUrl() + patient).hashCode(), LOCKS)];
+    return target.baseUrl() + "\n" + patient;
   }
 
   private static DeliveryResult busy() {

@@ -5,7 +5,6 @@ import java.net.URI;
 import java.net.UnknownHostException;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
@@ -18,14 +17,14 @@ import java.util.function.Function;
  */
 final class Surroundings {
 
-  private final Function<String, List<InetAddress>> names;
+  private final Names names;
 
   Surroundings() {
     this(Surroundings::resolved);
   }
 
   Surroundings(Function<String, List<InetAddress>> names) {
-    this.names = names;
+    this.names = new Names(names);
   }
 
   /** Refuses a URL whose host leads to a place that was not configured. */
@@ -36,8 +35,7 @@ final class Surroundings {
     }
     try {
       List<InetAddress> found =
-          CompletableFuture.supplyAsync(() -> names.apply(host))
-              .get(deadline.left().toMillis(), TimeUnit.MILLISECONDS);
+          names.of(host).get(deadline.left().toMillis(), TimeUnit.MILLISECONDS);
       if (found.stream().anyMatch(Surroundings::isNear)) {
         throw new Trouble(
             Difficulty.ELSEWHERE,

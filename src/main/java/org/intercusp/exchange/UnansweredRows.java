@@ -19,19 +19,29 @@ final class UnansweredRows {
     this.jdbc = JdbcClient.create(database);
   }
 
-  /** What is known of the writes to a recipient about a patient that may still be carried out. */
+  /**
+   * What is known of the writes to a recipient about a patient or a treatment that may still be
+   * carried out.
+   */
   record Open(Duration left, boolean ofThisDelivery) {}
 
   /**
-   * Notes that a write is about to go out; false when the lane is no longer held under the fence,
-   * and then nothing may go out.
+   * Notes that a write is about to go out; false when the lane is no longer held under the fence or
+   * a newer version was begun in another lane after this one's lease, and then nothing may go out.
    */
   boolean begin(Delivery delivery, String patient, long fence, boolean shared) {
     return jdbc.sql(
                 "update delivery_attempt set unanswered_since = current_timestamp,"
                     + " unanswered_shared = :shared where delivery_id = :id and number = :number"
                     + " and exists (select 1 from delivery_lane l where l.recipient = :to"
-                    + " and l.patient = :patient and l.fence = :fence and l.holder is not null)")
+                    + " and l.patient = :patient and l.fence = :fence and l.holder is not null)"
+                    + " and not exists (select 1 from delivery d where "
+                    + OF
+                    + " and d.version > :version and d.attempts > 0)")
+            .param("system", delivery.treatment().clinic().system())
+            .param("clinic", delivery.treatment().clinic().value())
+            .param("treatment", delivery.treatment().treatment())
+            .param("version", delivery.version())
             .param("shared", shared)
             .param("id", delivery.id())
             .param("number", delivery.attempts() + 1)
@@ -52,7 +62,10 @@ final class UnansweredRows {
         .update();
   }
 
-  /** How long until the writes about this patient are settled, this attempt's own left out. */
+  /**
+   * How long until the writes about this patient and this treatment, whose earlier versions may
+   * name the patient by another number, are settled; this attempt's own left out.
+   */
   Open open(Delivery delivery, String patient, Duration settling) {
     Instant now = now();
     List<Instant> own = since(delivery, patient, settling, now, "t.delivery_id = :id");
@@ -69,11 +82,17 @@ final class UnansweredRows {
 
   private List<Instant> since(
       Delivery delivery, String patient, Duration settling, Instant now, String which) {
+    String open = SINCE + which + " and ";
+    // Two selects, since one with "or" would use no index.
     return jdbc.sql(
-            "select t.unanswered_since from delivery_attempt t"
-                + " join delivery d on d.id = t.delivery_id where d.recipient = :to"
-                + " and d.patient = :patient and t.unanswered_since > :from and "
-                + which)
+            open
+                + "d.recipient = :to and d.patient = :patient union all "
+                + open
+                + "d.patient <> :patient and "
+                + OF)
+        .param("system", delivery.treatment().clinic().system())
+        .param("clinic", delivery.treatment().clinic().value())
+        .param("treatment", delivery.treatment().treatment())
         .param("to", delivery.recipient())
         .param("patient", patient)
         .param("from", DeliveryRows.at(now.minus(settling)))
@@ -119,6 +138,10 @@ final class UnansweredRows {
         .query(Integer.class)
         .list();
   }
+
+  private static final String SINCE =
+      "select t.unanswered_since from delivery_attempt t join delivery d on d.id = t.delivery_id"
+          + " where t.unanswered_since > :from and ";
 
   private static final String OF =
       "d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment"

@@ -1,0 +1,107 @@
+package org.intercusp.exchange;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.InetAddress;
+import java.net.URI;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+
+/** What one recipient or patient that stalls does to the others: nothing. */
+class SlowNeighbourTest {
+
+  private static final Duration LONG = Duration.ofSeconds(20);
+
+  private final ExecutorService others = Executors.newCachedThreadPool();
+  private final CountDownLatch over = new CountDownLatch(1);
+
+  @AfterEach
+  void end() {
+    over.countDown();
+    others.shutdownNow();
+  }
+
+  @Test
+  void nobodyWaitsForAnothersTurn() throws Exception {
+    Turns turns = new Turns();
+    for (int i = 0; i < 500; i++) {
+      assertThat(turns.take("of one server " + i, Duration.ZERO)).isTrue();
+    }
+    for (int i = 0; i < 500; i++) {
+      String name = "of another " + i;
+      assertThat(others.submit(() -> turns.take(name, Duration.ZERO)).get()).isTrue();
+    }
+  }
+
+  @Test
+  void aTurnIsOnesOwnAndIsForgottenWhenNobodyWantsIt() throws Exception {
+    Turns turns = new Turns();
+    assertThat(turns.take("A", Duration.ZERO)).isTrue();
+    assertThat(others.submit(() -> turns.take("A", Duration.ofMillis(20))).get()).isFalse();
+    Future<Boolean> next =
+        others.submit(
+            () -> {
+              boolean taken = turns.take("A", LONG);
+              turns.give("A");
+              return taken;
+            });
+    turns.give("A");
+    assertThat(next.get(20, TimeUnit.SECONDS)).isTrue();
+    assertThat(turns.isEmpty()).isTrue();
+  }
+
+  @Test
+  void aNameThatIsNotFoundDelaysNoOtherAndTakesOneThread() throws Exception {
+    AtomicInteger asked = new AtomicInteger();
+    Surroundings around = new Surroundings(host -> found(host, asked));
+    List<Future<String>> waiting = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      waiting.add(others.submit(() -> checked(around, "dead.example", LONG)));
+    }
+    assertThat(checked(around, "dead.example", Duration.ofMillis(500))).contains("in time");
+    assertThat(checked(around, "well.example", Duration.ofSeconds(5))).isEmpty();
+    assertThat(asked).as("questions for the one that hangs").hasValue(1);
+    over.countDown();
+    for (Future<String> one : waiting) {
+      assertThat(one.get(20, TimeUnit.SECONDS)).isEmpty();
+    }
+    assertThat(checked(around, "dead.example", LONG)).isEmpty();
+    assertThat(asked).as("asked anew after its answer").hasValueGreaterThan(1);
+    assertThat(checked(around, "broken.example", LONG)).contains("not found");
+    assertThat(checked(around, "broken.example", LONG)).contains("not found");
+  }
+
+  private List<InetAddress> found(String host, AtomicInteger asked) {
+    if (host.startsWith("broken")) {
+      throw new IllegalStateException("no name server");
+    }
+    if (host.startsWith("dead")) {
+      asked.incrementAndGet();
+      try {
+        over.await();
+      } catch (InterruptedException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+    return List.of();
+  }
+
+  private static String checked(Surroundings around, String host, Duration patience) {
+    URI url = URI.create("http://" + host + "/fhir");
+    try {
+      around.check(Target.of(url), url, Deadline.in(patience));
+      return "";
+    } catch (Trouble e) {
+      return e.reason();
+    }
+  }
+}
