@@ -4,8 +4,8 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
-import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Completion;
@@ -17,20 +17,11 @@ import org.intercusp.treatment.Treatment;
 record Course(Treatment treatment, LocalDate on) {
 
   Optional<Review> lastReview() {
-    return treatment.reviews().stream()
-        .filter(each -> !each.date().isAfter(on))
-        .max(Comparator.comparing(Review::date));
+    return CurrentStage.lastReview(treatment, on);
   }
 
-  /** The stage that runs by its dates, else that of the last review. */
   Optional<Stage> stage() {
-    return StageDates.on(treatment, on)
-        .map(StageDates::stage)
-        .or(() -> lastReview().flatMap(review -> stage(review.stageId())));
-  }
-
-  private Optional<Stage> stage(String id) {
-    return treatment.stages().stream().filter(each -> each.id().equals(id)).findFirst();
+    return CurrentStage.on(treatment, on);
   }
 
   /** The appliance of the stage, else the last one ordered by the day. */
