@@ -31,11 +31,16 @@ public record Examination(
     return findings.stream().anyMatch(judged -> judged.finding().severity() == Severity.URGENT);
   }
 
+  /** Whether there is a sign of harm that no clinician has answered yet. */
+  public boolean harmUnanswered() {
+    return findings.stream().anyMatch(Judged::stopsOrders);
+  }
+
   /**
    * Whether the next appliance may be ordered. A sign of harm stops the order until a clinician has
    * answered it with a reason; an unaccepted error stops it as it stops a delivery.
    */
   public boolean mayOrderAppliance() {
-    return mayGo() && findings.stream().noneMatch(Judged::stopsOrders);
+    return mayGo() && !harmUnanswered();
   }
 }

@@ -4,8 +4,10 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Completion;
@@ -24,15 +26,39 @@ record Course(Treatment treatment, LocalDate on) {
     return CurrentStage.on(treatment, on);
   }
 
-  /** The appliance of the stage, else the last one ordered by the day. */
-  Optional<Appliance> appliance() {
+  /**
+   * The first day after the stage: by its dates, and not before its length has passed since its own
+   * appliance was fitted, since stages of late patients begin late.
+   */
+  Optional<LocalDate> stageEnd() {
     return stage()
         .flatMap(
             stage ->
-                treatment.appliances().stream()
-                    .filter(each -> each.id().equals(stage.applianceId()))
-                    .findFirst())
-        .or(this::lastOrdered);
+                Stream.of(
+                        planned(stage).map(StageDates::end),
+                        own(stage)
+                            .map(Appliance::fittedOn)
+                            .map(fitted -> fitted.plusMonths(stage.months())))
+                    .flatMap(Optional::stream)
+                    .max(LocalDate::compareTo));
+  }
+
+  private Optional<StageDates> planned(Stage stage) {
+    return StageDates.of(treatment).stream()
+        .flatMap(dates -> dates.result().stream())
+        .filter(dates -> dates.stage().equals(stage))
+        .findFirst();
+  }
+
+  /** The appliance of the stage, else the last one ordered by the day. */
+  Optional<Appliance> appliance() {
+    return stage().flatMap(this::own).or(this::lastOrdered);
+  }
+
+  private Optional<Appliance> own(Stage stage) {
+    return treatment.appliances().stream()
+        .filter(each -> each.id().equals(stage.applianceId()))
+        .findFirst();
   }
 
   /** The last one ordered by the day; the last of the record where none has been. */
