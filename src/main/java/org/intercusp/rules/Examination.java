@@ -35,6 +35,11 @@ public record Examination(
     return findings.stream().anyMatch(judged -> judged.finding().severity() == Severity.URGENT);
   }
 
+  /** Whether there is a sign of harm that no clinician has answered yet. */
+  public boolean harmUnanswered() {
+    return findings.stream().anyMatch(Judged::stopsOrders);
+  }
+
   /**
    * Whether there is a sign of harm that nobody has answered and that was not there before.
    *
@@ -57,6 +62,6 @@ public record Examination(
    * answered it with a reason; an unaccepted error stops it as it stops a delivery.
    */
   public boolean mayOrderAppliance() {
-    return mayGo() && findings.stream().noneMatch(Judged::stopsOrders);
+    return mayGo() && !harmUnanswered();
   }
 }

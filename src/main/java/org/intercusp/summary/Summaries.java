@@ -111,8 +111,8 @@ public final class Summaries {
       Locale language) {
     return switch (audience) {
       case DENTIST -> DentistSummary.of(treatment, examination, on);
-      case LABORATORY -> LaboratorySheet.of(treatment, on);
-      case PATIENT -> PatientSheet.of(treatment, on, language);
+      case LABORATORY -> LaboratorySheet.of(treatment, examination, on);
+      case PATIENT -> PatientSheet.of(treatment, examination, on, language);
     };
   }
 }

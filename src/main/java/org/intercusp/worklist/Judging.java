@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.archive.StoredTreatment;
@@ -36,7 +37,7 @@ import org.jspecify.annotations.Nullable;
 final class Judging {
 
   /** Counts up when rows of earlier programs must be made anew. */
-  private static final int FORM = 2;
+  private static final int FORM = 3;
 
   private static final int LONGEST = 1_000;
 
@@ -157,7 +158,7 @@ final class Judging {
     if (completion != null && completion.status() != Completion.Status.IN_TREATMENT) {
       return null;
     }
-    return StageDates.on(treatment, day).map(dates -> dates.stage().kind().code()).orElse(null);
+    return CurrentStage.on(treatment, day).map(stage -> stage.kind().code()).orElse(null);
   }
 
   private static Optional<Review> last(Treatment treatment) {

@@ -161,6 +161,28 @@ class CommandLineTest {
   }
 
   @Test
+  void harmStopsWearAndOrderOnTheSheetsAndNotTheCommand() throws Exception {
+    String file = Files.readString(Path.of(SAFE));
+    int last = file.lastIndexOf("\"stageId\"");
+    String harmed =
+        file.substring(0, last)
+            + "\"jointSigns\": [\"pain\", \"locking\"], "
+            + file.substring(last).replaceFirst("\"jointSigns\"\\s*:\\s*\\[[^]]*\\],?", "");
+    String path = Files.writeString(folder.resolve("harmed.json"), harmed).toString();
+    Ended family = run("summary", path, "--for", "patient");
+    assertThat(family.code()).as(family.error()).isZero();
+    assertThat(family.out())
+        .contains("Please call the clinic before you put the brace in again.")
+        .doesNotContain("22 hours");
+    Ended order = run("summary", path, "--for", "laboratory");
+    assertThat(order.code()).isZero();
+    assertThat(order.out()).contains("Order stopped:");
+    Ended unsafe = run("summary", UNSAFE, "--for", "laboratory");
+    assertThat(unsafe.code()).isEqualTo(1);
+    assertThat(unsafe.out()).contains("Order stopped:");
+  }
+
+  @Test
   void badUsageIsTwo() {
     assertThat(run("check").code()).isEqualTo(2);
     assertThat(run("frobnicate").code()).isEqualTo(2);

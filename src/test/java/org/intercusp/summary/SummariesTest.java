@@ -235,6 +235,17 @@ class SummariesTest {
   }
 
   @Test
+  void aLatePatientGoesOnWearingWhatTheLastReviewAskedFor() {
+    Treatment late =
+        SampleTreatments.changed(
+            "{\"/stages/0/startsOn\": \"2025-03-01\", \"/appliances/0/fittedOn\": \"2025-03-01\","
+                + " \"/stages/2/wearHours\": 10}");
+    assertThat(Written.text(Written.html(late, Audience.PATIENT)))
+        .contains("22 hours a day")
+        .doesNotContain("10 hours");
+  }
+
+  @Test
   void aLanguageFromRightToLeftTurnsThePage() {
     String html =
         new String(

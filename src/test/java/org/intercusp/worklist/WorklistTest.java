@@ -133,6 +133,15 @@ class WorklistTest {
 
   @ParameterizedTest
   @MethodSource(DATABASES)
+  void aLatePatientIsListedInTheStageOfTheLastReview(Databases kind) throws IOException {
+    open(kind);
+    TreatmentKey key =
+        store(sample("slow-progress-doubtful-wear").replace("2026-06-22", "2027-03-22"));
+    assertThat(entry(key).stage()).isEqualTo("active");
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
   void treatmentsOfEarlierProgramsAndOfOtherLimitsAreEnteredAnew(Databases kind)
       throws IOException {
     open(kind);

@@ -4,6 +4,8 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
+import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.treatment.Appliance;
@@ -17,31 +19,46 @@ import org.intercusp.treatment.Treatment;
 record Course(Treatment treatment, LocalDate on) {
 
   Optional<Review> lastReview() {
-    return treatment.reviews().stream()
-        .filter(each -> !each.date().isAfter(on))
-        .max(Comparator.comparing(Review::date));
+    return CurrentStage.lastReview(treatment, on);
   }
 
-  /** The stage that runs by its dates, else that of the last review. */
   Optional<Stage> stage() {
-    return StageDates.on(treatment, on)
-        .map(StageDates::stage)
-        .or(() -> lastReview().flatMap(review -> stage(review.stageId())));
+    return CurrentStage.on(treatment, on);
   }
 
-  private Optional<Stage> stage(String id) {
-    return treatment.stages().stream().filter(each -> each.id().equals(id)).findFirst();
+  /**
+   * The first day after the stage: by its dates, and not before its length has passed since its own
+   * appliance was fitted, since stages of late patients begin late.
+   */
+  Optional<LocalDate> stageEnd() {
+    return stage()
+        .flatMap(
+            stage ->
+                Stream.of(
+                        planned(stage).map(StageDates::end),
+                        own(stage)
+                            .map(Appliance::fittedOn)
+                            .map(fitted -> fitted.plusMonths(stage.months())))
+                    .flatMap(Optional::stream)
+                    .max(LocalDate::compareTo));
+  }
+
+  private Optional<StageDates> planned(Stage stage) {
+    return StageDates.of(treatment).stream()
+        .flatMap(dates -> dates.result().stream())
+        .filter(dates -> dates.stage().equals(stage))
+        .findFirst();
   }
 
   /** The appliance of the stage, else the last one ordered by the day. */
   Optional<Appliance> appliance() {
-    return stage()
-        .flatMap(
-            stage ->
-                treatment.appliances().stream()
-                    .filter(each -> each.id().equals(stage.applianceId()))
-                    .findFirst())
-        .or(this::lastOrdered);
+    return stage().flatMap(this::own).or(this::lastOrdered);
+  }
+
+  private Optional<Appliance> own(Stage stage) {
+    return treatment.appliances().stream()
+        .filter(each -> each.id().equals(stage.applianceId()))
+        .findFirst();
   }
 
   /** The last one ordered by the day; the last of the record where none has been. */

@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.intercusp.finding.Figure;
-import org.intercusp.finding.Severity;
 import org.intercusp.finding.Value;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.OverjetChart;
@@ -52,7 +51,7 @@ public final class DentistSummary {
 
   private Document document() {
     List<List<Panel>> rows = new ArrayList<>();
-    urgent().ifPresent(panel -> rows.add(List.of(panel)));
+    HarmSigns.panel(treatment, examination).ifPresent(panel -> rows.add(List.of(panel)));
     rows.add(List.of(Panel.half("Patient", patient()), Panel.half("Diagnosis", diagnosis())));
     rows.add(
         List.of(
@@ -72,18 +71,6 @@ public final class DentistSummary {
         "Functional appliance treatment " + treatment.id() + ", as of " + course.on(),
         rows,
         Cautions.PROFESSIONAL);
-  }
-
-  private Optional<Panel> urgent() {
-    List<String> said =
-        examination.findings().stream()
-            .filter(judged -> judged.finding().severity() == Severity.URGENT)
-            .map(judged -> judged.finding().message())
-            .limit(3)
-            .toList();
-    return said.isEmpty()
-        ? Optional.empty()
-        : Optional.of(Panel.wide("Sign of harm", new Part.Alarm(said)));
   }
 
   private Part patient() {

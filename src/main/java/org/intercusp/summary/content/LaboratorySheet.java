@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.intercusp.measure.Length;
+import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.BlockDrawing;
 import org.intercusp.summary.drawing.BlockView;
 import org.intercusp.summary.drawing.Monochrome;
@@ -23,16 +24,18 @@ import org.jspecify.annotations.Nullable;
 public final class LaboratorySheet {
 
   private final Treatment treatment;
+  private final Examination examination;
   private final Course course;
 
-  private LaboratorySheet(Treatment treatment, LocalDate on) {
+  private LaboratorySheet(Treatment treatment, Examination examination, LocalDate on) {
     this.treatment = treatment;
+    this.examination = examination;
     this.course = new Course(treatment, on);
   }
 
   /** The sheet of the appliance ordered last. */
-  public static Document of(Treatment treatment, LocalDate on) {
-    return new LaboratorySheet(treatment, on).document();
+  public static Document of(Treatment treatment, Examination examination, LocalDate on) {
+    return new LaboratorySheet(treatment, examination, on).document();
   }
 
   private Document document() {
@@ -60,6 +63,9 @@ public final class LaboratorySheet {
 
   private List<List<Panel>> rows(Appliance appliance) {
     List<List<Panel>> rows = new ArrayList<>();
+    if (!examination.mayOrderAppliance()) {
+      rows.add(List.of(stopped()));
+    }
     rows.add(
         List.of(
             Panel.half("Prescription", prescription(appliance)),
@@ -82,6 +88,18 @@ public final class LaboratorySheet {
     rows.add(List.of(Panel.wide("Clearances of the bite", clearances(appliance))));
     rows.add(List.of(Panel.wide("Statement of the custom-made device", statement(appliance))));
     return rows;
+  }
+
+  /** Why stays with the clinic: a laboratory needs to know that it must wait, not of the harm. */
+  private Panel stopped() {
+    return Panel.wide(
+        "Before work begins",
+        new Part.Alarm(
+            List.of(
+                "Order stopped: make, change or send out nothing before the clinic releases the"
+                    + " order. Please ask "
+                    + Lines.name(treatment.clinic())
+                    + ".")));
   }
 
   private List<org.intercusp.dentition.Tooth> teeth(Appliance appliance) {

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.measure.HoursPerDay;
+import org.intercusp.rules.Examination;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Patient;
@@ -23,18 +24,27 @@ public final class PatientSheet {
   private static final List<String> ADVICE =
       List.of("in", "eat", "clean", "sport", "talk", "sore", "keep", "broken");
 
+  /**
+   * What holds for a brace that is not worn: the rest tells how to wear it or calls pain normal.
+   */
+  private static final List<String> ADVICE_UNWORN = List.of("clean", "keep");
+
   private final Treatment treatment;
   private final Course course;
+  private final Wearing wearing;
   private final PatientTexts texts;
 
-  private PatientSheet(Treatment treatment, LocalDate on, Locale language) {
+  private PatientSheet(
+      Treatment treatment, Examination examination, LocalDate on, Locale language) {
     this.treatment = treatment;
     this.course = new Course(treatment, on);
+    this.wearing = Wearing.of(course, examination);
     this.texts = PatientTexts.in(language);
   }
 
-  public static Document of(Treatment treatment, LocalDate on, Locale language) {
-    return new PatientSheet(treatment, on, language).document();
+  public static Document of(
+      Treatment treatment, Examination examination, LocalDate on, Locale language) {
+    return new PatientSheet(treatment, examination, on, language).document();
   }
 
   private Document document() {
@@ -43,8 +53,9 @@ public final class PatientSheet {
         List.of(
             Panel.half(texts.text("about"), about()),
             Panel.half(texts.text("wear"), new Part.Points(wear()))));
-    for (int i = 0; i < ADVICE.size(); i += 2) {
-      rows.add(List.of(advice(ADVICE.get(i)), advice(ADVICE.get(i + 1))));
+    List<String> advice = wearing.goesOn() ? ADVICE : ADVICE_UNWORN;
+    for (int i = 0; i < advice.size(); i += 2) {
+      rows.add(List.of(advice(advice.get(i)), advice(advice.get(i + 1))));
     }
     rows.add(
         List.of(
@@ -84,21 +95,28 @@ public final class PatientSheet {
         "brace." + course.appliance().map(Appliance::type).map(type -> type.code()).orElse("none"));
   }
 
-  private Optional<HoursPerDay> worn() {
-    return course.stage().map(Stage::wearHours);
+  private boolean asPlanned() {
+    return wearing == Wearing.AS_PLANNED;
+  }
+
+  private Optional<HoursPerDay> asked() {
+    return course.stage().filter(stage -> asPlanned()).map(Stage::wearHours);
   }
 
   private String hours() {
-    return worn()
+    return asked()
         .map(hours -> texts.text("about.wear.hours", Numbers.of(hours.value())))
         .orElseGet(() -> texts.text("about.wear.ask"));
   }
 
   private List<String> wear() {
-    if (worn().isEmpty()) {
+    if (!asPlanned()) {
+      return texts.all("wear." + wearing.key());
+    }
+    if (asked().isEmpty()) {
       return texts.all("wear.ask");
     }
-    BigDecimal hours = worn().orElseThrow().value();
+    BigDecimal hours = asked().orElseThrow().value();
     if (hours.compareTo(FULL_TIME) >= 0) {
       return texts.all("wear.full");
     }
