@@ -91,7 +91,7 @@ final class Additions {
   Additions of(List<Observation> strangers, Sightings sightings) {
     Map<LocalDate, List<Seen>> byDay = new TreeMap<>();
     for (Observation one : strangers) {
-      Origin origin = Origins.of(one, likeness);
+      Origin origin = Origins.of(one, likeness, Ledger.NONE);
       Optional<Sighting> read = sightings.read(one);
       if (read.isEmpty()) {
         nowhere(origin, "no day, or a value of another kind or unit");

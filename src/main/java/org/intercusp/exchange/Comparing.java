@@ -1,6 +1,7 @@
 package org.intercusp.exchange;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -43,7 +44,8 @@ final class Comparing {
   private final Ledger ledger;
   private final Likeness likeness;
   private final Map<String, Part> parts = new LinkedHashMap<>();
-  private final List<Beyond> beyond = new ArrayList<>();
+  private final List<Aside> beyond = new ArrayList<>();
+  private final Set<String> settled = new HashSet<>();
 
   /**
    * What one resource says otherwise.
@@ -53,14 +55,22 @@ final class Comparing {
   record Part(String subject, List<Change> changes, List<Beyond> beyond, List<Origin> origins) {}
 
   /**
+   * What has no place.
+   *
+   * @param origin the resource that says it; absent where it is not there any more
+   */
+  record Aside(Beyond what, @Nullable Origin origin) {}
+
+  /**
    * What was found.
    *
    * @param parts what can be put into the file
    * @param beyond what can't
+   * @param settled keys of differences that stand where everything has been decided on
    * @param faults why what the recipient holds can't be read as this treatment; then there is
    *     nothing else
    */
-  record Found(List<Part> parts, List<Beyond> beyond, List<String> faults) {}
+  record Found(List<Part> parts, List<Aside> beyond, Set<String> settled, List<String> faults) {}
 
   Comparing(TreatmentMapper mapper, Chart chart, Ledger ledger, Likeness likeness) {
     this.mapper = mapper;
@@ -79,7 +89,7 @@ final class Comparing {
     List<ReadBack> read = mapper.treatments(chart.bundle());
     if (isAsLeft() && (read.size() != 1 || read.get(0).treatment() == null)) {
       // A server that does not keep all it is given: that is no change of anybody's.
-      return new Found(List.of(), List.of(), List.of());
+      return new Found(List.of(), List.of(), Set.of(), List.of());
     }
     if (read.size() != 1) {
       return faulty(List.of("The recipient holds no treatment plan of this treatment any more"));
@@ -102,11 +112,11 @@ final class Comparing {
       }
     }
     strays(theirs);
-    return new Found(List.copyOf(parts.values()), beyond, List.of());
+    return new Found(List.copyOf(parts.values()), beyond, settled, List.of());
   }
 
   private static Found faulty(List<String> faults) {
-    return new Found(List.of(), List.of(), faults);
+    return new Found(List.of(), List.of(), Set.of(), faults);
   }
 
   /**
@@ -119,16 +129,21 @@ final class Comparing {
 
   private void difference(Placing.Difference difference, ReadBack theirs, Base base) {
     Optional<Resource> resource = resource(difference, theirs, base);
-    if (difference.path().startsWith(PATIENT_NUMBER)
-        || resource.filter(this::isUntouched).isPresent()) {
+    if (difference.path().startsWith(PATIENT_NUMBER)) {
+      return;
+    }
+    String key = difference.path() + "|" + Likeness.digest(Placing.canonical(difference.after()));
+    if (resource.filter(this::isUntouched).isPresent()) {
+      settled.add(key);
       return;
     }
     if (THE_CLINICS.contains(difference.path().split("/", -1)[1])) {
       String at = resource.map(one -> Plan.address(one) + " for ").orElse("") + difference.path();
-      beyond.add(new Beyond(at, shown(difference.after())));
+      beyond.add(
+          new Aside(
+              new Beyond(at, shown(difference.after())), resource.map(this::origin).orElse(null)));
       return;
     }
-    String key = difference.path() + "|" + Likeness.digest(Placing.canonical(difference.after()));
     Change change =
         new Change(
             difference.path(), difference.before(), difference.after(), List.of(key), List.of());
@@ -190,7 +205,11 @@ final class Comparing {
 
   private Part part(Resource resource) {
     return parts.computeIfAbsent(
-        Plan.address(resource), subject -> part(subject, List.of(Origins.of(resource, likeness))));
+        Plan.address(resource), subject -> part(subject, List.of(origin(resource))));
+  }
+
+  private Origin origin(Resource resource) {
+    return Origins.of(resource, likeness, ledger);
   }
 
   private static Optional<Ledger.Name> own(Resource resource) {
@@ -224,7 +243,7 @@ final class Comparing {
       Beyond one = new Beyond(addressed(stray.expression()), ours ? stray.value() : "");
       Part part = parts.get(Plan.address(resource.get()));
       if (part == null) {
-        beyond.add(one);
+        beyond.add(new Aside(one, origin(resource.get())));
       } else {
         part.beyond().add(one);
       }

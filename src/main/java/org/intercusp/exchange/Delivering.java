@@ -32,6 +32,10 @@ final class Delivering {
   private Likeness likeness;
   private Survivors.Followed followed = new Survivors.Followed(List.of(), List.of());
   private boolean sole;
+
+  /** Whether the server refused a Bundle with conditions in this call, whatever it declares. */
+  private boolean refusesConditions;
+
   private List<String> written = List.of();
 
   Delivering(FhirServer server, Parcel parcel, Ledger ledger, boolean mayCreate, Clock clock) {
@@ -65,7 +69,8 @@ final class Delivering {
     }
     String digest = Likeness.digest(server.base() + "\n" + parcel.digest(likeness));
     Way way = Way.NOTHING;
-    for (int tried = 1; ; tried++) {
+    int tried = 1;
+    while (true) {
       Set<Name> gone = gone(can);
       Snapshot before = held(gone);
       Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed.left());
@@ -83,14 +88,21 @@ final class Delivering {
       if (wantsToBeSole(plan, can)) {
         continue;
       }
+      boolean conditions = takesConditions(plan, can);
       try {
         mayWriteNow(plan, can);
         way = write(plan, trace, can);
         return new Delivered(verified(plan, gone, way, digest));
       } catch (Trouble e) {
+        if (conditions && refusesConditions) {
+          // What follows is a write without conditions: all that is asked before such a one comes
+          // first.
+          continue;
+        }
         if (!server.mayTryAgain(e, tried)) {
           throw e;
         }
+        tried++;
       }
     }
   }
@@ -124,8 +136,8 @@ final class Delivering {
     }
   }
 
-  private static boolean takesConditions(Plan plan, Capabilities can) {
-    return can.transaction() && can.takesConditions(plan.types());
+  private boolean takesConditions(Plan plan, Capabilities can) {
+    return !refusesConditions && can.transaction() && can.takesConditions(plan.types());
   }
 
   private Set<Name> gone(Capabilities can) throws Trouble {
@@ -209,20 +221,15 @@ final class Delivering {
   }
 
   private Way transaction(Plan plan, Optional<Trace> trace, Capabilities can) throws Trouble {
-    WholeBundle whole = new WholeBundle(server);
-    if (takesConditions(plan, can)) {
-      try {
-        whole.write(plan, trace, true);
-        return Way.CONDITIONAL_TRANSACTION;
-      } catch (Trouble e) {
-        // Some take conditions in small Bundles only and refuse larger ones whole, with a 400.
-        if (e.status() != 400 && e.status() != 413) {
-          throw e;
-        }
-      }
+    boolean conditions = takesConditions(plan, can);
+    try {
+      new WholeBundle(server).write(plan, trace, conditions);
+    } catch (Trouble e) {
+      // Some take conditions in small Bundles only and refuse larger ones whole.
+      refusesConditions |= conditions && (e.status() == 400 || e.status() == 413);
+      throw e;
     }
-    whole.write(plan, trace, false);
-    return Way.TRANSACTION;
+    return conditions ? Way.CONDITIONAL_TRANSACTION : Way.TRANSACTION;
   }
 
   private DeliveryReport verified(Plan plan, Set<Name> gone, Way way, String digest)

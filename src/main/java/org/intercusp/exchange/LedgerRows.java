@@ -74,19 +74,27 @@ final class LedgerRows {
         .update();
   }
 
-  /** Takes what a recipient holds now as what it was left with. */
-  void stored(String recipient, TreatmentKey key, Ledger.Name name, String digest) {
-    of(
-            "update delivered_resource set stored = :digest",
-            recipient,
-            key,
-            " and resource_type = :type and identifier_system = :space and identifier_value ="
-                + " :value")
-        .param("digest", digest)
-        .param("type", name.type())
-        .param("space", name.system())
-        .param("value", name.value())
-        .update();
+  /**
+   * Takes what a recipient was seen to hold as what it was left with.
+   *
+   * @param left what it had been left with when that was seen: what was delivered since stays;
+   *     absent where that is not known
+   */
+  void stored(
+      String recipient, TreatmentKey key, Ledger.Name name, String digest, @Nullable String left) {
+    JdbcClient.StatementSpec update =
+        of(
+                "update delivered_resource set stored = :digest",
+                recipient,
+                key,
+                " and resource_type = :type and identifier_system = :space and identifier_value ="
+                    + " :value"
+                    + (left == null ? "" : " and stored = :left"))
+            .param("digest", digest)
+            .param("type", name.type())
+            .param("space", name.system())
+            .param("value", name.value());
+    (left == null ? update : update.param("left", left)).update();
   }
 
   /** Whether the recipient was given something of the treatment. */

@@ -14,11 +14,11 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
+import org.intercusp.exchange.Comparing.Aside;
 import org.intercusp.exchange.Comparing.Found;
 import org.intercusp.exchange.Comparing.Part;
 import org.intercusp.exchange.Ledger.Holder;
 import org.intercusp.exchange.PollRows.Delivered;
-import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Survivors.Followed;
 import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.ReadBack;
@@ -130,9 +130,9 @@ final class Looking {
             .of(chart.strangers(), sightings);
     List<Part> parts = new ArrayList<>(found.parts());
     parts.addAll(additions.parts());
-    List<Beyond> beyond = new ArrayList<>(found.beyond());
-    beyond.addAll(additions.beyond());
-    return new Found(parts, beyond, List.of());
+    List<Aside> beyond = new ArrayList<>(found.beyond());
+    additions.beyond().forEach(one -> beyond.add(new Aside(one, null)));
+    return new Found(parts, beyond, found.settled(), List.of());
   }
 
   private void remember(Look look, Offering.Subject subject) {

@@ -3,19 +3,23 @@ package org.intercusp.exchange;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
+import org.intercusp.exchange.Comparing.Aside;
 import org.intercusp.exchange.Comparing.Found;
 import org.intercusp.exchange.Comparing.Part;
 import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Change;
 import org.intercusp.exchange.Proposal.Content;
 import org.intercusp.exchange.Proposal.Kind;
+import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Proposal.State;
 import tools.jackson.databind.JsonNode;
 
@@ -57,8 +61,9 @@ final class Offering {
       return;
     }
     unreadable.forEach(one -> overtake(one, "It can be read again"));
-    changes(subject, found.parts(), before);
-    beyond(subject, found.beyond(), before);
+    List<Aside> beyond = new ArrayList<>(found.beyond());
+    beyond.addAll(changes(subject, found, before));
+    beyond(subject, beyond, before);
   }
 
   private void unreadable(Subject subject, List<String> faults, List<Proposal> before) {
@@ -70,8 +75,10 @@ final class Offering {
     }
   }
 
-  private void changes(Subject subject, List<Part> parts, List<Proposal> before) {
-    Set<String> present = new HashSet<>();
+  /** Gives back what has no place in resources of which all else was proposed before. */
+  private List<Aside> changes(Subject subject, Found found, List<Proposal> before) {
+    List<Part> parts = found.parts();
+    Set<String> present = new HashSet<>(found.settled());
     parts.forEach(part -> part.changes().forEach(one -> present.addAll(one.keys())));
     Set<String> decided = new HashSet<>();
     Set<Proposal> open = new HashSet<>();
@@ -86,17 +93,17 @@ final class Offering {
         }
       }
     }
+    List<Aside> rest = new ArrayList<>();
     for (Part part : parts) {
-      List<Change> fresh =
-          part.changes().stream()
-              .filter(one -> !decided.containsAll(one.keys()))
-              .filter(
-                  one ->
-                      !Placing.same(
-                          Placing.at(subject.file(), one.path()).orElse(null), one.after()))
-              .toList();
+      List<Change> fresh = fresh(subject, part, decided, before);
       Optional<Proposal> asked = open.stream().filter(one -> isSame(one, part, fresh)).findFirst();
       asked.ifPresent(open::remove);
+      if (fresh.isEmpty() || asked.isPresent()) {
+        // What was added since the change was proposed.
+        part.origins().stream()
+            .filter(one -> !isKnown(one, before))
+            .forEach(one -> part.beyond().forEach(each -> rest.add(new Aside(each, one))));
+      }
       if (asked.isEmpty() && !fresh.isEmpty()) {
         add(
             subject,
@@ -106,6 +113,34 @@ final class Offering {
       }
     }
     open.forEach(one -> overtake(one, "Something newer took its place, or the file says the same"));
+    return rest;
+  }
+
+  private static List<Change> fresh(
+      Subject subject, Part part, Set<String> decided, List<Proposal> before) {
+    List<Change> others =
+        part.changes().stream()
+            .filter(
+                one ->
+                    !Placing.same(Placing.at(subject.file(), one.path()).orElse(null), one.after()))
+            .toList();
+    List<Change> fresh = others.stream().filter(one -> !decided.containsAll(one.keys())).toList();
+    // Declined, written over by a delivery, and there once more: the next delivery is held by it,
+    // so there has to be something to decide on.
+    boolean again =
+        fresh.isEmpty()
+            && part.beyond().isEmpty()
+            && part.origins().stream().anyMatch(one -> !isKnown(one, before));
+    return again ? others : fresh;
+  }
+
+  /** Whether a resource of ours, as it is now, has been proposed; others need not be. */
+  private static boolean isKnown(Origin origin, List<Proposal> before) {
+    return origin.own() == null
+        || before.stream()
+            .filter(one -> one.state() != State.OVERTAKEN)
+            .flatMap(one -> one.content().origins().stream())
+            .anyMatch(origin::isSame);
   }
 
   private static boolean isSame(Proposal open, Part part, List<Change> fresh) {
@@ -116,14 +151,27 @@ final class Offering {
             .equals(new HashSet<>(fresh.stream().flatMap(one -> one.keys().stream()).toList()));
   }
 
-  private void beyond(Subject subject, List<Beyond> found, List<Proposal> before) {
+  private void beyond(Subject subject, List<Aside> found, List<Proposal> before) {
     Set<Beyond> listed = new HashSet<>();
     before.stream()
         .filter(one -> one.kind() == Kind.BEYOND)
         .forEach(one -> listed.addAll(one.content().beyond()));
-    List<Beyond> fresh = found.stream().filter(one -> !listed.contains(one)).distinct().toList();
+    List<Aside> fresh = new ArrayList<>(found);
+    fresh.removeIf(one -> listed.contains(one.what()));
+    Set<Origin> shown = new HashSet<>();
+    fresh.forEach(one -> shown.add(one.origin()));
+    for (Aside one : found) {
+      // Listed before, but not as the resource is now: that holds the next delivery too.
+      Origin origin = one.origin();
+      if (origin != null && !shown.contains(origin) && !isKnown(origin, before)) {
+        fresh.add(one);
+      }
+    }
     if (!fresh.isEmpty()) {
-      add(subject, Kind.BEYOND, "no place", new Content(List.of(), fresh, List.of()));
+      List<Beyond> what = fresh.stream().map(Aside::what).distinct().toList();
+      List<Origin> origins =
+          fresh.stream().map(Aside::origin).filter(Objects::nonNull).distinct().toList();
+      add(subject, Kind.BEYOND, "no place", new Content(List.of(), what, origins));
     }
   }
 

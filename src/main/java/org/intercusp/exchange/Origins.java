@@ -13,7 +13,7 @@ final class Origins {
 
   private Origins() {}
 
-  static Origin of(Resource resource, Likeness likeness) {
+  static Origin of(Resource resource, Likeness likeness, Ledger ledger) {
     Date changed = resource.getMeta().getLastUpdated();
     String version = resource.getMeta().getVersionId();
     return new Origin(
@@ -24,7 +24,11 @@ final class Origins {
         Survey.own(resource)
             .map(name -> new Ledger.Name(name.type(), name.token().system(), name.token().value()))
             .orElse(null),
-        likeness.digest(resource));
+        likeness.digest(resource),
+        Survey.own(resource)
+            .flatMap(name -> ledger.line(name.type(), name.token()))
+            .map(Ledger.Line::stored)
+            .orElse(null));
   }
 
   /** Who observed it where that is named, else the system the server says it came from. */

@@ -3,6 +3,7 @@ package org.intercusp.exchange;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Stream;
 import org.intercusp.archive.TreatmentKey;
 import org.jspecify.annotations.Nullable;
@@ -123,6 +124,8 @@ public record Proposal(
    * @param by who made it or which system, as far as the resource says
    * @param own our name for it; absent where it is not one of ours
    * @param digest of its content
+   * @param left digest of what it was left with when that was found; absent where it is not one of
+   *     ours, and in proposals of before
    */
   public record Origin(
       String address,
@@ -130,7 +133,16 @@ public record Proposal(
       @Nullable Instant changedAt,
       String by,
       Ledger.@Nullable Name own,
-      String digest) {}
+      String digest,
+      @Nullable String left) {
+
+    /** Whether both tell of the same content that was changed from the same. */
+    boolean isSame(Origin other) {
+      return Objects.equals(own, other.own)
+          && digest.equals(other.digest)
+          && Objects.equals(left, other.left);
+    }
+  }
 
   /** What all its changes are known by. */
   List<String> keys() {

@@ -16,7 +16,6 @@ import org.intercusp.audit.Deed;
 import org.intercusp.audit.Thing;
 import org.intercusp.exchange.Proposal.Change;
 import org.intercusp.exchange.Proposal.Kind;
-import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Proposal.State;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ReadResult;
@@ -36,7 +35,7 @@ import tools.jackson.databind.node.ObjectNode;
 public final class Proposals {
 
   private final ProposalRows rows;
-  private final LedgerRows ledgers;
+  private final Decisions decisions;
   private final TreatmentArchive archive;
   private final AuditTrail trail;
   private final TransactionTemplate transaction;
@@ -46,7 +45,7 @@ public final class Proposals {
 
   public Proposals(DataSource database, TreatmentArchive archive, AuditTrail trail, Clock clock) {
     this.rows = new ProposalRows(database, trail.callers());
-    this.ledgers = new LedgerRows(database);
+    this.decisions = new Decisions(rows, new LedgerRows(database));
     this.archive = archive;
     this.trail = trail;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
@@ -156,16 +155,13 @@ public final class Proposals {
       return new Decision.Stale(stale.newest());
     }
     StoredTreatment made = storing instanceof Storing.Stored stored ? stored.version() : current;
-    for (Origin origin : proposal.content().origins()) {
-      Ledger.Name own = origin.own();
-      if (own != null) {
-        ledgers.stored(proposal.recipient(), proposal.treatment(), own, origin.digest());
-      }
-    }
     return close(proposal, State.ACCEPTED, made);
   }
 
-  /** Declines one; it comes again only when the recipient's content is another. */
+  /**
+   * Declines one: what the clinic has is to stand. It comes again only when the recipient's content
+   * is another.
+   */
   public Decision decline(TreatmentKey key, int number) {
     return decided(key, number, proposal -> close(proposal, State.DECLINED, null));
   }
@@ -193,6 +189,7 @@ public final class Proposals {
     String by = trail.callers().caller().name();
     Integer version = made == null ? null : made.version();
     rows.decide(proposal, state, by, version, "", clock.instant().truncatedTo(ChronoUnit.MICROS));
+    decisions.take(proposal);
     Thing thing = thing(proposal);
     trail.done(Deed.UPDATE, version == null ? thing : thing.version(version), state.code());
     return new Decision.Done(
