@@ -20,6 +20,30 @@ public interface Clearance {
   Answer clear(StoredTreatment treatment, ConsentScope scope);
 
   /**
+   * The same where the treatment may have a newer version: consent is what the newest one says, and
+   * nothing of an older one goes past it.
+   */
+  default Answer clear(StoredTreatment treatment, StoredTreatment newest, ConsentScope scope) {
+    if (newest.version() > treatment.version()) {
+      Optional<Finding> missing = consent(newest, scope);
+      if (missing.isPresent()) {
+        return new Answer.Stopped(List.of(missing.get()));
+      }
+    }
+    return clear(treatment, scope);
+  }
+
+  /**
+   * Why consent, as a version says it, does not cover recipients of this kind today; empty where it
+   * does. Where consent is not told from the rest, whatever stops the version is taken for it.
+   */
+  default Optional<Finding> consent(StoredTreatment treatment, ConsentScope scope) {
+    return clear(treatment, scope) instanceof Answer.Stopped stopped
+        ? stopped.findings().stream().findFirst()
+        : Optional.empty();
+  }
+
+  /**
    * Whether consent that was recorded does not cover recipients of this kind any more, or will not.
    * Who was given the treatment before is told so.
    */

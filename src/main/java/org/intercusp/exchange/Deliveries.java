@@ -97,14 +97,16 @@ public final class Deliveries {
 
   private Queueing queued(TreatmentKey key, int version, String recipient) {
     Optional<Recipient> to = recipients.named(recipient);
-    Optional<StoredTreatment> stored = archive.version(key, version);
+    Optional<StoredTreatment> newest = archive.current(key);
+    Optional<StoredTreatment> stored =
+        newest.flatMap(one -> one.version() == version ? newest : archive.version(key, version));
     if (to.isEmpty() || stored.isEmpty()) {
       return to.isEmpty()
           ? new Queueing.UnknownRecipient(recipient)
           : new Queueing.NoSuchTreatment();
     }
     Optional<Delivery> existing = rows.find(key, version, recipient);
-    Clearance.Answer answer = clearance.clear(stored.get(), to.get().scope());
+    Clearance.Answer answer = clearance.clear(stored.get(), newest.get(), to.get().scope());
     if (existing.isPresent()) {
       return existing(existing.get(), answer);
     }

@@ -45,14 +45,15 @@ final class Errand {
 
   Ending run(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
     try {
-      Optional<StoredTreatment> stored = archive.version(delivery.treatment(), delivery.version());
+      Optional<StoredTreatment> newest = archive.current(delivery.treatment());
+      Optional<StoredTreatment> stored = newest.flatMap(one -> version(one, delivery));
       if (stored.isEmpty()) {
         return Ending.held("The treatment is no longer kept");
       }
-      Clearance.Answer answer = clearance.clear(stored.get(), recipient.scope());
+      Clearance.Answer answer = clearance.clear(stored.get(), newest.get(), recipient.scope());
       if (answer instanceof Clearance.Answer.Stopped stopped) {
         return told(delivery, recipient, ledger, past)
-            .orElseGet(() -> Ending.held("May no longer go: " + codes(stopped)));
+            .orElseGet(() -> stopped(delivery, newest.get(), stopped));
       }
       return ending(
           client.deliver(
@@ -63,6 +64,21 @@ final class Errand {
     } catch (RuntimeException e) {
       return ours(e);
     }
+  }
+
+  private static Ending stopped(
+      Delivery delivery, StoredTreatment newest, Clearance.Answer.Stopped stopped) {
+    String reason = "May no longer go: " + codes(stopped);
+    return Ending.held(
+        newest.version() == delivery.version()
+            ? reason
+            : reason + "; the newest version is " + newest.version());
+  }
+
+  private Optional<StoredTreatment> version(StoredTreatment newest, Delivery delivery) {
+    return newest.version() == delivery.version()
+        ? Optional.of(newest)
+        : archive.version(delivery.treatment(), delivery.version());
   }
 
   /** Where consent ended, whoever holds the treatment is told that, and nothing else. */
