@@ -1,5 +1,7 @@
 package org.intercusp.exchange;
 
+import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -64,7 +66,13 @@ public interface Clearance {
    * @param from the first day it does not hold
    * @param transaction the whole treatment, unchecked, of which only the consent is sent
    */
-  record Ended(LocalDate from, Bundle transaction) {}
+  record Ended(LocalDate from, Bundle transaction) {
+
+    /** When that day begins. */
+    Instant begins(Clock clock) {
+      return from.atStartOfDay(clock.getZone()).toInstant();
+    }
+  }
 
   /** What the answer can be. */
   sealed interface Answer {

@@ -6,6 +6,8 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
@@ -63,12 +65,11 @@ class WithdrawnMeanwhileTest extends DeliveryRig {
   @MethodSource(DATABASES)
   void nothingOfTheOlderVersionGoesOnceTheNewestSaysNo(Databases kind) {
     Rig rig = new Rig(kind.fresh());
-    rig.start();
     TreatmentKey key = rig.store(agreed);
     String id = rig.queued(key, 1, "hospital");
-    rig.await(id, DeliveryState.WAITING);
     rig.archive.replace(key, 1, withdrawn(today()));
     up.set(true);
+    rig.start();
 
     Delivery held = rig.await(id, DeliveryState.HELD);
     assertThat(held.reason()).contains("consent-missing").contains("version is 2");
@@ -76,6 +77,50 @@ class WithdrawnMeanwhileTest extends DeliveryRig {
     rig.deliveries.retry(id);
     rig.eventually(() -> rig.deliveries.attempts(id).size() > held.attempts());
     assertThat(rig.await(id, DeliveryState.HELD).reason()).contains("consent-missing");
+    assertThat(records.stored()).isZero();
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void whoIsBeingSentItAtThatMomentIsToldAfterwards(Databases kind) throws Exception {
+    CountDownLatch writing = new CountDownLatch(1);
+    CountDownLatch go = new CountDownLatch(1);
+    up.set(true);
+    hospital.first(one -> one.isWrite() && held(writing, go), (one, real) -> Said.nothing());
+    Rig rig = new Rig(kind.fresh());
+    rig.start();
+    TreatmentKey key = rig.store(agreed);
+    String id = rig.queued(key, 1, "hospital");
+    assertThat(writing.await(30, TimeUnit.SECONDS)).isTrue();
+
+    String told = only(replaced(rig, key, 1, withdrawn(today()))).id();
+    go.countDown();
+
+    rig.await(id, DeliveryState.DELIVERED);
+    assertThat(rig.await(told, DeliveryState.DELIVERED).reason()).isEqualTo(Notice.TOLD);
+  }
+
+  /** Waits and then has no fault. */
+  private static boolean held(CountDownLatch writing, CountDownLatch go) {
+    writing.countDown();
+    try {
+      return !go.await(30, TimeUnit.SECONDS);
+    } catch (InterruptedException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  @Test
+  void whatWaitsIsOvertakenByAWithdrawalAndNothingLeaves() {
+    Rig rig = new Rig(Databases.H2.fresh());
+    TreatmentKey key = rig.store(agreed);
+    String id = rig.queued(key, 1, "hospital");
+    assertThat(replaced(rig, key, 1, withdrawn(today()), "hospital").get(0))
+        .isInstanceOf(Queueing.Stopped.class);
+    up.set(true);
+    rig.start();
+    assertThat(rig.await(id, DeliveryState.GIVEN_UP).reason()).contains("Overtaken");
+    rig.eventually(() -> rig.deliveries.of(key).stream().allMatch(one -> one.state().isFinal()));
     assertThat(records.stored()).isZero();
   }
 
