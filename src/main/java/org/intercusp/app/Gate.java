@@ -74,6 +74,16 @@ final class Gate implements Clearance {
   }
 
   @Override
+  public Optional<Finding> consent(StoredTreatment stored, ConsentScope scope) {
+    ReadResult result = reader.read(stored.bytes());
+    if (result instanceof ReadResult.Refused refused) {
+      return refused.faults().stream().findFirst();
+    }
+    Treatment treatment = ((ReadResult.Accepted) result).treatment();
+    return consent.check(treatment, scope, LocalDate.now(clock));
+  }
+
+  @Override
   public Optional<Ended> ended(StoredTreatment stored, ConsentScope scope) {
     if (!(reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted)) {
       return Optional.empty();

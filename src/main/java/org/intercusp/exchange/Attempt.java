@@ -1,6 +1,8 @@
 package org.intercusp.exchange;
 
 import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -22,4 +24,21 @@ public record Attempt(
     String reason,
     int status,
     String words,
-    @Nullable DeliveryReport report) {}
+    @Nullable DeliveryReport report) {
+
+  /**
+   * Since when a delivery is tried: its first try, not its queueing, since it may have been queued
+   * for a later day. Tries that only put it off to such a day do not count.
+   */
+  static Optional<Instant> since(List<Attempt> attempts) {
+    Instant since = null;
+    for (Attempt one : attempts) {
+      if (one.outcome() == DeliveryState.QUEUED) {
+        since = null;
+      } else if (since == null) {
+        since = one.startedAt();
+      }
+    }
+    return Optional.ofNullable(since);
+  }
+}

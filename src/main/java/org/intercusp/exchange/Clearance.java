@@ -1,5 +1,7 @@
 package org.intercusp.exchange;
 
+import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -19,6 +21,30 @@ public interface Clearance {
 
   /** The answer for a treatment and a recipient of this kind. */
   Answer clear(StoredTreatment treatment, ConsentScope scope);
+
+  /**
+   * The same where the treatment may have a newer version: consent is what the newest one says, and
+   * nothing of an older one goes past it.
+   */
+  default Answer clear(StoredTreatment treatment, StoredTreatment newest, ConsentScope scope) {
+    if (newest.version() > treatment.version()) {
+      Optional<Finding> missing = consent(newest, scope);
+      if (missing.isPresent()) {
+        return new Answer.Stopped(List.of(missing.get()));
+      }
+    }
+    return clear(treatment, scope);
+  }
+
+  /**
+   * Why consent, as a version says it, does not cover recipients of this kind today; empty where it
+   * does. Where consent is not told from the rest, whatever stops the version is taken for it.
+   */
+  default Optional<Finding> consent(StoredTreatment treatment, ConsentScope scope) {
+    return clear(treatment, scope) instanceof Answer.Stopped stopped
+        ? stopped.findings().stream().findFirst()
+        : Optional.empty();
+  }
 
   /**
    * Whether consent that was recorded does not cover recipients of this kind any more, or will not.
@@ -51,7 +77,13 @@ public interface Clearance {
    * @param from the first day it does not hold
    * @param transaction the whole treatment, unchecked, of which only the consent is sent
    */
-  record Ended(LocalDate from, Bundle transaction) {}
+  record Ended(LocalDate from, Bundle transaction) {
+
+    /** When that day begins. */
+    Instant begins(Clock clock) {
+      return from.atStartOfDay(clock.getZone()).toInstant();
+    }
+  }
 
   /** What the answer can be. */
   sealed interface Answer {

@@ -121,7 +121,7 @@ public final class Clockwork implements AutoCloseable {
     this.database = database;
     this.times = new WrongTimes(database, settings.lease(), clock);
     this.lease = settings.lease();
-    Errand errand = new Errand(archive, clearance, client);
+    Errand errand = new Errand(archive, clearance, client, clock);
     this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
     this.scheduler =
         Scheduler.create(database, task(settings.firstWait()))

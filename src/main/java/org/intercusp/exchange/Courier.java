@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.UUID;
@@ -162,14 +163,14 @@ final class Courier {
 
   /** Reads it anew, now that nobody else works on it, and begins the attempt. */
   private Optional<Delivery> begun(String id, long fence) {
-    return java.util.Objects.requireNonNull(
+    return Objects.requireNonNull(
         transaction.execute(
             status -> {
               Delivery now = rows.find(id).orElseThrow();
               if (now.state().isFinal()) {
                 return Optional.<Delivery>empty();
               }
-              Optional<Integer> newer = rows.newer(now);
+              Optional<Integer> newer = rows.newer(now, now());
               if (newer.isPresent()) {
                 String reason = "Overtaken by version " + newer.get();
                 rows.move(id, DeliveryState.GIVEN_UP, reason, now(), null);
@@ -188,7 +189,7 @@ final class Courier {
       boolean heard,
       Duration took) {
     Ending ending = patience(delivery, attempt);
-    Instant due = ending.state() == DeliveryState.WAITING ? due(delivery, ending) : null;
+    Instant due = ending.state().isFinal() ? null : due(delivery, ending);
     pauseOrResume(recipient.name(), ending, due);
     DeliveryReport report = ending.report();
     Boolean taken =
@@ -219,7 +220,9 @@ final class Courier {
       return Outcome.SUCCESS;
     }
     boolean refused =
-        ending.state() == DeliveryState.REFUSED || ending.state() == DeliveryState.HELD;
+        ending.state() == DeliveryState.REFUSED
+            || ending.state() == DeliveryState.HELD
+            || ending.state() == DeliveryState.QUEUED;
     return refused ? Outcome.REFUSED : Outcome.FAILED;
   }
 
@@ -230,7 +233,8 @@ final class Courier {
     if (isContended(ending.status()) && contentions(delivery) + 1 >= settings.contentions()) {
       return as(DeliveryState.HELD, ending, "Others keep writing the same: " + ending.reason());
     }
-    Duration age = Duration.between(delivery.queuedAt(), now());
+    Instant since = Attempt.since(rows.attempts(delivery.id())).orElse(delivery.queuedAt());
+    Duration age = Duration.between(since, now());
     boolean enough = delivery.attempts() + 1 >= FEWEST_TRIES;
     if (enough && age.compareTo(settings.longestTime()) > 0) {
       return as(DeliveryState.GIVEN_UP, ending, "Tried long enough: " + ending.reason());
@@ -253,6 +257,9 @@ final class Courier {
   }
 
   private Instant due(Delivery delivery, Ending ending) {
+    if (ending.state() == DeliveryState.QUEUED) {
+      return now().plus(Objects.requireNonNull(ending.retryAfter()));
+    }
     Duration own =
         Waits.growing(
             settings.firstWait(),

@@ -98,29 +98,39 @@ public final class Deliveries {
 
   private Queueing queued(TreatmentKey key, int version, String recipient) {
     Optional<Recipient> to = recipients.named(recipient);
-    Optional<StoredTreatment> stored = archive.version(key, version);
+    Optional<StoredTreatment> newest = archive.current(key);
+    Optional<StoredTreatment> stored =
+        newest.flatMap(one -> one.version() == version ? newest : archive.version(key, version));
     if (to.isEmpty() || stored.isEmpty()) {
       return to.isEmpty()
           ? new Queueing.UnknownRecipient(recipient)
           : new Queueing.NoSuchTreatment();
     }
     Optional<Delivery> existing = rows.find(key, version, recipient);
-    Clearance.Answer answer = clearance.clear(stored.get(), to.get().scope());
+    Clearance.Answer answer = clearance.clear(stored.get(), newest.get(), to.get().scope());
     if (existing.isPresent()) {
       return existing(existing.get(), answer);
     }
     if (answer instanceof Clearance.Answer.Stopped stopped) {
-      Optional<Clearance.Ended> ended = ended(stored.get(), to.get());
-      if (ended.isPresent()) {
-        return added(fresh(key, version, recipient, now()), ended.get().transaction());
-      }
-      Thing treatment = Thing.of("Treatment", DeliveryRows.clinic(key), key.treatment());
-      trail.ended(
-          Deed.QUEUE, Outcome.REFUSED, treatment.version(version).to(recipient), "may not go");
-      return new Queueing.Stopped(recipient, stopped.findings());
+      return stopped(stored.get(), to.get(), stopped);
     }
     return added(
         fresh(key, version, recipient, now()), ((Clearance.Answer.Ready) answer).transaction());
+  }
+
+  /** Whatever stops a version, who holds the treatment is told on its day that consent ends. */
+  private Queueing stopped(StoredTreatment stored, Recipient to, Clearance.Answer.Stopped stopped) {
+    TreatmentKey key = stored.key();
+    Optional<Clearance.Ended> ended = ended(stored, to);
+    Optional<Queueing> told = ended.map(one -> told(stored, to.name(), one));
+    boolean today = ended.filter(one -> !one.begins(clock).isAfter(now())).isPresent();
+    if (today && ledgers.holds(to.name(), key)) {
+      return told.orElseThrow();
+    }
+    Thing treatment = Thing.of("Treatment", DeliveryRows.clinic(key), key.treatment());
+    Thing version = treatment.version(stored.version()).to(to.name());
+    trail.ended(Deed.QUEUE, Outcome.REFUSED, version, "may not go");
+    return new Queueing.Stopped(to.name(), stopped.findings());
   }
 
   /** One that waits for the day when consent ends goes at once where it may and is asked for. */
@@ -136,14 +146,16 @@ public final class Deliveries {
   }
 
   private Optional<Clearance.Ended> ended(StoredTreatment stored, Recipient to) {
-    return ledgers.holds(to.name(), stored.key())
+    String name = to.name();
+    return ledgers.holds(name, stored.key()) || ledgers.awaits(name, stored.key())
         ? clearance.ended(stored, to.scope())
         : Optional.empty();
   }
 
   /**
-   * Queues, for the day on which consent ends, that every recipient who was given the treatment and
-   * whom consent does not cover any more is told so. Takes part in the caller's transaction.
+   * Queues, for the day on which consent ends, that every recipient who was given the treatment, or
+   * may be at this moment, and whom consent does not cover any more is told so. Takes part in the
+   * caller's transaction.
    *
    * @param stored the newest version
    * @param asked recipients it is queued for anyway
@@ -178,7 +190,7 @@ public final class Deliveries {
   }
 
   private Queueing told(StoredTreatment stored, String recipient, Clearance.Ended ended) {
-    Instant day = ended.from().atStartOfDay(clock.getZone()).toInstant();
+    Instant day = ended.begins(clock);
     Instant due = day.isAfter(now()) ? day : now();
     return added(fresh(stored.key(), stored.version(), recipient, due), ended.transaction());
   }

@@ -120,13 +120,18 @@ final class DeliveryRows {
         .orElseGet(TraceContext::fresh);
   }
 
-  /** The newest version of the treatment that was asked for after this one, for the recipient. */
-  Optional<Integer> newer(Delivery delivery) {
+  /**
+   * The newest version of the treatment that was asked for after this one, for the recipient. One
+   * that waits for a later day takes nobody's place before.
+   */
+  Optional<Integer> newer(Delivery delivery, Instant now) {
     return of(
             delivery.treatment(),
             "select max(d.version) from delivery d where {reach} and"
                 + OF_KEY
-                + " and d.recipient = :to and d.version > :version")
+                + " and d.recipient = :to and d.version > :version and (d.state <> 'queued'"
+                + " or d.due_at is null or d.due_at <= :now)")
+        .param("now", at(now))
         .param("to", delivery.recipient())
         .param("version", delivery.version())
         .query((row, number) -> Optional.ofNullable((Integer) row.getObject(1)))

@@ -13,7 +13,7 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param lease how long a delivery belongs to an instance that gives no sign of life
  * @param firstWait the wait before the second try; it doubles from then on, with jitter
  * @param longestWait the longest wait
- * @param longestTime how long after queueing it is tried
+ * @param longestTime how long after its first try it is tried
  * @param contentions how many tries may end because somebody else writes the same, before a person
  *     has to look
  * @param settling how long after a write without an answer the recipient may still carry it out;

@@ -27,6 +27,11 @@ record Ending(
     return new Ending(DeliveryState.HELD, reason, 0, "", null, null, null);
   }
 
+  /** Put off to a later day, as one that was not tried yet. */
+  static Ending later(String reason, Duration until) {
+    return new Ending(DeliveryState.QUEUED, reason, 0, "", null, until, null);
+  }
+
   static Ending waiting(String reason) {
     return new Ending(DeliveryState.WAITING, reason, 0, "", null, null, null);
   }

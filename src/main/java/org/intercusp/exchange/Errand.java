@@ -1,5 +1,7 @@
 package org.intercusp.exchange;
 
+import java.time.Clock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -9,7 +11,6 @@ import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
-import org.intercusp.archive.TreatmentKey;
 import org.intercusp.conformance.NotConformant;
 import org.intercusp.finding.Finding;
 import org.slf4j.Logger;
@@ -23,11 +24,13 @@ final class Errand {
   private final TreatmentArchive archive;
   private final Clearance clearance;
   private final RecordsClient client;
+  private final Clock clock;
 
-  Errand(TreatmentArchive archive, Clearance clearance, RecordsClient client) {
+  Errand(TreatmentArchive archive, Clearance clearance, RecordsClient client, Clock clock) {
     this.archive = archive;
     this.clearance = clearance;
     this.client = client;
+    this.clock = clock;
   }
 
   /** Earlier versions as they would have been sent, as far as they may still go. */
@@ -63,14 +66,15 @@ final class Errand {
 
   private Ending run(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
     try {
-      Optional<StoredTreatment> stored = archive.version(delivery.treatment(), delivery.version());
+      Optional<StoredTreatment> newest = archive.current(delivery.treatment());
+      Optional<StoredTreatment> stored = newest.flatMap(one -> version(one, delivery));
       if (stored.isEmpty()) {
         return Ending.held("The treatment is no longer kept");
       }
-      Clearance.Answer answer = clearance.clear(stored.get(), recipient.scope());
+      Clearance.Answer answer = clearance.clear(stored.get(), newest.get(), recipient.scope());
       if (answer instanceof Clearance.Answer.Stopped stopped) {
-        return told(delivery, recipient, ledger, past)
-            .orElseGet(() -> Ending.held("May no longer go: " + codes(stopped)));
+        return told(delivery, newest.get(), recipient, ledger, past)
+            .orElseGet(() -> stopped(delivery, newest.get(), stopped));
       }
       return ending(
           client.deliver(
@@ -83,25 +87,51 @@ final class Errand {
     }
   }
 
-  /** Where consent ended, whoever holds the treatment is told that, and nothing else. */
-  private Optional<Ending> told(Delivery delivery, Recipient recipient, Ledger ledger, Past past) {
-    TreatmentKey key = delivery.treatment();
+  private static Ending stopped(
+      Delivery delivery, StoredTreatment newest, Clearance.Answer.Stopped stopped) {
+    String reason = "May no longer go: " + codes(stopped);
+    return Ending.held(
+        newest.version() == delivery.version()
+            ? reason
+            : reason + "; the newest version is " + newest.version());
+  }
+
+  private Optional<StoredTreatment> version(StoredTreatment newest, Delivery delivery) {
+    return newest.version() == delivery.version()
+        ? Optional.of(newest)
+        : archive.version(delivery.treatment(), delivery.version());
+  }
+
+  /** Where consent ended, whoever holds the treatment is told that on its day, and nothing else. */
+  private Optional<Ending> told(
+      Delivery delivery, StoredTreatment newest, Recipient recipient, Ledger ledger, Past past) {
+    if (!ledger.kept()) {
+      return Optional.empty();
+    }
+    Optional<Clearance.Ended> ended = clearance.ended(newest, recipient.scope());
     Optional<Bundle> notice =
-        archive
-            .current(key)
-            .filter(newest -> ledger.kept())
-            .flatMap(newest -> clearance.ended(newest, recipient.scope()))
-            .flatMap(ended -> Notice.of(ended.transaction(), key, ledger));
-    return notice.map(
-        bundle -> {
-          clearance.check(bundle);
-          Ending end = ending(client.tell(recipient.target(), bundle, Notice.about(ledger), past));
-          DeliveryReport report = end.report();
-          return report == null
-              ? end
-              : new Ending(
-                  end.state(), Notice.TOLD, 0, "", Notice.remembering(ledger, report), null, null);
-        });
+        ended.flatMap(one -> Notice.of(one.transaction(), delivery.treatment(), ledger));
+    if (notice.isEmpty()) {
+      return Optional.empty();
+    }
+    Duration until = Duration.between(clock.instant(), ended.get().begins(clock));
+    if (until.compareTo(Duration.ZERO) <= 0) {
+      return Optional.of(told(recipient, notice.get(), ledger, past));
+    }
+    // The newest version's own delivery is the one that keeps the day.
+    return newest.version() == delivery.version()
+        ? Optional.of(Ending.later("May not go now; told of the end of consent on its day", until))
+        : Optional.empty();
+  }
+
+  private Ending told(Recipient recipient, Bundle notice, Ledger ledger, Past past) {
+    clearance.check(notice);
+    Ending end = ending(client.tell(recipient.target(), notice, Notice.about(ledger), past));
+    DeliveryReport report = end.report();
+    return report == null
+        ? end
+        : new Ending(
+            end.state(), Notice.TOLD, 0, "", Notice.remembering(ledger, report), null, null);
   }
 
   private static String codes(Clearance.Answer.Stopped stopped) {

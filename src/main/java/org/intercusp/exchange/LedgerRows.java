@@ -103,6 +103,12 @@ final class LedgerRows {
         > 0;
   }
 
+  /** Whether something of it is on its way or waits to go, so that it may be held at any moment. */
+  boolean awaits(String recipient, TreatmentKey key) {
+    String open = " and state in ('queued', 'under-way', 'waiting')";
+    return of("select count(*) from delivery", recipient, key, open).query(Long.class).single() > 0;
+  }
+
   void write(String recipient, TreatmentKey key, Ledger ledger) {
     of("delete from delivered_resource", recipient, key).update();
     Holder holder = ledger.patient();

@@ -57,6 +57,12 @@ abstract class DeliveryRig {
   /** The first day without consent; null while none is in sight. */
   final AtomicReference<LocalDate> ends = new AtomicReference<>();
 
+  /** Whether a version's own day of withdrawal counts instead. */
+  final AtomicBoolean owned = new AtomicBoolean();
+
+  /** Whether something else than consent stops every version. */
+  final AtomicBoolean wrong = new AtomicBoolean();
+
   private final Clearance gate = new ConsentAlone();
   final Recipients recipients =
       new Recipients(
@@ -148,33 +154,54 @@ abstract class DeliveryRig {
 
     @Override
     public Answer clear(StoredTreatment stored, ConsentScope scope) {
-      LocalDate end = ends.get();
-      boolean ended = end != null && !end.isAfter(LocalDate.now(Clock.systemUTC()));
+      List<Finding> stopping = new ArrayList<>(consent(stored, scope).stream().toList());
+      if (wrong.get()) {
+        stopping.add(finding("review-regress", Severity.ERROR));
+      }
+      return stopping.isEmpty() ? new Answer.Ready(bundle(stored)) : new Answer.Stopped(stopping);
+    }
+
+    @Override
+    public Optional<Finding> consent(StoredTreatment stored, ConsentScope scope) {
+      LocalDate today = LocalDate.now(Clock.systemUTC());
+      boolean ended = end(stored).filter(day -> !day.isAfter(today)).isPresent();
       return consent.get() && !ended
-          ? new Answer.Ready(bundle(stored))
-          : new Answer.Stopped(List.of(missing()));
+          ? Optional.empty()
+          : Optional.of(finding("consent-missing", Severity.REFUSED));
     }
 
     @Override
     public Optional<Ended> ended(StoredTreatment stored, ConsentScope scope) {
-      return Optional.ofNullable(ends.get()).map(day -> new Ended(day, bundle(stored)));
+      return end(stored).map(day -> new Ended(day, bundle(stored)));
+    }
+
+    private Optional<LocalDate> end(StoredTreatment stored) {
+      if (!owned.get()) {
+        return Optional.ofNullable(ends.get());
+      }
+      String own = file(stored).at("/patient/consent/withdrawnOn").asString("");
+      return own.isEmpty() ? Optional.empty() : Optional.of(LocalDate.parse(own));
+    }
+
+    private static ObjectNode file(StoredTreatment stored) {
+      return (ObjectNode) new JsonMapper().readTree(stored.bytes());
     }
 
     private static Bundle bundle(StoredTreatment stored) {
-      return Parcels.bundle((ObjectNode) new JsonMapper().readTree(stored.bytes()));
+      return Parcels.bundle(file(stored));
     }
   }
 
-  private static Finding missing() {
+  private static Finding finding(String code, Severity severity) {
     return new Finding(
-        "consent-missing",
-        Severity.REFUSED,
+        code,
+        severity,
         Pointer.ROOT,
         "T1",
         null,
         null,
         null,
-        "No consent.",
+        "It may not go.",
         "Ask.",
         Source.COMMON_PRACTICE,
         Map.of());
