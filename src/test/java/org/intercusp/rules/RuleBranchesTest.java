@@ -30,6 +30,11 @@ class RuleBranchesTest {
           appliance-block-extent | error | /appliances/0/blocks/0/mesialTooth | "/appliances/0/blocks/0/mesialTooth": "14"
           appliance-block-extent | error | /appliances/0/blocks | "/appliances/0/blocks/3": null
           appliance-block-extent | error | /appliances/0/blocks | "/appliances/0/blocks/0/mesialTooth": "16", "/appliances/0/blocks/2/distalTooth": "44"
+          appliance-block-extent | error | /appliances/0/blocks/2/mesialTooth | "/appliances/0/blocks/2/mesialTooth": "47", "/appliances/0/blocks/2/distalTooth": "44"
+          appliance-block-extent | error | /appliances/0/blocks/0/distalTooth | "/appliances/0/blocks/0/mesialTooth": "16", "/appliances/0/blocks/0/distalTooth": "14"
+          appliance-block-extent | error | /appliances/0/blocks/0/mesialTooth | "/appliances/0/blocks/0/mesialTooth": "16", "/appliances/0/blocks/0/distalTooth": "15"
+          appliance-block-extent | error | /appliances/0/blocks/3/mesialTooth | "/appliances/0/blocks/3/mesialTooth": "24"
+          appliance-block-extent | error | /appliances/0/blocks/3/distalTooth | "/appliances/0/blocks/3/distalTooth": "45"
           appliance-block-height | warning | /appliances/0/blockHeights/premolar | "/appliances/0/blockHeights/premolar": 3.9
           appliance-block-height | warning | /appliances/0/blockHeights/molar | "/bites/0/restSpace": 5.0
           appliance-block-height | information | /appliances/0/blockHeights/molar | "/bites/0/molarClearance": null, "/appliances/0/blockHeights/molar": 7.0
@@ -60,6 +65,7 @@ class RuleBranchesTest {
           diagnosis-growth | information | /diagnosis/growthStage | "/diagnosis/growthStage": "CS6"
           diagnosis-caries | warning | /diagnosis/hygiene | "/diagnosis/hygiene": "poor"
           review-order | error | /reviews/0/date | "/reviews/0/date": "2026-02-23"
+          review-order | error | /reviews/0/date | "/appliances/0/fittedOn": null
           review-overdue | warning | /reviews | "/reviews": []
           review-overdue | warning | /reviews/3 | "/reviews/3/nextReviewOn": null, "/reviews/3/date": "2026-05-24", "/reviews/2/date": "2026-05-23"
           review-wear-doubt | warning | /reviews/2/wearMeasured/hoursPerDay | "/reviews/2/overjet": 7.5, "/reviews/2/wearMeasured": {"hoursPerDay": 7.9, "from": "2026-05-01", "to": "2026-05-31"}
@@ -95,6 +101,9 @@ class RuleBranchesTest {
           appliance-allergy | "/patient/allergies": ["acrylic"], "/appliances/0/material": "acrylic-free polyamide"
           appliance-allergy | "/patient/allergies": ["nickel"], "/appliances/0/alloy": "titanium"
           appliance-allergy | "/patient/allergies": ["latex"], "/appliances": [], "/stages": [], "/reviews": []
+          appliance-block-extent | "/appliances/0/blocks/2/mesialTooth": "84", "/appliances/0/blocks/2/distalTooth": "85"
+          appliance-block-extent | "/appliances/0/blocks/2/mesialTooth": "45"
+          review-order | "/appliances/0/fittedOn": null, "/reviews": []
           stage-order | "/stages/1/startsOn": "2026-11-24"
           stage-order | "/stages": [], "/reviews": []
           stage-wear | "/stages/0/wearHours": null

@@ -20,8 +20,9 @@ final class ApplianceAllergy implements Rule {
     return RuleDescription.of(CODE, Severity.ERROR, Severity.WARNING)
         .compares("the patient's allergies with the material of the plates and the alloy of wires")
         .limit(
-            "no acrylic with an acrylic allergy, no nickel-bearing or unknown alloy with a nickel"
-                + " allergy, no other allergy unread (a count of conflicts: 0)")
+            "no acrylic with an acrylic allergy, nor a material that may be one; no nickel-bearing or"
+                + " unknown alloy with a nickel allergy; no other allergy unread (a count of"
+                + " conflicts: 0)")
         .about(
             "/appliances/** or /patient/allergies/*",
             "Bundle.entry.resource.ofType(AllergyIntolerance)")
@@ -41,18 +42,11 @@ final class ApplianceAllergy implements Rule {
     if (allergies == null || about.treatment().appliances().isEmpty()) {
       return;
     }
-    boolean acrylic = allergies.stream().anyMatch(Substance.ACRYLIC::isIn);
-    boolean nickel = allergies.stream().anyMatch(Substance.NICKEL::isIn);
+    boolean acrylic = allergies.stream().anyMatch(text -> Acrylic.in(text) == Holds.YES);
+    boolean nickel = allergies.stream().anyMatch(text -> Nickel.in(text) == Holds.YES);
     for (ApplianceAt at : ApplianceAt.all(about)) {
-      if (acrylic && Substance.ACRYLIC.isIn(at.appliance().material())) {
-        found
-            .error(at.at("material"), at.id())
-            .value(at.appliance().material())
-            .limit("no acrylic")
-            .keeping("acrylicAllergy", 1)
-            .says(
-                "The patient is allergic to acrylic; the material is %s."
-                    .formatted(at.appliance().material()));
+      if (acrylic) {
+        acrylic(at, found);
       }
       if (nickel && hasMetal(at.appliance())) {
         nickel(at, found);
@@ -61,9 +55,35 @@ final class ApplianceAllergy implements Rule {
     others(about, allergies, found);
   }
 
+  /**
+   * A material that nobody knows is warned of like an unknown alloy: an error would stop every
+   * order in a material that this list doesn't know yet, silence would let an acrylic pass under
+   * its trade word.
+   */
+  private static void acrylic(ApplianceAt at, Findings found) {
+    String material = at.appliance().material();
+    switch (Acrylic.in(material)) {
+      case YES ->
+          found
+              .error(at.at("material"), at.id())
+              .value(material)
+              .limit("no acrylic")
+              .keeping("acrylicAllergy", 1)
+              .says("The patient is allergic to acrylic; the material is %s.".formatted(material));
+      case UNKNOWN ->
+          found
+              .warning(at.at("material"), at.id())
+              .value(material)
+              .limit("a material known to be free of acrylic")
+              .says(
+                  "The patient is allergic to acrylic, which %s may contain.".formatted(material));
+      case NO -> {}
+    }
+  }
+
   private static void nickel(ApplianceAt at, Findings found) {
     String alloy = at.appliance().alloy();
-    if (Substance.mayCarryNickel(alloy)) {
+    if (alloy == null || Nickel.in(alloy) != Holds.NO) {
       found
           .warning(alloy == null ? at.at() : at.at("alloy"), at.id())
           .value(alloy == null ? "alloy not stated" : alloy)
@@ -78,7 +98,7 @@ final class ApplianceAllergy implements Rule {
   private static void others(Case about, List<String> allergies, Findings found) {
     for (int i = 0; i < allergies.size(); i++) {
       String allergy = allergies.get(i);
-      if (!Substance.ACRYLIC.isIn(allergy) && !Substance.NICKEL.isIn(allergy)) {
+      if (Acrylic.in(allergy) != Holds.YES && Nickel.in(allergy) != Holds.YES) {
         found
             .warning(Pointer.of("patient", "allergies", i), about.treatment().id())
             .value(allergy)

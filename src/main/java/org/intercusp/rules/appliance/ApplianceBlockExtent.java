@@ -3,7 +3,7 @@ package org.intercusp.rules.appliance;
 import java.math.BigDecimal;
 import java.util.IntSummaryStatistics;
 import java.util.List;
-import java.util.function.Function;
+import java.util.stream.Stream;
 import org.intercusp.dentition.Arch;
 import org.intercusp.dentition.Side;
 import org.intercusp.dentition.Tooth;
@@ -30,7 +30,8 @@ final class ApplianceBlockExtent implements Rule {
         .limit(
             "lower blocks end no further back than the second premolar (or second deciduous molar),"
                 + " upper blocks begin no further forward; both on each side; upper beginning minus"
-                + " lower end at most 1 tooth")
+                + " lower end at most 1 tooth; the teeth named are of the block's arch and side,"
+                + " the mesial one not behind the distal one")
         .about("/appliances/*/blocks/** or /appliances/*/blocks", ApplianceAt.property("block"))
         .remedy("Redraw the blocks: they meet at the second premolars.")
         .samples(
@@ -58,34 +59,60 @@ final class ApplianceBlockExtent implements Rule {
   private static void extents(ApplianceAt at, Findings found) {
     List<Block> blocks = at.appliance().blocks();
     for (int i = 0; i < blocks.size(); i++) {
-      Block block = blocks.get(i);
-      if (block.arch() == Arch.LOWER && block.distalTooth().position() > SECOND_PREMOLAR) {
-        tooth(at, i, "distalTooth", block.distalTooth(), found)
+      BlockEnds ends = new BlockEnds(blocks.get(i));
+      named(at, i, ends, found);
+      BlockEnds.End furthest = ends.furthestBack();
+      if (ends.block().arch() == Arch.LOWER && furthest.tooth().position() > SECOND_PREMOLAR) {
+        tooth(at, i, furthest, found)
             .says(
                 "The lower block ends at %s, behind the second premolar."
-                    .formatted(block.distalTooth()));
+                    .formatted(furthest.tooth()));
       }
-      if (block.arch() == Arch.UPPER && block.mesialTooth().position() < SECOND_PREMOLAR) {
-        tooth(at, i, "mesialTooth", block.mesialTooth(), found)
+      BlockEnds.End first = ends.furthestForward();
+      if (ends.block().arch() == Arch.UPPER && first.tooth().position() < SECOND_PREMOLAR) {
+        tooth(at, i, first, found)
             .says(
                 "The upper block begins at %s, in front of the second premolar."
-                    .formatted(block.mesialTooth()));
+                    .formatted(first.tooth()));
       }
     }
   }
 
+  /** A block drawn at other teeth than it is said to stand on can't be made. */
+  private static void named(ApplianceAt at, int index, BlockEnds ends, Findings found) {
+    Block block = ends.block();
+    String where = block.arch().code() + " " + block.side().code();
+    for (BlockEnds.End end : ends.elsewhere()) {
+      tooth(at, index, end, found)
+          .limit("a tooth of the " + where)
+          .keeping("block", index + 1L)
+          .says("The %s block names %s, a tooth of another place.".formatted(where, end.tooth()));
+    }
+    if (ends.turned()) {
+      found
+          .error(at.at("blocks", index, "mesialTooth"), at.id())
+          .value(block.mesialTooth().code())
+          .limit("not behind " + block.distalTooth())
+          .keeping("mesialTooth", Integer.parseInt(block.mesialTooth().code()))
+          .keeping("distalTooth", Integer.parseInt(block.distalTooth().code()))
+          .says(
+              "The %s block begins at %s, behind %s where it ends."
+                  .formatted(where, block.mesialTooth(), block.distalTooth()));
+    }
+  }
+
   private static Findings.Draft tooth(
-      ApplianceAt at, int block, String member, Tooth tooth, Findings found) {
+      ApplianceAt at, int block, BlockEnds.End end, Findings found) {
     return found
-        .error(at.at("blocks", block, member), at.id())
-        .value(tooth.code())
+        .error(at.at("blocks", block, end.member()), at.id())
+        .value(end.tooth().code())
         .limit("second premolar")
-        .keeping("tooth", Integer.parseInt(tooth.code()));
+        .keeping("tooth", Integer.parseInt(end.tooth().code()));
   }
 
   private static void side(ApplianceAt at, Side side, Findings found) {
-    IntSummaryStatistics upper = positions(at, Arch.UPPER, side, Block::mesialTooth);
-    IntSummaryStatistics lower = positions(at, Arch.LOWER, side, Block::distalTooth);
+    IntSummaryStatistics upper = positions(at, Arch.UPPER, side);
+    IntSummaryStatistics lower = positions(at, Arch.LOWER, side);
     if (upper.getCount() == 0 || lower.getCount() == 0) {
       String missing = upper.getCount() == 0 ? "upper" : "lower";
       found
@@ -108,11 +135,10 @@ final class ApplianceBlockExtent implements Rule {
     }
   }
 
-  private static IntSummaryStatistics positions(
-      ApplianceAt at, Arch arch, Side side, Function<Block, Tooth> end) {
+  private static IntSummaryStatistics positions(ApplianceAt at, Arch arch, Side side) {
     return at.appliance().blocks().stream()
         .filter(block -> block.arch() == arch && block.side() == side)
-        .map(end)
+        .flatMap(block -> Stream.of(block.mesialTooth(), block.distalTooth()))
         .mapToInt(Tooth::position)
         .summaryStatistics();
   }

@@ -7,6 +7,7 @@ import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.block.Incline;
+import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.analysis.trim.TrimmingPlan;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.finding.Figure;
@@ -18,13 +19,12 @@ import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Shown;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.ApplianceType;
-import org.intercusp.treatment.Bite;
-import org.intercusp.treatment.Stage;
 import org.jspecify.annotations.Nullable;
 
 /** What an appliance does by its incline, and how its blocks will be trimmed. */
 final class ApplianceFigures {
 
+  static final String NO_TRIMMING = "no trimming with this overbite";
   private static final Source GEOMETRY = Source.COMMON_PRACTICE;
 
   private ApplianceFigures() {}
@@ -58,17 +58,17 @@ final class ApplianceFigures {
   }
 
   private static void trimming(FigureSheet sheet, Case about, Appliance appliance) {
-    Bite bite = about.biteOf(appliance).orElse(null);
-    if (bite == null) {
+    if (about.biteOf(appliance).isEmpty()) {
       return;
     }
     Context context = Context.of(Source.COMMON_PRACTICE);
-    When when = When.of(bite.overbiteHabitual());
+    Trimmed trimmed = new Trimmed(about.treatment(), appliance);
+    When when = trimmed.atStart();
     sheet.words(
         "trimming",
         Reckoned.known(when.shown()),
         context.usually("by overbite: 4 or more at once, 1 or less never"));
-    Reckoned<TrimmingPlan> plan = plan(about, appliance, bite, when, TrimmingPlan.RATE);
+    Reckoned<TrimmingPlan> plan = plan(trimmed, when, TrimmingPlan.RATE);
     sheet.words("trimming-visits", plan.map(ApplianceFigures::visits), context);
     sheet.number(
         "molars-meet-week",
@@ -78,33 +78,12 @@ final class ApplianceFigures {
         context.noting(
             "eruption 0.5 mm in 6 weeks; at 0.25: %s; at 1.0: %s"
                 .formatted(
-                    shown(plan(about, appliance, bite, when, TrimmingPlan.SLOW)),
-                    shown(plan(about, appliance, bite, when, TrimmingPlan.FAST)))));
+                    shown(plan(trimmed, when, TrimmingPlan.SLOW)),
+                    shown(plan(trimmed, when, TrimmingPlan.FAST)))));
   }
 
-  static Reckoned<TrimmingPlan> plan(
-      Case about, Appliance appliance, Bite bite, When when, Length rate) {
-    if (when == When.NEVER) {
-      return Reckoned.lacking("no trimming with this overbite");
-    }
-    Length clearance = bite.molarClearance();
-    if (clearance == null || clearance.value().signum() <= 0) {
-      return Reckoned.lacking("no molarClearance was registered");
-    }
-    Stage stage =
-        about.treatment().stages().stream()
-            .filter(s -> appliance.id().equals(s.applianceId()) && s.trimming() != null)
-            .findFirst()
-            .orElse(null);
-    Stage.Trimming trimming = stage == null ? null : stage.trimming();
-    if (stage == null || trimming == null || stage.reviewWeeks() < 1) {
-      return Reckoned.lacking("no stage with this appliance plans trimming");
-    }
-    return Reckoned.known(
-        TrimmingPlan.of(
-            clearance,
-            new TrimmingPlan.Terms(
-                trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate)));
+  private static Reckoned<TrimmingPlan> plan(Trimmed trimmed, When when, Length rate) {
+    return when == When.NEVER ? Reckoned.lacking(NO_TRIMMING) : trimmed.plan(rate);
   }
 
   private static Reckoned<BigDecimal> meet(TrimmingPlan plan) {

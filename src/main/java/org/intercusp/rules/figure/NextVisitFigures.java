@@ -10,7 +10,9 @@ import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.stage.NextReview;
-import org.intercusp.analysis.trim.TrimmingPlan;
+import org.intercusp.analysis.stage.ScrewTurns;
+import org.intercusp.analysis.trim.TrimDue;
+import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
@@ -18,9 +20,7 @@ import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.ApplianceType;
-import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Review;
-import org.intercusp.treatment.ReviewKind;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 
@@ -38,17 +38,16 @@ final class NextVisitFigures {
     Reckoned<LocalDate> due = NextReview.of(treatment).map(NextReview::by);
     FigureSheet sheet = new FigureSheet(treatment.id());
     Appliance worn = worn(about);
-    Bite bite = worn == null ? null : about.biteOf(worn).orElse(null);
     if (worn == null || due.result().isEmpty()) {
       return List.of();
     }
     LocalDate day = due.result().orElseThrow();
-    if (bite != null && worn.type() == ApplianceType.TWIN_BLOCK) {
-      sheet.number("next-visit-trim", trim(about, worn, bite), 1, Unit.MILLIMETRE, PRACTICE);
+    if (worn.type() == ApplianceType.TWIN_BLOCK && about.biteOf(worn).isPresent()) {
+      sheet.number("next-visit-trim", trim(about, worn), 1, Unit.MILLIMETRE, PRACTICE);
     }
     Appliance.Screw screw = worn.screw();
     if (screw != null) {
-      sheet.whole("next-visit-turns", turns(about, screw, day), Unit.COUNT, PRACTICE);
+      sheet.whole("next-visit-turns", turns(about, worn, screw, day), Unit.COUNT, PRACTICE);
     }
     sheet.number(
         "next-visit-overjet",
@@ -73,28 +72,19 @@ final class NextVisitFigures {
     return worn;
   }
 
-  private static Reckoned<BigDecimal> trim(Case about, Appliance worn, Bite bite) {
-    LocalDate fitted = worn.fittedOn();
-    long done =
-        about.treatment().reviews().stream()
-            .filter(review -> review.kind() == ReviewKind.PLANNED)
-            .filter(review -> fitted != null && !review.date().isBefore(fitted))
-            .count();
-    return ApplianceFigures.plan(
-            about, worn, bite, When.of(bite.overbiteHabitual()), TrimmingPlan.RATE)
+  private static Reckoned<BigDecimal> trim(Case about, Appliance worn) {
+    if (new Trimmed(about.treatment(), worn).when(about.day()) == When.NEVER) {
+      return Reckoned.lacking(ApplianceFigures.NO_TRIMMING);
+    }
+    return TrimDue.of(about.treatment(), worn, about.day())
         .flatMap(
-            plan ->
-                done < plan.visits().size()
-                    ? Reckoned.known(plan.visits().get((int) done).trim().value())
-                    : Reckoned.lacking("the trimming plan has run out"));
+            next ->
+                next.due() ? Reckoned.known(next.amount().value()) : Reckoned.lacking(next.why()));
   }
 
-  private static Reckoned<Integer> turns(Case about, Appliance.Screw screw, LocalDate due) {
-    int done = 0;
-    for (Review review : about.treatment().reviews()) {
-      Integer turns = review.screwTurns();
-      done += turns == null ? 0 : turns;
-    }
+  private static Reckoned<Integer> turns(
+      Case about, Appliance worn, Appliance.Screw screw, LocalDate due) {
+    int done = ScrewTurns.done(about.treatment(), worn, about.day());
     LocalDate from =
         about.treatment().reviews().stream()
             .map(Review::date)
@@ -104,7 +94,7 @@ final class NextVisitFigures {
       return Reckoned.lacking("daysPerTurn of the screw is not a number of days");
     }
     long until = Math.max(0, ChronoUnit.DAYS.between(from, due)) / screw.daysPerTurn();
-    return Reckoned.known((int) Math.min(until, Math.max(0, screw.plannedTurns() - (long) done)));
+    return Reckoned.known((int) Math.min(until, Math.max(0, screw.plannedTurns() - done)));
   }
 
   private static Reckoned<BigDecimal> overjet(Case about, LocalDate due) {

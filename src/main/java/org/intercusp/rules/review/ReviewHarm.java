@@ -46,11 +46,9 @@ final class ReviewHarm implements Rule {
       for (int i = 0; i < events.size(); i++) {
         HarmEvent event = events.get(i);
         if (event.serious() || ALWAYS.contains(event.code())) {
-          found
-              .report(Severity.URGENT, at.at("adverseEvents", i), at.id())
+          kept(found.report(Severity.URGENT, at.at("adverseEvents", i), at.id()), i, event)
               .value(event.code().code())
               .limit("none")
-              .keeping(event.code().code(), 1)
               .says(
                   "Harm was recorded: %s, %s%s, from %s."
                       .formatted(
@@ -61,5 +59,27 @@ final class ReviewHarm implements Rule {
         }
       }
     }
+  }
+
+  /**
+   * What a clinician answered for is this event as bad as it was then: another of its kind, or the
+   * same one grown worse, asks for an answer of its own.
+   */
+  private static Findings.Draft kept(Findings.Draft draft, int index, HarmEvent event) {
+    return draft
+        .keeping(event.code().code(), 1)
+        .keeping("event", index + 1L)
+        .keeping("severity", grade(event.severity()))
+        .keeping("serious", event.serious() ? 1 : 0)
+        .keeping("suspectedAppliance", event.suspectedAppliance() ? 1 : 0)
+        .keeping("onsetEpochDay", event.onsetOn().toEpochDay());
+  }
+
+  private static int grade(HarmEvent.Grade severity) {
+    return switch (severity) {
+      case MILD -> 1;
+      case MODERATE -> 2;
+      case SEVERE -> 3;
+    };
   }
 }

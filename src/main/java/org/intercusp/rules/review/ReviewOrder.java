@@ -18,9 +18,12 @@ final class ReviewOrder implements Rule {
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.ERROR)
         .compares("the date of each review with the one before it and with the first fitting")
-        .limit("not before the review above it, not before the first fitting (days: at least 0)")
+        .limit(
+            "not before the review above it, not before the first fitting, which the file must name"
+                + " (days: at least 0)")
         .about("/reviews/*/date", "Bundle.entry.resource.ofType(Encounter).period.start")
-        .remedy("Correct the date, or put the reviews in order.")
+        .remedy(
+            "Correct the date, put the reviews in order, or record when the appliance was fitted.")
         .samples(
             Sample.failing("/reviews/2/date", "{\"/reviews/2/date\": \"2026-04-19\"}"),
             Sample.passing("{\"/reviews/2/date\": \"2026-04-20\"}"));
@@ -29,6 +32,9 @@ final class ReviewOrder implements Rule {
   @Override
   public void check(Case about, Findings found) {
     LocalDate fitted = about.firstFitting().orElse(null);
+    if (fitted == null) {
+      unfitted(about, found);
+    }
     LocalDate before = null;
     for (ReviewAt at : ReviewAt.all(about)) {
       LocalDate date = at.review().date();
@@ -40,6 +46,25 @@ final class ReviewOrder implements Rule {
       }
       before = date;
     }
+  }
+
+  /**
+   * Said once, at the first review: without a fitting every review lies before it, and the rules of
+   * wear and progress, which count from it, have nothing to say.
+   */
+  private static void unfitted(Case about, Findings found) {
+    ReviewAt.all(about).stream()
+        .findFirst()
+        .ifPresent(
+            at ->
+                found
+                    .error(at.at("date"), at.id())
+                    .value("no fitting date")
+                    .limit("the first fitting")
+                    .keeping("fittings", 0)
+                    .says(
+                        "There is a review (%s), and no appliance has a fitting date."
+                            .formatted(at.review().date())));
   }
 
   private static void report(

@@ -6,11 +6,11 @@ import java.util.Optional;
 import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.stage.ScrewTurns;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.summary.drawing.NextTrim;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
-import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
 
@@ -61,17 +61,12 @@ public final class NextVisit {
   }
 
   private String turns() {
-    Appliance.Screw screw = course.appliance().map(Appliance::screw).orElse(null);
-    if (screw == null) {
+    Appliance appliance = course.appliance().orElse(null);
+    Appliance.Screw screw = appliance == null ? null : appliance.screw();
+    if (appliance == null || screw == null) {
       return "none";
     }
-    int done =
-        course.treatment().reviews().stream()
-            .filter(each -> !each.date().isAfter(course.on()))
-            .map(Review::screwTurns)
-            .filter(java.util.Objects::nonNull)
-            .mapToInt(Integer::intValue)
-            .sum();
+    int done = ScrewTurns.done(course.treatment(), appliance, course.on());
     int left = Math.max(0, screw.plannedTurns() - done);
     return left
         + " of "

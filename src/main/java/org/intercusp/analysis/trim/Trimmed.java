@@ -1,0 +1,72 @@
+package org.intercusp.analysis.trim;
+
+import java.time.LocalDate;
+import java.util.Optional;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.trim.TrimmingPlan.When;
+import org.intercusp.measure.Length;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.Treatment;
+
+/** An appliance whose blocks may be trimmed: whether, when, and by which plan. */
+public record Trimmed(Treatment treatment, Appliance appliance) {
+
+  /** By the overbite before the appliance: the smaller of the diagnosis and of its bite. */
+  public When atStart() {
+    Length diagnosed = treatment.diagnosis().overbite();
+    return When.of(
+        bite()
+            .map(Bite::overbiteHabitual)
+            .filter(registered -> registered.isBelow(diagnosed))
+            .orElse(diagnosed));
+  }
+
+  /**
+   * As it stands on a day. Once the overbite is down to where blocks are never trimmed, trimming
+   * ends. A deep bite that has come below 4 mm under way is trimmed on: that is what the plan is
+   * for, and it ends when the molars meet.
+   */
+  public When when(LocalDate on) {
+    boolean never =
+        TrimDue.lastReview(treatment, on)
+            .map(Review::overbite)
+            .filter(overbite -> When.of(overbite) == When.NEVER)
+            .isPresent();
+    return never ? When.NEVER : atStart();
+  }
+
+  /** The plan from the molar clearance of its bite and the terms of its stage. */
+  public Reckoned<TrimmingPlan> plan(Length rate) {
+    Length clearance = bite().map(Bite::molarClearance).orElse(null);
+    if (clearance == null || clearance.value().signum() <= 0) {
+      return Reckoned.lacking("no molarClearance was registered");
+    }
+    Stage stage = stage().orElse(null);
+    Stage.Trimming trimming = stage == null ? null : stage.trimming();
+    if (stage == null || trimming == null || stage.reviewWeeks() < 1) {
+      return Reckoned.lacking("no stage with this appliance plans trimming");
+    }
+    return Reckoned.known(
+        TrimmingPlan.of(
+            clearance,
+            new TrimmingPlan.Terms(
+                trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate)));
+  }
+
+  /** The stage that trims it. */
+  Optional<Stage> stage() {
+    return treatment.stages().stream()
+        .filter(each -> appliance.id().equals(each.applianceId()) && each.trimming() != null)
+        .findFirst();
+  }
+
+  /** The bite it is built to, where the record holds it. */
+  public Optional<Bite> bite() {
+    return treatment.bites().stream()
+        .filter(bite -> bite.id().equals(appliance.biteId()))
+        .findFirst();
+  }
+}

@@ -1,0 +1,47 @@
+package org.intercusp.rules.appliance;
+
+import java.util.Locale;
+import java.util.regex.Pattern;
+
+/**
+ * What a free text says of acrylic. A clinic writes materials in its own or its laboratory's words,
+ * so whatever may be an acrylic counts as one unless the text says otherwise. That trade words of
+ * acrylics carry "cryl", that resins cured or polymerised at the chair, in a flask or by light are
+ * acrylics, and which plastics are not, is common knowledge of the trade, no source.
+ */
+final class Acrylic {
+
+  private static final String ACRYL = "[\\p{L}-]*[ck]r[yií]l\\p{L}*|pmma";
+  private static final Denial DENIED = Denial.of("(?:methyl )?(?:%s)".formatted(ACRYL));
+
+  /** Little monomer left says nothing of the polymer: it denies no material that names acrylic. */
+  private static final Denial MONOMER_DENIED = Denial.of("(?:residual )?(?:monomer|mma)");
+
+  private static final Pattern NAMED = Pattern.compile(ACRYL);
+  private static final Pattern LIKELY =
+      Pattern.compile(
+          "\\bmma\\b|\\p{L}+dma\\b|\\bbis-?gma\\b|\\bhema\\b|\\bresin|\\bcur(?:ed?|ing)\\b"
+              + "|polymeri[sz]");
+  private static final Pattern OTHER_PLASTICS =
+      Pattern.compile(
+          "polyamide|nylon|polyester|polycarbonate|polypropylene|polyethylene|polyacetal"
+              + "|polyoxymethylene|\\bpet-?g?\\b|silicone");
+
+  private Acrylic() {}
+
+  /** What a text says; an allergy that names no acrylic is unknown like a material that doesn't. */
+  static Holds in(String text) {
+    String lower = text.toLowerCase(Locale.ROOT);
+    String rest = MONOMER_DENIED.takenOutOf(DENIED.takenOutOf(lower));
+    if (NAMED.matcher(rest).find()) {
+      return Holds.YES;
+    }
+    if (DENIED.isIn(lower)) {
+      return Holds.NO;
+    }
+    if (LIKELY.matcher(rest).find()) {
+      return MONOMER_DENIED.isIn(lower) ? Holds.UNKNOWN : Holds.YES;
+    }
+    return OTHER_PLASTICS.matcher(rest).find() ? Holds.NO : Holds.UNKNOWN;
+  }
+}

@@ -1,0 +1,83 @@
+package org.intercusp.summary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.intercusp.finding.Figure;
+import org.intercusp.rules.Examiner;
+import org.intercusp.rules.SampleTreatments;
+import org.intercusp.treatment.Treatment;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** The card of the page and the figures of the examination say the same of the next visit. */
+class NextVisitAgreementTest {
+
+  private static final String AFTER_THE_GOAL = "not before the overjet goal is reached";
+
+  @ParameterizedTest
+  @CsvSource({
+    "/diagnosis/overbite, 3",
+    "/bites/0/overbiteHabitual, 3",
+    "/bites/0/overbiteHabitual, 1.1",
+    "/diagnosis/overbite, 3.9"
+  })
+  void aMiddlingOverbiteWaitsForTheOverjetGoal(String member, String overbite) {
+    String middling = "\"%s\": %s".formatted(member, overbite);
+    Treatment waiting = SampleTreatments.changed("{" + middling + "}");
+    assertThat(figure(waiting, "next-visit-trim").value()).isNull();
+    assertThat(figure(waiting, "next-visit-trim").note()).isEqualTo(AFTER_THE_GOAL);
+    assertThat(card(waiting, "Trim")).isEqualTo("nothing: " + AFTER_THE_GOAL);
+    Treatment there = SampleTreatments.changed("{" + middling + ", \"/reviews/3/overjet\": 2}");
+    assertThat(figure(there, "next-visit-trim").value().shown()).isEqualTo("0.5");
+    assertThat(card(there, "Trim")).startsWith("0.5 mm off");
+  }
+
+  @Test
+  void trimmingEndsWhenTheOverbiteHasGone() {
+    Treatment gone = SampleTreatments.changed("{\"/reviews/3/overbite\": 1}");
+    assertThat(figure(gone, "next-visit-trim").note()).isEqualTo("no trimming with this overbite");
+    assertThat(card(gone, "Trim")).isEqualTo("nothing: never: keep all posterior contact");
+  }
+
+  @Test
+  void aDeepBiteThatHasComeBelowFourIsTrimmedOnUntilTheMolarsMeet() {
+    Treatment under = SampleTreatments.changed("{\"/reviews/3/overbite\": 2}");
+    assertThat(figure(under, "next-visit-trim").value().shown()).isEqualTo("0.5");
+    assertThat(card(under, "Trim")).startsWith("0.5 mm off");
+  }
+
+  @Test
+  void anUrgentVisitTakesNoPlaceInThePlan() {
+    Treatment urgent = SampleTreatments.changed("{\"/reviews/1/kind\": \"urgent\"}");
+    assertThat(card(urgent, "Trim")).contains("visit 4 of the trimming plan");
+  }
+
+  @Test
+  void turnsOfAnEarlierApplianceAreNotCounted() {
+    Treatment second =
+        SampleTreatments.changed(
+            """
+            {"/appliances/0/fittedOn": "2026-04-20", "/reviews/0/screwTurns": 10,
+             "/reviews/1/screwTurns": 3, "/appliances/0/screw":
+             {"arch": "upper", "turn": 0.25, "plannedTurns": 14, "daysPerTurn": 7}}""");
+    assertThat(figure(second, "next-visit-turns").value().shown()).isEqualTo("6");
+    assertThat(card(second, "Screw")).startsWith("11 of 14 quarter turns left");
+  }
+
+  private static Figure figure(Treatment treatment, String name) {
+    return new Examiner()
+        .examine(treatment, treatment.asOf()).figures().stream()
+            .filter(figure -> figure.name().equals(name))
+            .findFirst()
+            .orElseThrow();
+  }
+
+  private static String card(Treatment treatment, String label) {
+    return Written.SUMMARIES.nextVisit(treatment, treatment.asOf()).stream()
+        .filter(field -> field.label().equals(label))
+        .findFirst()
+        .orElseThrow()
+        .value();
+  }
+}
