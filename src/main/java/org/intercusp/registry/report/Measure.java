@@ -97,13 +97,13 @@ public enum Measure {
       "funnel-discontinued",
       "Discontinued, across clinics",
       "%",
-      FunnelText.TEXT + " Discontinued among known ends."),
+      FunnelText.TEXT + " Discontinued among known ends; known: of all ends."),
   FUNNEL_GREATLY(
       "funnel-greatly-improved",
       "Greatly improved, across clinics",
       "%",
       FunnelText.TEXT
-          + " Greatly improved (UK weights) among cases of 22 points and more at start."),
+          + " Greatly improved (UK weights) among cases of 22 points and more at start with an end score; known: of these and of the ended without one."),
   MIX_DISCONTINUED(
       "case-mix-discontinued", "Discontinued, adjusted for case mix", "%", MixText.TEXT),
   MIX_GREATLY(
@@ -179,11 +179,11 @@ public enum Measure {
 
   private static final class FunnelText {
     static final String TEXT =
-        "Each clinic against the share over all, with exact and normal limits at 1.96 and 3.09. With ten clinics or more and phi above 1 + 2 sqrt(2 / clinics), limits move from the centre by sqrt(phi), phi from z drawn in at the 10th and 90th percentile. A clinic with under 80 % known ends is shown, not judged.";
+        "Each clinic against the share over all, with exact and normal limits at 1.96 and 3.09. With ten clinics or more and phi above 1 + 2 sqrt(2 / clinics), limits move from the centre by sqrt(phi), phi from z drawn in at the 10th and 90th percentile. A clinic with under 80 % known is shown, not judged.";
   }
 
   private static final class MixText {
     static final String TEXT =
-        "Logistic model of age, sex, PAR at start in tens and growth stage (missing a level of its own) over all clinics, none for the clinic; withheld below 10 of the rarer outcome a coefficient. Rate O / E x p0, z = (O - E) / sqrt(sum p (1 - p)); fit: c, Brier score and calibration slope on patterns the model was not fitted on.";
+        "Logistic model of age, sex, PAR at start in tens and growth stage (missing a level of its own) over all clinics, none for the clinic; withheld below 10 of the rarer outcome a coefficient. Rate O / E x p0, z = (O - E) / sqrt(sum p (1 - p)); a clinic with under 80 % of the funnel's cases in the model is shown, not judged; fit: c, Brier score and calibration slope on patterns the model was not fitted on.";
   }
 }

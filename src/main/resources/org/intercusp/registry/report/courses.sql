@@ -1,8 +1,10 @@
 -- What the report is counted from: each case once, in as few and as small columns as the figures need.
 -- standing: 0 going on, 1 completed, 2 discontinued, 3 transferred, 4 unknown.
--- age_band: under 10, 10-11, 12-13, 14-15, 16 and over, in years. sex: 0 female, 1 male, 2 other or unknown.
+-- age_band: under 10, 10-11, 12-13, 14-15, 16 and over, in years, not recorded. sex: 0 female, 1 male, 2 other or unknown.
 -- day: decided, last seen or cut off, from the first active fitting; attended: when one that was
 -- discontinued was last seen; only where the fitting is dated and before the cut-off.
+-- large_class: of 22 points and more at start, two counts as in scored: those with an end score, and those
+-- that should have one: they and the ended without. Who goes on or moved is not scored yet.
 -- calendar: month, month_index, days_to_cut_off (from the 15th; below 0 after the cut-off); asked: cut_off_index.
 SELECT appliance_number AS appliance, age_band, growth, year_started, clinic_number AS clinic,
   standing, long_enough, age_months, sex,
@@ -11,6 +13,11 @@ SELECT appliance_number AS appliance, age_band, growth, year_started, clinic_num
   CASE WHEN standing = 2 AND treatment_days >= 0 AND days_to_cut_off >= 0 THEN coalesce(last_attended_days, treatment_days) END AS attended,
   uk_before, uk_after, us_before, us_after, icon_before, icon_after,
   start_overjet, end_overjet, start_overbite, end_overbite, wear_reported, wear_measured, harms,
+  CASE
+    WHEN uk_before >= 22 AND uk_after >= 0 THEN 2147483649
+    WHEN uk_before >= 22 AND standing IN (1, 2, 4) THEN 2147483648
+    ELSE 0
+  END AS large_class,
   uk_class, us_class, icon_high_class, icon_low_class, dhc_class, need_class, broke_class, present
 FROM (
   SELECT s.*,
