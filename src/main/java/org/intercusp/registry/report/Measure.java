@@ -62,7 +62,7 @@ public enum Measure {
       "length",
       "Length of treatment",
       "d",
-      "Days from the first active fitting. Curve A: completion or discontinuation is the event. Curve B: completion; the discontinued are censored when last attended. In treatment censored at the cut-off (fitting taken as the 15th of its month), transferred when last attended; events before censorings of one day. Median: first day with half or fewer left. Groups are counted in whole weeks."),
+      "Days from the first active fitting. Curve A: completion or discontinuation is the event. Curve B: completion; the discontinued are censored when last attended. In treatment censored at the cut-off (fitting taken as the middle of the month, quarter or year its date is reduced to), transferred when last attended; events before censorings of one day. Median: first day with half or fewer left. Groups are counted in whole weeks."),
   LENGTH_CURVE(
       "length-curve",
       "Length of treatment, curves",
@@ -72,7 +72,7 @@ public enum Measure {
       "discontinuation",
       "Discontinued",
       "{case}",
-      "Stopped by the patient, lost to follow-up or discontinued by the clinician, among cases first fitted at least 24 months before the cut-off; transferred and in treatment left out. Share of all (unknown ends count) and of known ends; Wilson intervals."),
+      "Stopped by the patient, lost to follow-up or discontinued by the clinician, among cases first fitted at least 24 months before the cut-off by the last day their reduced date may mean; transferred and in treatment left out. Share of all (unknown ends count) and of known ends; Wilson intervals."),
   WEAR_REPORTED(
       "wear-reported",
       "Wear as reported",
