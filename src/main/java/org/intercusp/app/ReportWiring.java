@@ -11,6 +11,6 @@ class ReportWiring {
 
   @Bean
   Reports reports(RegistryPlace place) {
-    return Reports.over(place.root().resolve("cases"));
+    return Reports.over(place.root().resolve("cases"), place.reduction().months());
   }
 }

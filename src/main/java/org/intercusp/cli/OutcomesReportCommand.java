@@ -52,7 +52,7 @@ final class OutcomesReportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Reports asked = data == null ? reports : Reports.over(data);
+    Reports asked = data == null ? reports : reports.at(data);
     LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
     try {
       console.bytes(format.write(asked.of(new ReportQuestion(until, threshold))));

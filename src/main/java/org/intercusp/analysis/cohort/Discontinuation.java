@@ -52,6 +52,11 @@ public record Discontinuation(int discontinued, int completed, int unknown) {
 
   /** Under 80 % known a clinic is shown and not judged. */
   public boolean mayBeJudged() {
-    return completeness().share().result().filter(share -> share >= KNOWN_ENOUGH).isPresent();
+    return mayBeJudged(completeness());
+  }
+
+  /** The same limit for any other figure: what is known of what should be. */
+  public static boolean mayBeJudged(Proportion known) {
+    return known.share().result().filter(share -> share >= KNOWN_ENOUGH).isPresent();
   }
 }

@@ -68,6 +68,7 @@ record CellPlan(List<Split> splits, List<Part> parts, List<String> alone) {
             "ob_n",
             "wear_reported_n",
             "wear_measured_n",
+            "large_due",
             "length_n",
             "length_any",
             "length_completed"));

@@ -6,7 +6,6 @@ import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.agreement.Funnel;
 import org.intercusp.analysis.agreement.Overdispersion;
 import org.intercusp.analysis.agreement.Proportion;
-import org.intercusp.analysis.cohort.Discontinuation;
 import org.intercusp.analysis.cohort.MixModel;
 import org.intercusp.registry.report.Gathered.Expected;
 
@@ -24,23 +23,21 @@ final class ClinicFigures {
   }
 
   /** Share of a count in its whole across clinics. */
-  void funnel(Measure measure, String events, String whole) {
-    Proportion all = proportion(Slice.ALL, events, whole);
-    if (cells.hidden(Slice.ALL, events) || cells.hidden(Slice.ALL, whole) || all.of() == 0) {
+  void funnel(Measure measure, Compared compared) {
+    Proportion all = compared.share(cube, Slice.ALL);
+    if (compared.hidden(cells, Slice.ALL) || all.of() == 0) {
       sheet.hide(measure, Slice.ALL, Statistic.share("centre", "Share over all"));
       return;
     }
     Funnel funnel = new Funnel((double) all.events() / all.of());
     List<Slice> judged = new ArrayList<>();
     for (Slice clinic : cube.slices(Dimension.CLINIC)) {
-      if (cube.count(clinic, whole) > 0 && judged(clinic, measure)) {
+      if (cube.count(clinic, compared.whole()) > 0 && compared.judged(cube, clinic)) {
         judged.add(clinic);
       }
     }
     double[] z =
-        judged.stream()
-            .mapToDouble(clinic -> funnel.z(proportion(clinic, events, whole)))
-            .toArray();
+        judged.stream().mapToDouble(clinic -> funnel.z(compared.share(cube, clinic))).toArray();
     Reckoned<Overdispersion> dispersion = Overdispersion.of(z);
     sheet.value(
         measure, Slice.ALL, Statistic.share("centre", "Share over all"), 100 * funnel.centre());
@@ -54,10 +51,10 @@ final class ClinicFigures {
     sheet.value(measure, Slice.ALL, Statistic.plain("factor", "Limits widened by"), factor);
     for (Slice clinic : cube.slices(Dimension.CLINIC)) {
       Statistic share = Statistic.share("share", "Share");
-      if (cells.hidden(clinic, events) || cells.hidden(clinic, whole)) {
+      if (compared.hidden(cells, clinic)) {
         sheet.hide(measure, clinic, share);
-      } else if (cube.count(clinic, whole) > 0) {
-        clinic(measure, clinic, funnel, dispersion, proportion(clinic, events, whole));
+      } else if (cube.count(clinic, compared.whole()) > 0) {
+        clinic(measure, clinic, funnel, dispersion, compared);
       }
     }
   }
@@ -67,19 +64,17 @@ final class ClinicFigures {
       Slice clinic,
       Funnel funnel,
       Reckoned<Overdispersion> dispersion,
-      Proportion proportion) {
+      Compared compared) {
+    Proportion proportion = compared.share(cube, clinic);
     sheet.value(measure, clinic, Statistic.count("cases", "Cases"), proportion.of());
     sheet.value(
         measure,
         clinic,
         Statistic.share("share", "Share"),
         100.0 * proportion.events() / proportion.of());
-    if (!judged(clinic, measure)) {
-      sheet.absent(
-          measure,
-          clinic,
-          Statistic.plain("z", "z"),
-          "under 80 % of ends known: shown, not judged");
+    known(measure, clinic, compared);
+    if (!compared.judged(cube, clinic)) {
+      sheet.absent(measure, clinic, Statistic.plain("z", "z"), Compared.NOT_JUDGED);
       return;
     }
     double factor = dispersion.map(Overdispersion::factor).result().orElse(1.0);
@@ -137,17 +132,15 @@ final class ClinicFigures {
         100 * limits.high());
   }
 
-  private boolean judged(Slice clinic, Measure measure) {
-    return measure != Measure.FUNNEL_DISCONTINUED
-        || new Discontinuation(
-                cube.count(clinic, "end_discontinued"),
-                cube.count(clinic, "end_completed"),
-                cube.count(clinic, "end_unknown"))
-            .mayBeJudged();
-  }
-
-  private Proportion proportion(Slice slice, String events, String whole) {
-    return new Proportion(cube.count(slice, events), cube.count(slice, whole));
+  /** What the judgement rests on, beside the figure. */
+  private void known(Measure measure, Slice clinic, Compared compared) {
+    Statistic known = Statistic.share("known", "Known");
+    if (cells.hidden(clinic, compared.due())) {
+      sheet.hide(measure, clinic, known);
+    } else {
+      sheet.value(
+          measure, clinic, known, compared.known(cube, clinic).share().map(share -> 100 * share));
+    }
   }
 
   /** A model's fit and terms, and the clinics' rates beside it. */
@@ -193,26 +186,22 @@ final class ClinicFigures {
   private void rate(MixOutcome outcome, Expected expected, double overall) {
     Measure measure = outcome.measure();
     Slice clinic = expected.clinic();
-    String events = outcome == MixOutcome.DISCONTINUED ? "end_discontinued" : "uk_greatly";
-    String whole = outcome == MixOutcome.DISCONTINUED ? "end_known" : "large_n";
     Statistic rate = Statistic.share("adjusted", "Adjusted rate");
-    if (cells.hidden(clinic, events) || cells.hidden(clinic, whole)) {
+    if (outcome.compared().hidden(cells, clinic)) {
       sheet.hide(measure, clinic, rate);
       return;
     }
     sheet.value(measure, clinic, Statistic.count("expected", "Expected, E"), expected.expected());
     sheet.value(measure, clinic, rate, 100 * expected.observed() / expected.expected() * overall);
-    if (outcome == MixOutcome.DISCONTINUED && !judged(clinic, Measure.FUNNEL_DISCONTINUED)) {
-      sheet.absent(
-          measure,
-          clinic,
-          Statistic.plain("z", "z"),
-          "under 80 % of ends known: shown, not judged");
+    Statistic z = Statistic.plain("z", "z");
+    // A case that lacks what the model needs is no better known to it than one without an end.
+    if (!outcome.compared().judged(cube, clinic, expected.cases())) {
+      sheet.absent(measure, clinic, z, Compared.NOT_JUDGED);
     } else {
       sheet.value(
           measure,
           clinic,
-          Statistic.plain("z", "z"),
+          z,
           (expected.observed() - expected.expected()) / Math.sqrt(expected.variance()));
     }
   }

@@ -19,7 +19,7 @@ public enum Dimension {
   static final List<Dimension> SPLITS = List.of(APPLIANCE, AGE, GROWTH, YEAR, CLINIC);
 
   private static final List<String> AGES =
-      List.of("under 10", "10-11", "12-13", "14-15", "16 and over");
+      List.of("under 10", "10-11", "12-13", "14-15", "16 and over", Members.NOT_RECORDED);
 
   private final String code;
   private final String column;
@@ -52,7 +52,7 @@ public enum Dimension {
 
   String shown(String member) {
     return switch (this) {
-      case YEAR -> member.equals("0") ? "not recorded" : member;
+      case YEAR -> member.equals("0") ? Members.NOT_RECORDED : member;
       case AGE -> AGES.get(Integer.parseInt(member));
       default -> member;
     };

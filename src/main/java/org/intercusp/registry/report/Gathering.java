@@ -4,9 +4,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.time.LocalDate;
-import java.time.YearMonth;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -23,8 +20,6 @@ import org.intercusp.analysis.cohort.MixModel;
  * grows with the number of cases beyond the number of different patterns.
  */
 public final class Gathering {
-
-  private static final int MONTHS_BACK = 12 * 60;
 
   private final RowSource source;
   private final ReportQuestion question;
@@ -188,9 +183,7 @@ public final class Gathering {
 
   /** What the queries read from: all that needs the rows is read once and kept as numbers. */
   private void prepare() {
-    YearMonth cut = YearMonth.from(question.cutOff());
-    source.view("asked", "SELECT " + index(cut) + " AS cut_off_index");
-    source.keep("calendar", calendar(question.cutOff()));
+    source.keep("calendar", new FittingCalendar(question).sql());
     members = Members.numbered(source);
     source.keep("identity", text("identity"));
     source.keep("dropped", text("dropped"));
@@ -200,27 +193,6 @@ public final class Gathering {
     source.keep("courses", text("courses"));
     source.view("paired", text("paired"));
     source.view("fields", text("fields"));
-  }
-
-  private static String calendar(LocalDate cutOff) {
-    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES ");
-    YearMonth last = YearMonth.from(cutOff).plusMonths(12);
-    for (int back = 0; back <= MONTHS_BACK; back++) {
-      YearMonth month = last.minusMonths(back);
-      rows.append(back == 0 ? "" : ", ")
-          .append("('")
-          .append(month)
-          .append("', ")
-          .append(index(month))
-          .append(", ")
-          .append(ChronoUnit.DAYS.between(month.atDay(15), cutOff))
-          .append(')');
-    }
-    return rows.append(") AS t (month, month_index, days_to_cut_off)").toString();
-  }
-
-  private static int index(YearMonth month) {
-    return month.getYear() * 12 + month.getMonthValue();
   }
 
   static String text(String name) {

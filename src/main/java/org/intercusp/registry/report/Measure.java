@@ -62,7 +62,7 @@ public enum Measure {
       "length",
       "Length of treatment",
       "d",
-      "Days from the first active fitting. Curve A: completion or discontinuation is the event. Curve B: completion; the discontinued are censored when last attended. In treatment censored at the cut-off (fitting taken as the 15th of its month), transferred when last attended; events before censorings of one day. Median: first day with half or fewer left. Groups are counted in whole weeks."),
+      "Days from the first active fitting. Curve A: completion or discontinuation is the event. Curve B: completion; the discontinued are censored when last attended. In treatment censored at the cut-off (fitting taken as the middle of the month, quarter or year its date is reduced to), transferred when last attended; events before censorings of one day. Median: first day with half or fewer left. Groups are counted in whole weeks."),
   LENGTH_CURVE(
       "length-curve",
       "Length of treatment, curves",
@@ -72,7 +72,7 @@ public enum Measure {
       "discontinuation",
       "Discontinued",
       "{case}",
-      "Stopped by the patient, lost to follow-up or discontinued by the clinician, among cases first fitted at least 24 months before the cut-off; transferred and in treatment left out. Share of all (unknown ends count) and of known ends; Wilson intervals."),
+      "Stopped by the patient, lost to follow-up or discontinued by the clinician, among cases first fitted at least 24 months before the cut-off by the last day their reduced date may mean; transferred and in treatment left out. Share of all (unknown ends count) and of known ends; Wilson intervals."),
   WEAR_REPORTED(
       "wear-reported",
       "Wear as reported",
@@ -97,13 +97,13 @@ public enum Measure {
       "funnel-discontinued",
       "Discontinued, across clinics",
       "%",
-      FunnelText.TEXT + " Discontinued among known ends."),
+      FunnelText.TEXT + " Discontinued among known ends; known: of all ends."),
   FUNNEL_GREATLY(
       "funnel-greatly-improved",
       "Greatly improved, across clinics",
       "%",
       FunnelText.TEXT
-          + " Greatly improved (UK weights) among cases of 22 points and more at start."),
+          + " Greatly improved (UK weights) among cases of 22 points and more at start with an end score; known: of these and of the ended without one."),
   MIX_DISCONTINUED(
       "case-mix-discontinued", "Discontinued, adjusted for case mix", "%", MixText.TEXT),
   MIX_GREATLY(
@@ -179,11 +179,11 @@ public enum Measure {
 
   private static final class FunnelText {
     static final String TEXT =
-        "Each clinic against the share over all, with exact and normal limits at 1.96 and 3.09. With ten clinics or more and phi above 1 + 2 sqrt(2 / clinics), limits move from the centre by sqrt(phi), phi from z drawn in at the 10th and 90th percentile. A clinic with under 80 % known ends is shown, not judged.";
+        "Each clinic against the share over all, with exact and normal limits at 1.96 and 3.09. With ten clinics or more and phi above 1 + 2 sqrt(2 / clinics), limits move from the centre by sqrt(phi), phi from z drawn in at the 10th and 90th percentile. A clinic with under 80 % known is shown, not judged.";
   }
 
   private static final class MixText {
     static final String TEXT =
-        "Logistic model of age, sex, PAR at start in tens and growth stage (missing a level of its own) over all clinics, none for the clinic; withheld below 10 of the rarer outcome a coefficient. Rate O / E x p0, z = (O - E) / sqrt(sum p (1 - p)); fit: c, Brier score and calibration slope on patterns the model was not fitted on.";
+        "Logistic model of age, sex, PAR at start in tens and growth stage (missing a level of its own) over all clinics, none for the clinic; withheld below 10 of the rarer outcome a coefficient. Rate O / E x p0, z = (O - E) / sqrt(sum p (1 - p)); a clinic with under 80 % of the funnel's cases in the model is shown, not judged; fit: c, Brier score and calibration slope on patterns the model was not fitted on.";
   }
 }

@@ -16,7 +16,7 @@ final class Members {
           new Named(Dimension.GROWTH, "growth_stage", "growths"),
           new Named(Dimension.CLINIC, "clinic", "clinics"));
 
-  private static final String NOT_RECORDED = "not recorded";
+  static final String NOT_RECORDED = "not recorded";
 
   private final Map<Dimension, Map<Integer, String>> names = new EnumMap<>(Dimension.class);
 

@@ -5,8 +5,8 @@ import java.util.Optional;
 
 /** An outcome whose rates are adjusted for the cases a clinic took. */
 public enum MixOutcome {
-  DISCONTINUED("mix_discontinued", Measure.MIX_DISCONTINUED),
-  GREATLY_IMPROVED("mix_greatly", Measure.MIX_GREATLY);
+  DISCONTINUED("mix_discontinued", Measure.MIX_DISCONTINUED, Compared.DISCONTINUED),
+  GREATLY_IMPROVED("mix_greatly", Measure.MIX_GREATLY, Compared.GREATLY_IMPROVED);
 
   /** What a case brings with it; the reference is a girl around the peak of growth. */
   static final List<Covariate> COVARIATES =
@@ -21,10 +21,12 @@ public enum MixOutcome {
 
   private final String query;
   private final Measure measure;
+  private final Compared compared;
 
-  MixOutcome(String query, Measure measure) {
+  MixOutcome(String query, Measure measure, Compared compared) {
     this.query = query;
     this.measure = measure;
+    this.compared = compared;
   }
 
   String query() {
@@ -33,6 +35,10 @@ public enum MixOutcome {
 
   Measure measure() {
     return measure;
+  }
+
+  Compared compared() {
+    return compared;
   }
 
   static Optional<Covariate> covariate(String name) {

@@ -52,8 +52,8 @@ public record Report(ReportQuestion question, List<Figure> figures) {
     cube.slices().forEach(course::breakages);
     cube.slices().forEach(course::harms);
     ClinicFigures clinics = new ClinicFigures(cube, cells, sheet);
-    clinics.funnel(Measure.FUNNEL_DISCONTINUED, "end_discontinued", "end_known");
-    clinics.funnel(Measure.FUNNEL_GREATLY, "uk_greatly", "large_n");
+    clinics.funnel(Measure.FUNNEL_DISCONTINUED, Compared.DISCONTINUED);
+    clinics.funnel(Measure.FUNNEL_GREATLY, Compared.GREATLY_IMPROVED);
     models.forEach(
         (outcome, model) -> clinics.mix(outcome, model, expected.getOrDefault(outcome, List.of())));
     quality.agreement(gathered.twice(), question.threshold());

@@ -7,14 +7,25 @@ import java.nio.file.Path;
  *
  * @param cases directory of the Parquet files
  * @param memoryMegabytes most that the engine may hold
+ * @param dateMonths months to which the dates in them were reduced
  */
-public record Reports(Path cases, int memoryMegabytes) {
+public record Reports(Path cases, int memoryMegabytes, int dateMonths) {
 
   /** Enough for a million cases (common practice, no source). */
   public static final int USUAL_MEGABYTES = 512;
 
+  /** Over dates that are kept by the month. */
   public static Reports over(Path cases) {
-    return new Reports(cases, USUAL_MEGABYTES);
+    return over(cases, 1);
+  }
+
+  public static Reports over(Path cases, int dateMonths) {
+    return new Reports(cases, USUAL_MEGABYTES, dateMonths);
+  }
+
+  /** Over rows elsewhere whose dates were reduced as here. */
+  public Reports at(Path elsewhere) {
+    return new Reports(elsewhere, memoryMegabytes, dateMonths);
   }
 
   /**
@@ -24,7 +35,7 @@ public record Reports(Path cases, int memoryMegabytes) {
    */
   public Report of(ReportQuestion question) throws DuckRows.NoSuchRows {
     try (DuckRows rows = DuckRows.over(cases, memoryMegabytes)) {
-      return Report.of(rows, question);
+      return Report.of(rows, question.reduced(dateMonths));
     }
   }
 }

@@ -1,16 +1,24 @@
 -- What the report is counted from: each case once, in as few and as small columns as the figures need.
 -- standing: 0 going on, 1 completed, 2 discontinued, 3 transferred, 4 unknown.
--- age_band: under 10, 10-11, 12-13, 14-15, 16 and over, in years. sex: 0 female, 1 male, 2 other or unknown.
+-- age_band: under 10, 10-11, 12-13, 14-15, 16 and over, in years, not recorded. sex: 0 female, 1 male, 2 other or unknown.
 -- day: decided, last seen or cut off, from the first active fitting; attended: when one that was
 -- discontinued was last seen; only where the fitting is dated and before the cut-off.
--- calendar: month, month_index, days_to_cut_off (from the 15th; below 0 after the cut-off); asked: cut_off_index.
+-- large_class: of 22 points and more at start, two counts as in scored: those with an end score, and those
+-- that should have one: they and the ended without. Who goes on or moved is not scored yet.
+-- calendar: what a month of fitting means at the cut-off. days_to_cut_off: from the 15th, below 0 after it, by
+-- which an end that was told counts; days_followed: from the middle of the time the month may stand for.
 SELECT appliance_number AS appliance, age_band, growth, year_started, clinic_number AS clinic,
   standing, long_enough, age_months, sex,
   CASE WHEN standing = 1 AND treatment_days <= days_to_cut_off THEN 1 ELSE 0 END AS completed,
-  CASE WHEN days_to_cut_off >= 0 THEN CASE standing WHEN 0 THEN days_to_cut_off WHEN 3 THEN last_attended_days WHEN 4 THEN NULL ELSE treatment_days END END AS day,
+  CASE WHEN days_to_cut_off >= 0 THEN CASE standing WHEN 0 THEN days_followed WHEN 3 THEN last_attended_days WHEN 4 THEN NULL ELSE treatment_days END END AS day,
   CASE WHEN standing = 2 AND treatment_days >= 0 AND days_to_cut_off >= 0 THEN coalesce(last_attended_days, treatment_days) END AS attended,
   uk_before, uk_after, us_before, us_after, icon_before, icon_after,
   start_overjet, end_overjet, start_overbite, end_overbite, wear_reported, wear_measured, harms,
+  CASE
+    WHEN uk_before >= 22 AND uk_after >= 0 THEN 2147483649
+    WHEN uk_before >= 22 AND standing IN (1, 2, 4) THEN 2147483648
+    ELSE 0
+  END AS large_class,
   uk_class, us_class, icon_high_class, icon_low_class, dhc_class, need_class, broke_class, present
 FROM (
   SELECT s.*,
@@ -18,14 +26,14 @@ FROM (
     coalesce(g.number, 0) AS growth,
     coalesce(l.number, 0) AS clinic_number,
     k.days_to_cut_off,
-    CASE WHEN k.month_index + 24 <= q.cut_off_index THEN 1 ELSE 0 END AS long_enough,
+    k.days_followed,
+    coalesce(k.long_enough, 0) AS long_enough,
     CASE
       WHEN s.ended = 0 THEN 0
       WHEN s.treatment_days > k.days_to_cut_off THEN 0
       ELSE s.ended
     END AS standing
   FROM scored s
-    CROSS JOIN asked q
     LEFT JOIN calendar k ON k.month = s.first_fitted_month
     LEFT JOIN appliances a ON a.member = s.appliance
     LEFT JOIN growths g ON g.member = s.growth_stage

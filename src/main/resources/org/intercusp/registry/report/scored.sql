@@ -12,7 +12,8 @@ SELECT sequence, appliance, growth_stage, clinic, first_fitted_month, age_months
     WHEN age_months < 144 THEN 1
     WHEN age_months < 168 THEN 2
     WHEN age_months < 192 THEN 3
-    ELSE 4
+    WHEN age_months >= 192 THEN 4
+    ELSE 5
   END AS age_band,
   CASE sex WHEN 'female' THEN 0 WHEN 'male' THEN 1 ELSE 2 END AS sex,
   CASE

@@ -56,6 +56,17 @@ public final class OutcomeRows {
     }
   }
 
+  /** Writes the same cases anew with some columns otherwise, as SQL gives them. */
+  public static void change(Path cases, String replaced) throws SQLException {
+    Path file = cases.resolve("part-0.parquet");
+    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
+        Statement statement = connection.createStatement()) {
+      statement.execute(
+          "CREATE TABLE changed AS SELECT * REPLACE (" + replaced + ") FROM '" + file + "'");
+      statement.execute("COPY changed TO '" + file + "' (FORMAT parquet)");
+    }
+  }
+
   private static String select(int number, int clinics) {
     StringBuilder sql =
         new StringBuilder(

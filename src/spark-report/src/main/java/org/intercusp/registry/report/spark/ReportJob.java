@@ -11,8 +11,8 @@ import org.intercusp.registry.report.form.ReportCsv;
 
 /**
  * The report as a Spark job. Arguments: where the Parquet files lie (a directory, or any place that
- * Spark reads), the day of the cut-off, the threshold of small cells, and the CSV file to write on
- * the machine that drives the job.
+ * Spark reads), the day of the cut-off, the threshold of small cells, the CSV file to write on the
+ * machine that drives the job, and the months to which the dates were reduced, 1 if not given.
  */
 public final class ReportJob {
 
@@ -21,12 +21,15 @@ public final class ReportJob {
   private ReportJob() {}
 
   public static void main(String[] args) throws Exception {
-    if (args.length != ARGUMENTS) {
-      System.err.println("arguments: CASES CUT-OFF THRESHOLD CSV");
+    if (args.length != ARGUMENTS && args.length != ARGUMENTS + 1) {
+      System.err.println("arguments: CASES CUT-OFF THRESHOLD CSV [DATE-MONTHS]");
       System.exit(2);
     }
     ReportQuestion question =
-        new ReportQuestion(LocalDate.parse(args[1]), Integer.parseInt(args[2]));
+        new ReportQuestion(
+            LocalDate.parse(args[1]),
+            Integer.parseInt(args[2]),
+            args.length > ARGUMENTS ? Integer.parseInt(args[ARGUMENTS]) : 1);
     // Spark makes a warehouse, though nothing is kept: not where the job happens to be started.
     Path warehouse = Files.createTempDirectory("registry-report");
     try (SparkSession spark =

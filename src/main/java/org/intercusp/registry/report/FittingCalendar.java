@@ -1,0 +1,53 @@
+package org.intercusp.registry.report;
+
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.time.temporal.ChronoUnit;
+import org.intercusp.analysis.cohort.Discontinuation;
+
+/**
+ * What a month of first fitting means at the cut-off. A date reduced to the quarter or year is kept
+ * as the first month of it and may mean any day up to the last.
+ */
+record FittingCalendar(ReportQuestion question) {
+
+  private static final int MONTHS_BACK = 12 * 60;
+
+  /** A row a month. */
+  String sql() {
+    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES ");
+    YearMonth last = YearMonth.from(question.cutOff()).plusMonths(12);
+    for (int back = 0; back <= MONTHS_BACK; back++) {
+      YearMonth month = last.minusMonths(back);
+      rows.append(back == 0 ? "" : ", ")
+          .append("('")
+          .append(month)
+          .append("', ")
+          .append(longEnough(month) ? 1 : 0)
+          .append(", ")
+          .append(toCutOff(month.atDay(15)))
+          .append(", ")
+          .append(toCutOff(middle(month)))
+          .append(')');
+    }
+    return rows.append(") AS t (month, long_enough, days_to_cut_off, days_followed)").toString();
+  }
+
+  /** By the last day it may mean, so that no case is taken before its time. */
+  boolean longEnough(YearMonth month) {
+    LocalDate last = month.plusMonths(question.dateMonths() - 1L).atEndOfMonth();
+    return !last.plusMonths(Discontinuation.MONTHS).isAfter(question.cutOff());
+  }
+
+  /** Of the time it may stand for, or of what of it had passed when its middle had not. */
+  LocalDate middle(YearMonth month) {
+    int months = question.dateMonths();
+    LocalDate middle = month.plusMonths(months / 2).atDay(months % 2 == 0 ? 1 : 15);
+    LocalDate first = month.atDay(1);
+    return middle.isAfter(question.cutOff()) ? first.plusDays(toCutOff(first) / 2) : middle;
+  }
+
+  private long toCutOff(LocalDate day) {
+    return ChronoUnit.DAYS.between(day, question.cutOff());
+  }
+}
