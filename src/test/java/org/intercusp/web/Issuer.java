@@ -121,6 +121,7 @@ final class Issuer implements AutoCloseable {
     REGISTRY("registry", "system/MeasureReport.cr"),
     STRANGER("unknown-tenant", "system/*.cruds"),
     OPERATOR("operator", "system/*.cruds"),
+    AUDITOR("operator", "system/MeasureReport.r"),
     BUSY("harbour-lane", "system/*.r"),
     WRONG_AUDIENCE("harbour-lane", "system/*.cruds"),
     EXPIRED("harbour-lane", "system/*.cruds");
