@@ -58,7 +58,7 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
     }
 
     ReadBlock read(LineBlocks.Block block) {
-      ReadBlock into = new ReadBlock(new ArrayList<>(), new ArrayList<>(), block);
+      ReadBlock into = new ReadBlock(new ArrayList<>(), new ArrayList<>(), block.place());
       int from = 0;
       long line = block.firstLine();
       while (from < block.length()) {
