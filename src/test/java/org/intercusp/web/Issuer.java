@@ -115,6 +115,7 @@ final class Issuer implements AutoCloseable {
   /** The programs that the issuer knows: tenant, scopes, and what is wrong with their tokens. */
   enum Program {
     A_READS("harbour-lane", "system/*.rs"),
+    A_WRITES("harbour-lane", "system/*.cu"),
     A_FULL("harbour-lane", "system/*.cruds"),
     B_FULL("quay-side", "system/*.cruds"),
     NARROW("harbour-lane", "system/Observation.rs"),

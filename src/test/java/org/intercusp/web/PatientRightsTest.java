@@ -136,6 +136,22 @@ class PatientRightsTest extends ExportServiceBase {
     row.append(",\"").append(String.join("|", values)).append('"');
   }
 
+  @Test
+  void whatIsSentOnWithAFilingAsksForTheSameAsADelivery() throws IOException {
+    ObjectNode file = file("RIGHTS-4");
+    Knock.Reply narrow =
+        as(Program.A_WRITES, "POST", "/treatments?to=echo").json(file.toString()).reply();
+    assertThat(narrow.status()).isEqualTo(403);
+    mustBe(404, as(Program.A_FULL, "GET", "/treatments/RIGHTS-4").reply());
+    mustBe(201, as(Program.A_WRITES, "POST", "/treatments").json(file.toString()).reply());
+    mustBe(
+        403,
+        as(Program.A_WRITES, "PUT", "/treatments/RIGHTS-4?to=echo")
+            .with("If-Match", "\"1\"")
+            .json(file.toString())
+            .reply());
+  }
+
   private String state(String place) throws IOException {
     return read(as(Program.A_FULL, "GET", place).reply()).path("state").asString("");
   }
