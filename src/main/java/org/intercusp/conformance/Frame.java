@@ -44,6 +44,10 @@ final class Frame {
     return members.add(next);
   }
 
+  int members() {
+    return members.size();
+  }
+
   void countItem() {
     items++;
   }

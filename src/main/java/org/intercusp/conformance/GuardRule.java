@@ -14,6 +14,7 @@ public enum GuardRule {
   NUMBER_LENGTH("guard-number-length", "too-long"),
   EXPONENT("guard-exponent", "too-costly"),
   ITEMS("guard-items", "too-costly"),
+  MEMBERS("guard-members", "too-costly"),
   ENTRIES("guard-entries", "too-costly"),
   RESOURCES("guard-resources", "too-costly"),
   CONTAINED("guard-contained", "too-costly"),

@@ -179,6 +179,12 @@ final class JsonGuard {
         throw refused(
             GuardRule.DUPLICATE_MEMBER, "The member '%s' is given twice.".formatted(name), name);
       }
+      if (open.element().members() > limits.members()) {
+        throw refused(
+            GuardRule.MEMBERS,
+            "An object has more than %d members.".formatted(limits.members()),
+            null);
+      }
       if (name.equals("resourceType") && ++resources > limits.resources()) {
         throw refused(
             GuardRule.RESOURCES, "More than %d resources.".formatted(limits.resources()), null);

@@ -77,6 +77,10 @@ final class XmlGuard {
       return index;
     }
 
+    int kinds() {
+      return children == null ? 0 : children.size();
+    }
+
     int count(String child) {
       if (children == null) {
         children = new HashMap<>(4);
@@ -151,6 +155,12 @@ final class XmlGuard {
       Element outer = open.peek();
       int index = outer == null ? 0 : outer.count(name) - 1;
       repeated(name, index);
+      if (outer != null && outer.kinds() > limits.members()) {
+        throw refused(
+            GuardRule.MEMBERS,
+            "An element has more than %d kinds of children.".formatted(limits.members()),
+            null);
+      }
       open.push(new Element(name, index));
       if (Character.isUpperCase(name.charAt(0)) && ++resources > limits.resources()) {
         throw refused(

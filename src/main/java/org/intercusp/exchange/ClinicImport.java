@@ -22,6 +22,7 @@ import org.intercusp.access.Clinic;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
 import org.intercusp.audit.Thing;
+import org.intercusp.treatment.shape.JsonText;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -44,6 +45,14 @@ public final class ClinicImport {
   private static final String ERASED = "0".repeat(64);
 
   private static final JsonMapper JSON = new JsonMapper();
+
+  /** Bytes of a line: a treatment file as one text in JSON, where half of it may need escapes. */
+  static final int LONGEST_LINE = 4 * JsonText.MAX_BYTES;
+
+  /** Bytes of all lines: thousands of treatments with all their versions; our own, no source. */
+  private static final long LARGEST = 16L << 30;
+
+  private static final int LARGEST_MANIFEST = 1 << 16;
 
   private final DataSource database;
   private final AuditTrail trail;
@@ -92,6 +101,7 @@ public final class ClinicImport {
     private final Set<String> deliveries = new HashSet<>();
     private @Nullable Clinic clinic;
     private boolean complete;
+    private long bytes;
 
     Reading(ZipInputStream zip) {
       this.zip = zip;
@@ -100,7 +110,7 @@ public final class ClinicImport {
     Map<String, Long> whole() throws IOException {
       for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
         if (entry.getName().equals(ClinicExport.MANIFEST)) {
-          check(JSON.readTree(zip.readAllBytes()));
+          check(JSON.readTree(zip.readNBytes(LARGEST_MANIFEST)));
         } else {
           String table = entry.getName().replaceFirst("\\.ndjson$", "");
           counts.put(table, rows(table));
@@ -142,6 +152,9 @@ public final class ClinicImport {
       java.io.ByteArrayOutputStream line = new java.io.ByteArrayOutputStream();
       for (int one = zip.read(); one >= 0 && one != '\n'; one = zip.read()) {
         line.write(one);
+        if (line.size() > LONGEST_LINE || ++bytes > LARGEST) {
+          throw new Refused("The file holds more than is taken in");
+        }
       }
       return line.toByteArray();
     }

@@ -56,6 +56,20 @@ class GuardTest {
     return lists.toString();
   }
 
+  static String manyMembers(int count, String each) {
+    StringBuilder members = new StringBuilder();
+    for (int i = 0; i < count; i++) {
+      members.append(each.formatted(i));
+    }
+    return members.toString();
+  }
+
+  @Test
+  void theWidestTypeAndItsExtensionsPass() {
+    admitted(json("\"z\":1" + manyMembers(198, ",\"a%d\":1")), Format.JSON);
+    admitted(xml(manyMembers(200, "<a%d value=\"1\"/>")), Format.XML);
+  }
+
   private static String ringJson(int entries) {
     StringBuilder all = new StringBuilder();
     for (int i = 0; i < entries; i++) {
@@ -104,6 +118,10 @@ class GuardTest {
         Arguments.of(
             GuardRule.EXPONENT, json("\"valueQuantity\":{\"value\":1e99999999999999999999}")),
         Arguments.of(GuardRule.ITEMS, json("\"a\":[" + "1,".repeat(5_000) + "1]")),
+        Arguments.of(GuardRule.MEMBERS, json("\"z\":1" + manyMembers(110_000, ",\"a%d\":1"))),
+        Arguments.of(
+            GuardRule.MEMBERS,
+            json("\"c\":[{\"d\":{\"z\":1" + manyMembers(200, ",\"a%d\":1") + "}}]")),
         Arguments.of(
             GuardRule.ENTRIES,
             "{\"resourceType\":\"Bundle\",\"entry\":[" + "{},".repeat(2_000) + "{}]}"),

@@ -45,6 +45,7 @@ class XmlAttacksTest {
         Arguments.of(
             GuardRule.EXPONENT, xml("<valueQuantity><value value=\"1e1000000\"/></valueQuantity>")),
         Arguments.of(GuardRule.ITEMS, xml("<a/>".repeat(5_000))),
+        Arguments.of(GuardRule.MEMBERS, xml(GuardTest.manyMembers(80_000, "<a%d/>"))),
         Arguments.of(
             GuardRule.ENTRIES,
             "<Bundle xmlns=\"http://hl7.org/fhir\">" + "<entry/>".repeat(2_000) + "</Bundle>"),

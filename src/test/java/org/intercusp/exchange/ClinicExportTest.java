@@ -25,6 +25,7 @@ import org.intercusp.access.Scopes;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.audit.AuditTrail;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.JsonNode;
@@ -221,5 +222,21 @@ class ClinicExportTest extends DeliveryRig {
     assertThatThrownBy(() -> callers.as(theirs, () -> bringIn.read(new ByteArrayInputStream(out))))
         .isInstanceOf(OutOfReach.class);
     assertThat(new Rig(fresh).count("treatment")).isZero();
+  }
+
+  @Test
+  void aLineThatNeverEndsIsNotReadToItsEnd() throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    try (ZipOutputStream zip = new ZipOutputStream(out)) {
+      zip.putNextEntry(new ZipEntry("treatment.ndjson"));
+      byte[] part = new byte[1 << 20];
+      for (int i = 0; i <= ClinicImport.LONGEST_LINE / part.length; i++) {
+        zip.write(part);
+      }
+    }
+    DataSource fresh = Databases.H2.fresh();
+    assertThatThrownBy(() -> bringIn(fresh, out.toByteArray()))
+        .isInstanceOf(ClinicImport.Refused.class)
+        .hasMessageContaining("more than is taken in");
   }
 }

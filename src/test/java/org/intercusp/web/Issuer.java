@@ -115,12 +115,14 @@ final class Issuer implements AutoCloseable {
   /** The programs that the issuer knows: tenant, scopes, and what is wrong with their tokens. */
   enum Program {
     A_READS("harbour-lane", "system/*.rs"),
+    A_WRITES("harbour-lane", "system/*.cu"),
     A_FULL("harbour-lane", "system/*.cruds"),
     B_FULL("quay-side", "system/*.cruds"),
     NARROW("harbour-lane", "system/Observation.rs"),
     REGISTRY("registry", "system/MeasureReport.cr"),
     STRANGER("unknown-tenant", "system/*.cruds"),
     OPERATOR("operator", "system/*.cruds"),
+    AUDITOR("operator", "system/MeasureReport.r"),
     BUSY("harbour-lane", "system/*.r"),
     WRONG_AUDIENCE("harbour-lane", "system/*.cruds"),
     EXPIRED("harbour-lane", "system/*.cruds");

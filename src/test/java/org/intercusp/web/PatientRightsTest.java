@@ -12,6 +12,8 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.intercusp.web.Issuer.Program;
@@ -89,6 +91,65 @@ class PatientRightsTest extends ExportServiceBase {
                     .json("{\"to\": \"hospital\"}")
                     .reply()));
     assertThat(refused.toString()).contains("consent-missing");
+  }
+
+  @Test
+  void aSheetThatWithdrawsConsentIsToldAsAnyOtherFiling() throws IOException {
+    ObjectNode file = file("RIGHTS-3");
+    stored(file);
+    echoHolds("RIGHTS-3", "Patient");
+    echoHolds("RIGHTS-3", "Consent");
+    ((ObjectNode) file.at("/patient/consent"))
+        .put("withdrawnOn", LocalDate.now(java.time.ZoneId.systemDefault()).toString());
+
+    Knock.Reply sent =
+        as(Program.A_FULL, "POST", "/treatments")
+            .with("Content-Type", "text/csv")
+            .json(ownRow(file))
+            .reply();
+
+    assertThat(read(mustBe(200, sent)).at("/treatments/0/outcome").asString(""))
+        .isEqualTo("updated");
+    JsonNode told = read(as(Program.A_FULL, "GET", "/treatments/RIGHTS-3/deliveries").reply());
+    assertThat(told.toString()).contains("\"echo\"");
+  }
+
+  /** The row of the treatment itself, with its parts column by column. */
+  private static String ownRow(ObjectNode file) {
+    StringBuilder header = new StringBuilder("record,treatment");
+    StringBuilder row = new StringBuilder("treatment,").append(file.path("id").stringValue());
+    for (String part : List.of("asOf", "clinic", "clinician", "patient", "diagnosis")) {
+      columns(part, file.path(part), header, row);
+    }
+    return header + "\n" + row + "\n";
+  }
+
+  private static void columns(String path, JsonNode node, StringBuilder header, StringBuilder row) {
+    if (node.isObject()) {
+      node.properties()
+          .forEach(one -> columns(path + "." + one.getKey(), one.getValue(), header, row));
+      return;
+    }
+    List<String> values = new ArrayList<>();
+    (node.isArray() ? node : List.of(node)).forEach(one -> values.add(one.asString()));
+    header.append(',').append(path);
+    row.append(",\"").append(String.join("|", values)).append('"');
+  }
+
+  @Test
+  void whatIsSentOnWithAFilingAsksForTheSameAsADelivery() throws IOException {
+    ObjectNode file = file("RIGHTS-4");
+    Knock.Reply narrow =
+        as(Program.A_WRITES, "POST", "/treatments?to=echo").json(file.toString()).reply();
+    assertThat(narrow.status()).isEqualTo(403);
+    mustBe(404, as(Program.A_FULL, "GET", "/treatments/RIGHTS-4").reply());
+    mustBe(201, as(Program.A_WRITES, "POST", "/treatments").json(file.toString()).reply());
+    mustBe(
+        403,
+        as(Program.A_WRITES, "PUT", "/treatments/RIGHTS-4?to=echo")
+            .with("If-Match", "\"1\"")
+            .json(file.toString())
+            .reply());
   }
 
   private String state(String place) throws IOException {

@@ -25,11 +25,15 @@ sealed interface Need {
     }
   }
 
-  /** To reach every clinic: it speaks of all of them. */
+  /**
+   * To reach every clinic and to do everything there: it speaks of all of them, and a program that
+   * reaches them all may have come for something small.
+   */
   record Operator() implements Need {
     @Override
     public boolean isMetBy(Caller caller) {
-      return caller.reach() instanceof Reach.Everywhere;
+      return caller.reach() instanceof Reach.Everywhere
+          && Stream.of(Interaction.values()).allMatch(one -> caller.may("*", one));
     }
   }
 

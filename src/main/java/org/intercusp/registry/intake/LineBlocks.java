@@ -2,7 +2,9 @@ package org.intercusp.registry.intake;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.ArrayDeque;
 import java.util.Arrays;
+import java.util.Deque;
 import org.intercusp.treatment.shape.JsonText;
 import org.jspecify.annotations.Nullable;
 
@@ -13,6 +15,9 @@ import org.jspecify.annotations.Nullable;
 final class LineBlocks {
 
   private static final int BLOCK = 1 << 20;
+
+  /** Lines of a block: short ones are each an object when they are refused. */
+  static final int LINES = 2_000;
 
   /** One more than a text may have, so that what was cut is still too large. */
   private static final int KEPT = JsonText.MAX_BYTES + 1;
@@ -26,8 +31,19 @@ final class LineBlocks {
    * @param endOffset bytes of the input up to their end
    */
   @SuppressWarnings("ArrayRecordComponent") // Handed on once and never compared.
-  record Block(long firstLine, byte[] bytes, int length, long endLine, long endOffset) {}
+  record Block(long firstLine, byte[] bytes, int length, long endLine, long endOffset) {
 
+    /** Where it stands, without what it holds. */
+    Block place() {
+      return new Block(firstLine, new byte[0], 0, endLine, endOffset);
+    }
+
+    long lines() {
+      return endLine - firstLine + 1;
+    }
+  }
+
+  private final Deque<Block> pieces = new ArrayDeque<>();
   private final InputStream in;
   private byte[] buffer = new byte[BLOCK];
   private int filled;
@@ -49,6 +65,35 @@ final class LineBlocks {
 
   /** The next block, or null at the end. */
   @Nullable Block next() throws IOException {
+    if (pieces.isEmpty()) {
+      Block block = whole();
+      if (block == null || block.lines() <= LINES) {
+        return block;
+      }
+      cut(block);
+    }
+    return pieces.remove();
+  }
+
+  private void cut(Block block) {
+    long before = block.endOffset() - block.length();
+    long first = block.firstLine();
+    int from = 0;
+    int lines = 0;
+    for (int at = 0; at < block.length(); at++) {
+      boolean last = at == block.length() - 1;
+      lines += last || block.bytes()[at] == '\n' ? 1 : 0;
+      if (last || lines == LINES) {
+        byte[] bytes = Arrays.copyOfRange(block.bytes(), from, at + 1);
+        pieces.add(new Block(first, bytes, bytes.length, first + lines - 1, before + at + 1));
+        first += lines;
+        lines = 0;
+        from = at + 1;
+      }
+    }
+  }
+
+  private @Nullable Block whole() throws IOException {
     while (!ended) {
       fill();
       int end = ended ? filled : lastLineEnd();

@@ -17,6 +17,7 @@ import tools.jackson.databind.node.ObjectNode;
  * @param source what is loaded, recognised when it comes again: no name of a file stands in it
  * @param lines lines behind it
  * @param bytes bytes behind it
+ * @param reason why it failed; lines up to {@code lines} are loaded all the same
  */
 public record LoadStatus(
     String id,
@@ -26,7 +27,14 @@ public record LoadStatus(
     long lines,
     long bytes,
     Instant startedAt,
-    @Nullable Instant endedAt) {
+    @Nullable Instant endedAt,
+    @Nullable String reason) {
+
+  /** More was refused than is kept of one submission. */
+  static final String TOO_MANY_REFUSED = "too-many-refused";
+
+  /** It could not be loaded, and would not be another time. */
+  static final String UNLOADABLE = "unloadable";
 
   private static final JsonMapper JSON = new JsonMapper();
 
@@ -44,12 +52,20 @@ public record LoadStatus(
   }
 
   LoadStatus at(State now, @Nullable Instant end) {
-    return new LoadStatus(id, source, now, counts, lines, bytes, startedAt, end);
+    return new LoadStatus(id, source, now, counts, lines, bytes, startedAt, end, null);
+  }
+
+  LoadStatus failed(String why, Instant end) {
+    return new LoadStatus(id, source, State.FAILED, counts, lines, bytes, startedAt, end, why);
+  }
+
+  static LoadStatus begun(String id, String source, State state, Instant now) {
+    return new LoadStatus(id, source, state, LoadCounts.NONE, 0, 0, now, null, null);
   }
 
   LoadStatus after(LoadCounts more, long line, long offset) {
     return new LoadStatus(
-        id, source, State.RUNNING, counts.plus(more), line, offset, startedAt, null);
+        id, source, State.RUNNING, counts.plus(more), line, offset, startedAt, null, null);
   }
 
   static Path file(Path loads, String id) {
@@ -72,6 +88,9 @@ public record LoadStatus(
     if (endedAt != null) {
       node.put("endedAt", endedAt.toString());
     }
+    if (reason != null) {
+      node.put("reason", reason);
+    }
     return node;
   }
 
@@ -86,6 +105,7 @@ public record LoadStatus(
     JsonNode node = JSON.readTree(Files.readString(file));
     JsonNode counts = node.get("counts");
     JsonNode end = node.get("endedAt");
+    JsonNode why = node.get("reason");
     return Optional.of(
         new LoadStatus(
             node.get("id").asString(),
@@ -101,6 +121,7 @@ public record LoadStatus(
             node.get("lines").asLong(),
             node.get("bytes").asLong(),
             Instant.parse(node.get("startedAt").asString()),
-            end == null ? null : Instant.parse(end.asString())));
+            end == null ? null : Instant.parse(end.asString()),
+            why == null ? null : why.asString()));
   }
 }

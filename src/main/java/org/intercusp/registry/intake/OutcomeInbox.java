@@ -1,5 +1,6 @@
 package org.intercusp.registry.intake;
 
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -132,13 +133,25 @@ public final class OutcomeInbox implements AutoCloseable {
   private void load(String id) {
     try {
       if (Files.exists(place.inbox().resolve(id))) {
-        intake.loadInbox(id);
+        loadOrEnd(id);
       }
-    } catch (IOException | StoreFault e) {
+    } catch (IOException | UncheckedIOException | StoreFault e) {
       LOG.warn("submission {} waits: {}", id, e.getClass().getSimpleName());
       if (!worker.isShutdown()) {
         worker.schedule(() -> load(id), AGAIN_SECONDS, TimeUnit.SECONDS);
       }
+    }
+  }
+
+  /** What breaks on the submission itself would break on it at every start. */
+  private void loadOrEnd(String id) throws IOException {
+    try {
+      intake.loadInbox(id);
+    } catch (UncheckedIOException | StoreFault e) {
+      throw e;
+    } catch (RuntimeException | Error e) {
+      LOG.warn("submission {} failed: {}", id, e.getClass().getSimpleName());
+      intake.endInbox(id);
     }
   }
 
@@ -157,15 +170,8 @@ public final class OutcomeInbox implements AutoCloseable {
       return known.isPresent() ? known : LoadStatus.read(LoadStatus.file(place.loads(), id));
     }
     return Optional.of(
-        new LoadStatus(
-            id,
-            "http",
-            LoadStatus.State.WAITING,
-            LoadCounts.NONE,
-            0,
-            0,
-            intake.clock().instant(),
-            null));
+        LoadStatus.begun(
+            id, OutcomeIntake.HTTP, LoadStatus.State.WAITING, intake.clock().instant()));
   }
 
   /** What was refused of it, as lines of JSON, at most so many. */
@@ -179,9 +185,11 @@ public final class OutcomeInbox implements AutoCloseable {
       }
     }
     for (Path file : files.stream().sorted().toList()) {
-      for (String line : Files.readAllLines(file)) {
-        if (lines.size() < most) {
+      try (BufferedReader reader = Files.newBufferedReader(file)) {
+        String line = lines.size() < most ? reader.readLine() : null;
+        while (line != null) {
           lines.add(RefusedLine.forPeople(line));
+          line = lines.size() < most ? reader.readLine() : null;
         }
       }
     }

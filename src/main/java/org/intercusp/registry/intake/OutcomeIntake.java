@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Clock;
+import java.util.List;
 import java.util.UUID;
 import java.util.function.BooleanSupplier;
 import org.intercusp.registry.privacy.KeyRing;
@@ -26,6 +27,9 @@ import org.intercusp.treatment.submission.SubmissionWriter;
  * fetches nothing that a submission names.
  */
 public final class OutcomeIntake {
+
+  /** The source of what is submitted over HTTP. */
+  static final String HTTP = "http";
 
   private final RegistryPlace place;
   private final Clock clock;
@@ -79,10 +83,21 @@ public final class OutcomeIntake {
     try (InputStream in = Files.newInputStream(file)) {
       KeyRing keys = KeyRing.open(place.keys());
       Senders senders = Senders.read(place.senders(), id);
-      done = load(in, id, "http", keys, senders, (status, refusals) -> {}, () -> false);
+      done = load(in, id, HTTP, keys, senders, (status, refusals) -> {}, () -> false);
     }
     Files.delete(file);
     return done;
+  }
+
+  /** Ends what cannot be loaded as failed, and deletes it in the inbox. What is loaded stays. */
+  synchronized void endInbox(String id) throws IOException {
+    try (CaseStore store = CaseStore.open(place.root(), KeyRing.open(place.keys()))) {
+      OwnerAlone.directory(place.loads());
+      LoadStatus end = begun(id, HTTP).failed(LoadStatus.UNLOADABLE, clock.instant());
+      store.take(
+          List.of(), (texts, none) -> texts.put(LoadStatus.file(place.loads(), id), end.text()));
+    }
+    Files.delete(place.inbox().resolve(id));
   }
 
   // One writer at a time: the store refuses a second one.
@@ -113,8 +128,7 @@ public final class OutcomeIntake {
     if (there != null) {
       forget(id);
     }
-    return new LoadStatus(
-        id, source, LoadStatus.State.RUNNING, LoadCounts.NONE, 0, 0, clock.instant(), null);
+    return LoadStatus.begun(id, source, LoadStatus.State.RUNNING, clock.instant());
   }
 
   private void forget(String id) throws IOException {

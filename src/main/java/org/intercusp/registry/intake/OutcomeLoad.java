@@ -37,6 +37,15 @@ final class OutcomeLoad {
   /** Rows of a batch: about 60 MB while it is written. */
   private static final int BATCH = 20_000;
 
+  /** Refused lines of a batch, each with its reasons; so many are 20 MB. */
+  private static final int REFUSED_OF_BATCH = 4_000;
+
+  /**
+   * Refused lines after which a submission over HTTP ends: whoever sent it has more to mend than
+   * they read. Common practice, no source.
+   */
+  static final int MOST_REFUSED = 10_000;
+
   private final CaseStore store;
   private final KeyRing keys;
   private final Senders senders;
@@ -46,7 +55,8 @@ final class OutcomeLoad {
   private final LoadListener listener;
   private LoadStatus status;
   private List<ReadBlock> batch = new ArrayList<>();
-  private int batched;
+  private long batched;
+  private int refused;
 
   OutcomeLoad(
       CaseStore store,
@@ -83,7 +93,7 @@ final class OutcomeLoad {
       LineBlocks blocks = new LineBlocks(in, status.lines(), status.bytes());
       Deque<Future<ReadBlock>> ahead = new ArrayDeque<>();
       boolean more = true;
-      while ((more || !ahead.isEmpty()) && !stop.getAsBoolean()) {
+      while ((more || !ahead.isEmpty()) && !stop.getAsBoolean() && !isTooBad()) {
         LineBlocks.Block block = more && ahead.size() < 2 * threads ? blocks.next() : null;
         if (block != null) {
           ahead.add(workers.submit(() -> readers.get().read(block)));
@@ -95,13 +105,20 @@ final class OutcomeLoad {
         }
       }
       write();
-      if (!stop.getAsBoolean()) {
-        finish();
+      if (isTooBad()) {
+        finish(status.failed(LoadStatus.TOO_MANY_REFUSED, clock.instant()));
+      } else if (!stop.getAsBoolean()) {
+        finish(status.at(LoadStatus.State.DONE, clock.instant()));
       }
       return status;
     } finally {
       workers.shutdownNow();
     }
+  }
+
+  /** Asked of what is written, so that it is the same after a stop. */
+  private boolean isTooBad() {
+    return status.source().equals(OutcomeIntake.HTTP) && status.counts().refused() > MOST_REFUSED;
   }
 
   private static ReadBlock done(Future<ReadBlock> future) {
@@ -111,14 +128,16 @@ final class OutcomeLoad {
       Thread.currentThread().interrupt();
       throw new StoreFault("the load was interrupted", e);
     } catch (ExecutionException e) {
-      throw new StoreFault("a block could not be read", e.getCause());
+      // Another time it would be the same: this is no fault of the store.
+      throw new IllegalStateException("a block could not be read", e.getCause());
     }
   }
 
   private void take(ReadBlock block) {
     batch.add(block);
-    batched += block.entries().size() + block.refused().size();
-    if (batched >= BATCH) {
+    batched += block.block().lines();
+    refused += block.refused().size();
+    if (batched >= BATCH || refused >= REFUSED_OF_BATCH) {
       write();
     }
   }
@@ -130,6 +149,7 @@ final class OutcomeLoad {
     List<ReadBlock> blocks = batch;
     batch = new ArrayList<>();
     batched = 0;
+    refused = 0;
     List<Entry> entries = blocks.stream().flatMap(block -> block.entries().stream()).toList();
     LineBlocks.Block last = blocks.get(blocks.size() - 1).block();
     List<String> lines = new ArrayList<>();
@@ -150,8 +170,7 @@ final class OutcomeLoad {
     listener.written(status, lines);
   }
 
-  private void finish() {
-    LoadStatus done = status.at(LoadStatus.State.DONE, clock.instant());
+  private void finish(LoadStatus done) {
     store.settle();
     store.take(
         List.of(), (texts, none) -> texts.put(LoadStatus.file(loads, done.id()), done.text()));

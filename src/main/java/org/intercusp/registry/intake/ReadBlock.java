@@ -32,6 +32,13 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
           Pointer.of("submitter"),
           "the clinic of whoever is logged in, since nobody submits for another");
 
+  // A case is its clinic's and counts once there: under another's name it would displace theirs.
+  private static final Refusal NOT_THEIR_CLINIC =
+      new Refusal(
+          "record-clinic",
+          Pointer.of("clinic"),
+          "the clinic of whoever is logged in, since each clinic submits its own cases");
+
   /** Reads blocks; one for each thread. */
   static final class Reader {
     private final SubmissionReader reader = new SubmissionReader();
@@ -51,7 +58,7 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
     }
 
     ReadBlock read(LineBlocks.Block block) {
-      ReadBlock into = new ReadBlock(new ArrayList<>(), new ArrayList<>(), block);
+      ReadBlock into = new ReadBlock(new ArrayList<>(), new ArrayList<>(), block.place());
       int from = 0;
       long line = block.firstLine();
       while (from < block.length()) {
@@ -73,9 +80,10 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
       ReadSubmission read = reader.read(text, today);
       if (read instanceof ReadSubmission.Accepted accepted) {
         Submission submission = accepted.submission();
-        if (!senders.include(submission.submitter())) {
+        Refusal foreign = foreign(submission);
+        if (foreign != null) {
           // Nothing is kept of whom it is about: it may be another's patient.
-          into.refused.add(new RefusedRecord(line, List.of(NOT_THEIRS), null));
+          into.refused.add(new RefusedRecord(line, List.of(foreign), null));
           return;
         }
         byte[] canonical = writer.write(submission);
@@ -87,6 +95,13 @@ record ReadBlock(List<Entry> entries, List<RefusedRecord> refused, LineBlocks.Bl
         String person = patient == null ? null : pseudonyms.person(patient);
         into.refused.add(new RefusedRecord(line, refused.reasons(), person));
       }
+    }
+
+    private @Nullable Refusal foreign(Submission submission) {
+      if (!senders.include(submission.submitter())) {
+        return NOT_THEIRS;
+      }
+      return senders.include(submission.clinic()) ? null : NOT_THEIR_CLINIC;
     }
 
     private static boolean isBlank(byte[] text) {

@@ -14,6 +14,7 @@ import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.treatment.TreatmentWriter;
+import org.jspecify.annotations.Nullable;
 
 /** Takes treatment files in: read strictly, stored whole or not at all, examined. */
 public final class Intake {
@@ -69,6 +70,19 @@ public final class Intake {
           }
           return treatments.replace(key, expected, content, to);
         });
+  }
+
+  /**
+   * Stores a treatment that was put together here, over the version it was made from. Who holds it
+   * is told where its consent has ended, as of any other filing.
+   */
+  Storing keep(TreatmentKey key, @Nullable StoredTreatment before, Treatment treatment) {
+    byte[] content = writer.write(treatment);
+    org.intercusp.exchange.Intake.Taken taken =
+        before == null
+            ? treatments.store(key, content, List.of())
+            : treatments.replace(key, before.version(), content, List.of());
+    return taken.storing();
   }
 
   /** Reads and examines without keeping anything. */

@@ -11,7 +11,6 @@ import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.rules.ExaminationWriter;
 import org.intercusp.treatment.Treatment;
-import org.intercusp.treatment.TreatmentWriter;
 import org.intercusp.treatment.sheet.Sheet;
 import org.intercusp.treatment.sheet.SheetFault;
 import org.intercusp.treatment.sheet.SheetMerge;
@@ -43,7 +42,6 @@ class SheetDoor {
 
   private final SheetReader reader;
   private final SheetMerge merge;
-  private final TreatmentWriter writer;
   private final Intake intake;
   private final TreatmentArchive archive;
   private final Lookup lookup;
@@ -54,7 +52,6 @@ class SheetDoor {
   SheetDoor(
       SheetReader reader,
       SheetMerge merge,
-      TreatmentWriter writer,
       Intake intake,
       TreatmentArchive archive,
       Lookup lookup,
@@ -62,7 +59,6 @@ class SheetDoor {
       CurrentCaller callers) {
     this.reader = reader;
     this.merge = merge;
-    this.writer = writer;
     this.intake = intake;
     this.archive = archive;
     this.lookup = lookup;
@@ -103,11 +99,7 @@ class SheetDoor {
 
   private @Nullable End store(
       TreatmentKey key, @Nullable StoredTreatment before, Treatment treatment) {
-    byte[] content = writer.write(treatment);
-    Storing storing =
-        before == null
-            ? archive.store(key, content)
-            : archive.replace(key, before.version(), content);
+    Storing storing = intake.keep(key, before, treatment);
     if (storing instanceof Storing.Stored stored) {
       return new End(before == null ? "created" : "updated", stored.version().version());
     }

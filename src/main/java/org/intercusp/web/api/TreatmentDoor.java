@@ -4,6 +4,9 @@ import io.swagger.v3.oas.annotations.Operation;
 import java.net.URI;
 import java.util.List;
 import java.util.Objects;
+import org.intercusp.access.Caller;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.access.Interaction;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
@@ -45,6 +48,7 @@ class TreatmentDoor {
   private final TreatmentText mapper;
   private final Recipients recipients;
   private final Disclosures disclosures;
+  private final CurrentCaller callers;
 
   TreatmentDoor(
       Intake intake,
@@ -53,7 +57,9 @@ class TreatmentDoor {
       Answers answers,
       TreatmentText mapper,
       Recipients recipients,
-      Disclosures disclosures) {
+      Disclosures disclosures,
+      CurrentCaller callers) {
+    this.callers = callers;
     this.disclosures = disclosures;
     this.intake = intake;
     this.archive = archive;
@@ -132,12 +138,24 @@ class TreatmentDoor {
   /** Names of recipients, each known; nothing is stored where one is not. */
   private List<String> known(@Nullable List<String> to) {
     List<String> names = to == null ? List.of() : to.stream().distinct().toList();
+    if (!names.isEmpty()) {
+      mustDeliver();
+    }
     if (!names.stream().allMatch(name -> recipients.named(name).isPresent())) {
       throw Problem.of(
           HttpStatus.UNPROCESSABLE_CONTENT,
           "There is no recipient with a name in to; see /recipients. Nothing was kept.");
     }
     return names;
+  }
+
+  /** What the door of deliveries asks for; the path alone does not say that something leaves. */
+  private void mustDeliver() {
+    Caller caller = callers.caller();
+    if (!caller.may("Task", Interaction.CREATE) || !caller.may("*", Interaction.READ)) {
+      throw Problem.of(
+          HttpStatus.FORBIDDEN, "A delivery asks for Task.c and *.r. Nothing was kept.");
+    }
   }
 
   private static StoredTreatment replaced(Storing storing) {

@@ -70,7 +70,7 @@ class OutcomeTaking {
     LoadCounts counts = ((Taken.Counted) taken).status().counts();
     if (counts.refused() > 0) {
       // The rules have passed it by now: what is left is whom it speaks for.
-      throw Fault.of(Reason.FORBIDDEN, "The submitter is not one you may speak for.");
+      throw Fault.of(Reason.FORBIDDEN, "The submitter or the clinic is not one you may speak for.");
     }
     return counts;
   }
