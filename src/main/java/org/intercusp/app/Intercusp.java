@@ -3,6 +3,7 @@ package org.intercusp.app;
 import java.util.Arrays;
 import java.util.Map;
 import org.intercusp.cli.CommandLineDoor;
+import org.intercusp.cli.StartFault;
 import org.springframework.boot.Banner;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.WebApplicationType;
@@ -21,11 +22,19 @@ public class Intercusp {
   /** Runs the service, or one command and exits with its code. */
   public static void main(String[] args) {
     if (args.length == 0 || isSetting(args[0])) {
-      SpringApplication.run(Intercusp.class, args);
+      serve(args);
     } else if (args[0].equals("serve") && !asksForHelp(args)) {
-      SpringApplication.run(Intercusp.class, Arrays.copyOfRange(args, 1, args.length));
+      serve(Arrays.copyOfRange(args, 1, args.length));
     } else {
       System.exit(command(args));
+    }
+  }
+
+  private static void serve(String... settings) {
+    try {
+      SpringApplication.run(Intercusp.class, settings);
+    } catch (RuntimeException e) {
+      System.exit(new StartFault(e).told());
     }
   }
 
@@ -39,7 +48,7 @@ public class Intercusp {
   }
 
   /** A command has the same settings as the service, but no server, no database and no log. */
-  private static int command(String... words) {
+  static int command(String... words) {
     try (ConfigurableApplicationContext rooms =
         new SpringApplicationBuilder(
                 RoomWiring.class, RegistryWiring.class, ReportWiring.class, CommandLineDoor.class)
@@ -50,6 +59,8 @@ public class Intercusp {
             .properties(Map.of("logging.threshold.console", "OFF"))
             .run()) {
       return rooms.getBean(CommandLineDoor.class).run(words);
+    } catch (RuntimeException e) {
+      return new StartFault(e).told();
     }
   }
 }

@@ -2,6 +2,7 @@ package org.intercusp.cli;
 
 import java.util.Locale;
 import org.intercusp.conformance.NotConformant;
+import org.springframework.beans.BeansException;
 import org.springframework.beans.factory.BeanFactory;
 import org.springframework.beans.factory.NoSuchBeanDefinitionException;
 import org.springframework.context.annotation.ComponentScan;
@@ -24,17 +25,22 @@ public class CommandLineDoor {
 
   /** The exit code for these words. */
   public int run(String... words) {
-    CommandLine line =
-        new CommandLine(new IntercuspCommand(), factory())
-            .registerConverter(Input.class, Input::new)
-            .registerConverter(Locale.class, Locale::forLanguageTag)
-            .setCaseInsensitiveEnumValuesAllowed(true)
-            .setExecutionExceptionHandler((fault, command, parsed) -> failed(fault));
     try {
-      return line.execute(words);
+      return line().execute(words);
+    } catch (BeansException | CommandLine.PicocliException e) {
+      // Making the commands makes what they work with, such as the recipients.
+      return new StartFault(e).told();
     } finally {
       console.flush();
     }
+  }
+
+  private CommandLine line() {
+    return new CommandLine(new IntercuspCommand(), factory())
+        .registerConverter(Input.class, Input::new)
+        .registerConverter(Locale.class, Locale::forLanguageTag)
+        .setCaseInsensitiveEnumValuesAllowed(true)
+        .setExecutionExceptionHandler((fault, command, parsed) -> failed(fault));
   }
 
   private IFactory factory() {
@@ -60,6 +66,9 @@ public class CommandLineDoor {
     if (fault instanceof NotConformant) {
       console.say("Nothing was sent: the Bundle does not conform, which is a failure of ours.");
       return ExitCode.OUR_FAULT.code();
+    }
+    if (fault instanceof BeansException) {
+      return new StartFault(fault).told();
     }
     StackTraceElement[] trace = fault.getStackTrace();
     String at = trace.length == 0 ? "" : " at " + trace[0];

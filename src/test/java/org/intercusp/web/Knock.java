@@ -8,7 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 
 /** A request written by hand, so that headers no well-behaved client sends can be sent. */
-final class Knock {
+public final class Knock {
 
   private final int port;
   private final String line;
@@ -22,16 +22,16 @@ final class Knock {
     headers.put("Connection", "close");
   }
 
-  static Knock at(int port, String method, String path) {
+  public static Knock at(int port, String method, String path) {
     return new Knock(port, method + " " + path + " HTTP/1.1");
   }
 
-  Knock with(String header, String value) {
+  public Knock with(String header, String value) {
     headers.put(header, value);
     return this;
   }
 
-  Knock json(String text) {
+  public Knock json(String text) {
     body = text.getBytes(StandardCharsets.UTF_8);
     headers.putIfAbsent("Content-Type", "application/json");
     headers.put("Content-Length", "" + body.length);
@@ -39,13 +39,13 @@ final class Knock {
   }
 
   /** What came back. */
-  record Reply(int status, Map<String, String> headers, String body) {
-    String header(String name) {
+  public record Reply(int status, Map<String, String> headers, String body) {
+    public String header(String name) {
       return headers.getOrDefault(name.toLowerCase(Locale.ROOT), "");
     }
   }
 
-  Reply reply() throws IOException {
+  public Reply reply() throws IOException {
     try (Socket socket = new Socket("127.0.0.1", port)) {
       socket.setSoTimeout(60_000);
       StringBuilder request = new StringBuilder(line).append("\r\n");

@@ -41,17 +41,31 @@ class MediaTypeFilter extends OncePerRequestFilter {
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
-    if (carriesBody(request) && !isForm(request) && !isExpected(request)) {
+    if (mayCarryBody(request)
+        && !isForm(request)
+        && !isBareOperation(request)
+        && !isExpected(request)) {
       Refusal.MEDIA_TYPE.write(request, response);
       return;
     }
     chain.doFilter(request, response);
   }
 
-  private static boolean carriesBody(HttpServletRequest request) {
+  private static boolean mayCarryBody(HttpServletRequest request) {
     return request.getMethod().equals("POST")
         || request.getMethod().equals("PUT")
         || request.getMethod().equals("PATCH");
+  }
+
+  /**
+   * FHIR operations take their parameters from the query too, and what has no body has no type.
+   * Elsewhere a type is asked for all the same: another site cannot send one of these unasked.
+   */
+  private static boolean isBareOperation(HttpServletRequest request) {
+    return request.getRequestURI().startsWith("/fhir/")
+        && request.getContentType() == null
+        && request.getContentLengthLong() <= 0
+        && request.getHeader("Transfer-Encoding") == null;
   }
 
   /** Forms have paths of their own, which a token guards. */

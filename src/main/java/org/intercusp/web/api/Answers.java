@@ -9,7 +9,6 @@ import org.intercusp.exchange.Queueing;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.ExaminationWriter;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Component;
 import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.databind.JsonNode;
@@ -118,15 +117,5 @@ class Answers {
   /** The entity tag of a version. */
   static String tag(StoredTreatment stored) {
     return "\"" + stored.version() + "\"";
-  }
-
-  /** The version an {@code If-Match} names. */
-  static int version(String ifMatch) {
-    String bare = ifMatch.strip().replaceFirst("^W/", "").replaceAll("^\"|\"$", "");
-    if (!bare.matches("\\d{1,9}")) {
-      throw Problem.of(
-          HttpStatus.PRECONDITION_FAILED, "If-Match names no version of this treatment.");
-    }
-    return Integer.parseInt(bare);
   }
 }

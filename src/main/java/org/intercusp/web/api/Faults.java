@@ -13,10 +13,13 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
+import org.springframework.http.converter.HttpMessageNotReadableException;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.HttpMediaTypeNotAcceptableException;
+import org.springframework.web.bind.MissingServletRequestParameterException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.RestControllerAdvice;
+import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 
 /**
  * The one place that turns exceptions into answers. Text of a caller's fault is kept; a fault of
@@ -72,6 +75,27 @@ class Faults {
   @ExceptionHandler(HttpMediaTypeNotAcceptableException.class)
   ResponseEntity<byte[]> notAcceptable() {
     return problem(Problem.of(HttpStatus.NOT_ACCEPTABLE, "This path answers in JSON."));
+  }
+
+  /** A parameter is named, its value is not: it may be anything. */
+  @ExceptionHandler(MethodArgumentTypeMismatchException.class)
+  ResponseEntity<byte[]> mistyped(MethodArgumentTypeMismatchException fault) {
+    return problem(
+        Problem.of(
+            HttpStatus.BAD_REQUEST, fault.getName() + " has a value that cannot be read as one."));
+  }
+
+  @ExceptionHandler(MissingServletRequestParameterException.class)
+  ResponseEntity<byte[]> missing(MissingServletRequestParameterException fault) {
+    return problem(
+        Problem.of(HttpStatus.BAD_REQUEST, fault.getParameterName() + " must be given."));
+  }
+
+  @ExceptionHandler(HttpMessageNotReadableException.class)
+  ResponseEntity<byte[]> unreadable() {
+    return problem(
+        Problem.of(
+            HttpStatus.BAD_REQUEST, "The body is absent or cannot be read; nothing was kept."));
   }
 
   @ExceptionHandler(Exception.class)

@@ -1,5 +1,7 @@
 package org.intercusp.web.api;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.util.List;
 import org.intercusp.archive.Page;
 import org.intercusp.archive.StoredTreatment;
@@ -8,6 +10,7 @@ import org.intercusp.archive.TreatmentKey;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
+import org.springframework.web.util.UriUtils;
 
 /**
  * Finds what a path names. A path names a treatment by its id alone; where several clinics have one
@@ -35,6 +38,19 @@ public final class Lookup {
           "Several clinics have a treatment with this id: name one with clinic=SYSTEM|VALUE.");
     }
     return keys.get(0);
+  }
+
+  /**
+   * The path that names a treatment. It says whose only where the caller reaches another clinic's
+   * with the same id: people and programs append to it, which a query would be in the way of.
+   */
+  String place(TreatmentKey key) {
+    String path = "/treatments/" + UriUtils.encodePathSegment(key.treatment(), UTF_8);
+    if (archive.withId(key.treatment()).size() < 2) {
+      return path;
+    }
+    String clinic = key.clinic().system() + "|" + key.clinic().value();
+    return path + "?clinic=" + UriUtils.encode(clinic, UTF_8);
   }
 
   /** The newest version of the treatment a path names. */

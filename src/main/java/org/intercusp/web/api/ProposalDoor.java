@@ -66,7 +66,7 @@ class ProposalDoor {
       throw Problem.of(
           HttpStatus.PRECONDITION_REQUIRED, "Say with If-Match which version it was held against.");
     }
-    int expected = Answers.version(ifMatch);
+    int expected = IfMatch.version(ifMatch, current);
     return answer(proposals.accept(current.key(), number, expected, members(supplied)), current);
   }
 

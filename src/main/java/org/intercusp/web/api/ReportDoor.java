@@ -8,6 +8,7 @@ import org.intercusp.registry.report.Reports;
 import org.intercusp.registry.report.form.ReportForm;
 import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
+import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -66,7 +67,8 @@ class ReportDoor {
               form.write(
                   reports.of(ReportQuestion.at(cutOff == null ? LocalDate.now(clock) : cutOff))));
     } catch (DuckRows.NoSuchRows none) {
-      return ResponseEntity.notFound().build();
+      throw Problem.of(
+          HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");
     }
   }
 }

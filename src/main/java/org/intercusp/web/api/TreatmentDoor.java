@@ -127,7 +127,7 @@ class TreatmentDoor {
       throw Problem.of(
           HttpStatus.PRECONDITION_REQUIRED, "Say with If-Match which version is replaced.");
     }
-    int expected = Answers.version(ifMatch);
+    int expected = IfMatch.version(ifMatch, current);
     Intake.Taken.Filed filed = readable(intake.replace(current.key(), expected, file, known(to)));
     StoredTreatment newest = replaced(filed.storing());
     return ResponseEntity.ok()
@@ -237,7 +237,7 @@ class TreatmentDoor {
     return Objects.requireNonNull((Intake.Taken.Filed) taken);
   }
 
-  private static URI place(StoredTreatment stored) {
-    return URI.create("/treatments/" + stored.key().treatment());
+  private URI place(StoredTreatment stored) {
+    return URI.create(lookup.place(stored.key()));
   }
 }

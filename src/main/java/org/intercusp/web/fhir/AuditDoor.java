@@ -20,10 +20,12 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 
 /** The trail of deeds as FHIR AuditEvents, the newest first, to those who reach what was done. */
 @RestController
@@ -83,6 +85,12 @@ class AuditDoor {
     }
     trail.done(Deed.READ, new Thing(EVENT, one.thing().clinic(), id, null, null));
     return answer(HttpStatus.OK, mapper.toFhir(one));
+  }
+
+  /** Answered here, since a fault on a FHIR path is an OperationOutcome. */
+  @ExceptionHandler(MethodArgumentTypeMismatchException.class)
+  ResponseEntity<byte[]> mistyped(MethodArgumentTypeMismatchException fault) {
+    return refused(HttpStatus.BAD_REQUEST, fault.getName() + " has a value that cannot be read");
   }
 
   private ResponseEntity<byte[]> refused(HttpStatus status, String words) {

@@ -2,6 +2,7 @@ package org.intercusp.web.fhir;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Function;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CanonicalType;
@@ -47,8 +48,10 @@ class BundleIntake {
     }
     return bundle.getMeta().getProfile().stream()
         .map(CanonicalType::getValue)
+        // One that is null or has no text is still an element of the list.
+        .filter(Objects::nonNull)
         .map(profile -> takers.get(profile.split("\\|", 2)[0]))
-        .filter(java.util.Objects::nonNull)
+        .filter(Objects::nonNull)
         .findFirst()
         .orElseThrow(() -> notTaken("The Bundle claims no profile in meta.profile that is taken."))
         .apply(new Submitted(document, bundle, asked));

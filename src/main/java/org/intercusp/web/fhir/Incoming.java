@@ -23,7 +23,9 @@ record Incoming(byte[] bytes, Format format) {
   private static final int LIMIT = GuardLimits.DEFAULT.bytes();
 
   static Incoming of(HttpServletRequest request) throws IOException {
-    MediaType type = MediaType.parseMediaType(String.valueOf(request.getContentType()));
+    String said = request.getContentType();
+    // Only what has no body comes without a type.
+    MediaType type = said == null ? MediaType.APPLICATION_JSON : MediaType.parseMediaType(said);
     if (type.getCharset() != null && !type.getCharset().equals(StandardCharsets.UTF_8)) {
       throw Fault.of(Reason.MEDIA_TYPE, "Documents are sent in UTF-8.");
     }

@@ -58,8 +58,11 @@ class ReportDoorTest {
   @Test
   void anEmptyRegistryHasNoReport() throws Exception {
     MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases.resolve("none")), CLOCK))
+        .setControllerAdvice(new Faults(new Answers()))
         .build()
-        .perform(get("/registry/report").accept("application/json"))
-        .andExpect(status().isNotFound());
+        .perform(get("/registry/report").accept("text/csv"))
+        .andExpect(status().isNotFound())
+        .andExpect(content().contentType("application/problem+json"))
+        .andExpect(content().string(Matchers.containsString("holds no outcomes")));
   }
 }

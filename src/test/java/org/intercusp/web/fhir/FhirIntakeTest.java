@@ -195,6 +195,16 @@ class FhirIntakeTest extends FhirService {
     assertThat(told.path("findings").findValuesAsString("code")).contains("bite-share-exceeded");
   }
 
+  @Test
+  void anOperationNeedsNoTypeWhereItHasNoBody() throws Exception {
+    String patient = bare(all("/Patient?identifier=P-10217").get(0));
+    HttpResponse<String> document = ask("POST", "/" + patient + "/$treatment-summary");
+    assertThat(read(document, Bundle.class).getType()).isEqualTo(Bundle.BundleType.DOCUMENT);
+    fault(ask("POST", "/$validate"), 400);
+    fault(ask("POST", ""), 415);
+    assertThat(ask("POST", "/treatments/HL-2026-801/deliveries").statusCode()).isEqualTo(415);
+  }
+
   private static String bundleOf(String sample) throws Exception {
     return Files.readString(Path.of("sample-bundles", sample + ".bundle.json"));
   }

@@ -8,6 +8,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.web.Knock;
 import org.junit.jupiter.api.Test;
 
 /** Searches by hand: what they find, what of it they show, and what they do not know. */
@@ -72,5 +73,18 @@ class FhirSearchTest extends FhirService {
     HttpResponse<String> posted =
         post("/Patient/_search", "application/x-www-form-urlencoded", "identifier=P-10217");
     assertThat(bundle(posted).getTotal()).isEqualTo(1);
+  }
+
+  @Test
+  void aBarNeedNotBeEncoded() throws Exception {
+    String asked = "/fhir/Patient?identifier=" + PATIENTS + "|P-10217";
+    Knock.Reply reply = Knock.at(port, "GET", asked).reply();
+    assertThat(reply.status()).as(reply.body()).isEqualTo(200);
+    Bundle found = FHIR.newJsonParser().parseResource(Bundle.class, reply.body());
+    assertThat(found.getTotal()).isEqualTo(1);
+    assertThat(found.getLink("self").getUrl()).contains("%7CP-10217");
+    String clinic = "?clinic=https://harbour-lane.example/nowhere|x";
+    assertThat(Knock.at(port, "GET", "/treatments/HL-2026-801" + clinic).reply().status())
+        .isEqualTo(404);
   }
 }

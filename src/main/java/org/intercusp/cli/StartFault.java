@@ -1,0 +1,60 @@
+package org.intercusp.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.springframework.boot.context.properties.bind.BindException;
+import org.springframework.boot.web.server.PortInUseException;
+
+/**
+ * Why a command or the service did not start, in one line: most often a setting, which whoever set
+ * it can mend once it is named.
+ */
+public final class StartFault {
+
+  private final List<Throwable> chain = new ArrayList<>();
+
+  public StartFault(Throwable fault) {
+    for (Throwable one = fault; one != null && !chain.contains(one); one = one.getCause()) {
+      chain.add(one);
+    }
+  }
+
+  /** Says it on standard error; the exit code that goes with it. */
+  public int told() {
+    new Console().say(words().replaceAll("\\s+", " "));
+    return (isOfSettings() ? ExitCode.UNREADABLE : ExitCode.OUR_FAULT).code();
+  }
+
+  private boolean isOfSettings() {
+    return first(BindException.class).isPresent()
+        || first(IllegalArgumentException.class).isPresent();
+  }
+
+  private String words() {
+    Optional<BindException> unbound = first(BindException.class);
+    if (unbound.isPresent()) {
+      return "Wrong setting " + unbound.get().getName() + ": " + said(root());
+    }
+    // The first has the name of the setting before the words of the one that found the fault.
+    Optional<IllegalArgumentException> unfit = first(IllegalArgumentException.class);
+    if (unfit.isPresent()) {
+      return "Wrong setting: " + said(unfit.get());
+    }
+    Throwable cause = first(PortInUseException.class).map(Throwable.class::cast).orElse(root());
+    return "Not started: " + cause.getClass().getSimpleName() + ": " + said(cause);
+  }
+
+  private Throwable root() {
+    return chain.get(chain.size() - 1);
+  }
+
+  private <T extends Throwable> Optional<T> first(Class<T> kind) {
+    return chain.stream().filter(kind::isInstance).map(kind::cast).findFirst();
+  }
+
+  private static String said(Throwable fault) {
+    String message = fault.getMessage();
+    return message == null || message.isBlank() ? fault.getClass().getSimpleName() : message;
+  }
+}
