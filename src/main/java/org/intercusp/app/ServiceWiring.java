@@ -151,7 +151,11 @@ class ServiceWiring {
 
   @Bean
   Proposals proposals(
-      DataSource database, TreatmentArchive archive, AuditTrail trail, Clock clock) {
-    return new Proposals(database, archive, trail, clock);
+      DataSource database,
+      TreatmentArchive archive,
+      Deliveries deliveries,
+      AuditTrail trail,
+      Clock clock) {
+    return new Proposals(database, archive, deliveries, trail, clock);
   }
 }

@@ -152,19 +152,7 @@ public final class Deliveries {
         : Optional.empty();
   }
 
-  /**
-   * Queues, for the day on which consent ends, that every recipient who was given the treatment, or
-   * may be at this moment, and whom consent does not cover any more is told so. Takes part in the
-   * caller's transaction.
-   *
-   * @param stored the newest version
-   * @param asked recipients it is queued for anyway
-   */
-  /**
-   * Queues a version that brings harm for every recipient that was not asked for.
-   *
-   * @return those that may have it; nobody asked for the others
-   */
+  /** Queues a version that brings harm for all others that may have it, and tells which. */
   List<Queueing> alarm(
       @Nullable StoredTreatment before, StoredTreatment stored, Collection<String> asked) {
     if (!clearance.bringsHarm(before, stored)) {
@@ -178,6 +166,13 @@ public final class Deliveries {
         .toList();
   }
 
+  /**
+   * Queues, for the day on which consent ends, that every recipient who was given the treatment, or
+   * may be at this moment, and whom consent does not cover any more is told so.
+   *
+   * @param stored the newest version
+   * @param asked recipients it is queued for anyway
+   */
   List<Queueing> tell(StoredTreatment stored, Collection<String> asked) {
     List<Queueing> told = new ArrayList<>();
     for (Recipient recipient : recipients.all()) {

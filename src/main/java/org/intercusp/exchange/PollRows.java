@@ -58,13 +58,15 @@ final class PollRows {
                 + " from delivery d where "
                 + reach.sql()
                 + " and d.recipient = :to and d.patient like :patient"
-                + " and d.state = 'delivered' and not exists (select 1"
+                // A notice brought nothing of its version but the consent.
+                + " and d.state = 'delivered' and d.reason <> :told and not exists (select 1"
                 + " from delivery n where n.clinic_system = d.clinic_system and n.clinic_value"
                 + " = d.clinic_value and n.treatment_id = d.treatment_id and n.recipient ="
-                + " d.recipient and n.state = 'delivered' and n.version > d.version)"
+                + " d.recipient and n.state = 'delivered' and n.reason <> :told and n.version > d.version)"
                 + " order by d.patient, d.treatment_id")
         .params(reach.params())
         .param("to", recipient)
+        .param("told", Notice.TOLD)
         .param("patient", patient)
         .query(
             (row, number) ->

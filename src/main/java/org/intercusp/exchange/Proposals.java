@@ -37,16 +37,23 @@ public final class Proposals {
   private final ProposalRows rows;
   private final Decisions decisions;
   private final TreatmentArchive archive;
+  private final Deliveries deliveries;
   private final AuditTrail trail;
   private final TransactionTemplate transaction;
   private final Clock clock;
   private final TreatmentReader reader = new TreatmentReader();
   private final TreatmentWriter writer = new TreatmentWriter();
 
-  public Proposals(DataSource database, TreatmentArchive archive, AuditTrail trail, Clock clock) {
+  public Proposals(
+      DataSource database,
+      TreatmentArchive archive,
+      Deliveries deliveries,
+      AuditTrail trail,
+      Clock clock) {
     this.rows = new ProposalRows(database, trail.callers());
     this.decisions = new Decisions(rows, new LedgerRows(database));
     this.archive = archive;
+    this.deliveries = deliveries;
     this.trail = trail;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
     this.clock = clock;
@@ -155,6 +162,10 @@ public final class Proposals {
       return new Decision.Stale(stale.newest());
     }
     StoredTreatment made = storing instanceof Storing.Stored stored ? stored.version() : current;
+    if (storing instanceof Storing.Stored) {
+      // What one recipient says may end the consent that others were given it with.
+      deliveries.tell(made, List.of());
+    }
     return close(proposal, State.ACCEPTED, made);
   }
 

@@ -129,7 +129,8 @@ final class UnansweredRows {
                 + " and d.version < :version and d.state <> 'delivered' and d.version >"
                 + " (select coalesce(max(d.version), 0) from delivery d where "
                 + OF
-                + " and d.state = 'delivered') order by d.version desc")
+                + " and d.state = 'delivered' and d.reason <> :told) order by d.version desc")
+        .param("told", Notice.TOLD)
         .param("system", delivery.treatment().clinic().system())
         .param("clinic", delivery.treatment().clinic().value())
         .param("treatment", delivery.treatment().treatment())

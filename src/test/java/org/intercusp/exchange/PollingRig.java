@@ -42,7 +42,8 @@ abstract class PollingRig extends DeliveryRig {
     key = rig.store(file);
     rig.start();
     proposals =
-        new Proposals(rig.database, rig.archive, trail(Clock.systemUTC()), Clock.systemUTC());
+        new Proposals(
+            rig.database, rig.archive, rig.deliveries, trail(Clock.systemUTC()), Clock.systemUTC());
     rig.await(rig.queued(key, 1, "hospital"), DeliveryState.DELIVERED);
   }
 
