@@ -26,12 +26,18 @@ public final class StartFault {
     return (isOfSettings() ? ExitCode.UNREADABLE : ExitCode.OUR_FAULT).code();
   }
 
+  // A port in use has an argument that was not legal below it, and is nobody's setting.
   private boolean isOfSettings() {
-    return first(BindException.class).isPresent()
-        || first(IllegalArgumentException.class).isPresent();
+    return first(PortInUseException.class).isEmpty()
+        && (first(BindException.class).isPresent()
+            || first(IllegalArgumentException.class).isPresent());
   }
 
   private String words() {
+    Optional<PortInUseException> busy = first(PortInUseException.class);
+    if (busy.isPresent()) {
+      return "Not started: " + said(busy.get());
+    }
     Optional<BindException> unbound = first(BindException.class);
     if (unbound.isPresent()) {
       return "Wrong setting " + unbound.get().getName() + ": " + said(root());
@@ -41,8 +47,7 @@ public final class StartFault {
     if (unfit.isPresent()) {
       return "Wrong setting: " + said(unfit.get());
     }
-    Throwable cause = first(PortInUseException.class).map(Throwable.class::cast).orElse(root());
-    return "Not started: " + cause.getClass().getSimpleName() + ": " + said(cause);
+    return "Not started: " + root().getClass().getSimpleName() + ": " + said(root());
   }
 
   private Throwable root() {

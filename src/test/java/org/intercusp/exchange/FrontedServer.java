@@ -25,19 +25,6 @@ final class FrontedServer implements AutoCloseable {
     return delivered(client.deliver(front.target(), other, ledger));
   }
 
-  /**
-   * The same where nothing breaks a connection: if the platform's own HTTP server did, which was
-   * seen once in some thirty builds, it is sent again, as a queued delivery is.
-   */
-  DeliveryReport deliveredAtLast() {
-    DeliveryResult result = client.deliver(front.target(), bundle.copy(), Ledger.NONE);
-    if (result instanceof DeliveryResult.Failed failed && failed.difficulty() == Difficulty.DOWN) {
-      System.out.println("Sent again: " + failed.reason());
-      return delivered();
-    }
-    return delivered(result);
-  }
-
   private static DeliveryReport delivered(DeliveryResult result) {
     assertThat(result).isInstanceOf(DeliveryResult.Delivered.class);
     return ((DeliveryResult.Delivered) result).report();

@@ -44,9 +44,9 @@ class OddServersIT {
         one -> one.header("accept").contains("json") || one.header("content-type").contains("json"),
         (one, real) -> Said.of(one.isWrite() ? 415 : 406, "text/plain", "XML alone"));
 
-    server.assertStoredOnce(server.deliveredAtLast());
+    server.assertStoredOnce(server.delivered());
     assertThat(changed()).isPositive();
-    assertThat(server.deliveredAtLast().way()).isNotEqualTo(Way.NOTHING);
+    assertThat(server.delivered().way()).isNotEqualTo(Way.NOTHING);
     assertThat(server.front.asked().stream().filter(one -> !one.isMetadata()))
         .allMatch(one -> one.header("accept").equals(XML));
   }
@@ -61,8 +61,8 @@ class OddServersIT {
               .with("Content-Encoding", "gzip");
         });
 
-    server.assertStoredOnce(server.deliveredAtLast());
-    assertThat(server.deliveredAtLast().way()).isEqualTo(Way.NOTHING);
+    server.assertStoredOnce(server.delivered());
+    assertThat(server.delivered().way()).isEqualTo(Way.NOTHING);
   }
 
   @Test
@@ -75,9 +75,9 @@ class OddServersIT {
           return real.ask(one.withQuery(one.query().replaceAll("_count=\\d+", "_count=3")));
         });
 
-    server.assertStoredOnce(server.deliveredAtLast());
+    server.assertStoredOnce(server.delivered());
     assertThat(pages[0]).as("further pages").isGreaterThan(5);
-    assertThat(server.deliveredAtLast().way()).isEqualTo(Way.NOTHING);
+    assertThat(server.delivered().way()).isEqualTo(Way.NOTHING);
   }
 
   @Test
@@ -94,7 +94,7 @@ class OddServersIT {
           return new Said(said.status(), headers, odd(text(said)).getBytes(StandardCharsets.UTF_8));
         });
 
-    DeliveryReport first = server.deliveredAtLast();
+    DeliveryReport first = server.delivered();
 
     assertThat(first.entries()).allMatch(entry -> "v-1.x".equals(entry.version()));
     assertThat(changed()).isPositive();
@@ -105,7 +105,7 @@ class OddServersIT {
     server.front.always(
         Asked::isWrite, (one, real) -> new Said(real.ask().status(), Map.of(), new byte[0]));
 
-    server.assertStoredOnce(server.deliveredAtLast());
+    server.assertStoredOnce(server.delivered());
     assertThat(changed()).isPositive();
   }
 
@@ -122,7 +122,7 @@ class OddServersIT {
                   + "\"entry\":[{},{\"response\":{\"status\":\"201\"}}]}");
         });
 
-    server.assertStoredOnce(server.deliveredAtLast());
+    server.assertStoredOnce(server.delivered());
   }
 
   /** Sends the file changed; how many resources were updated for it. */

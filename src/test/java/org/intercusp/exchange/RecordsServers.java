@@ -100,8 +100,11 @@ public enum RecordsServers {
     }
   }
 
+  // A file for each test JVM: what a server prints there says where it is, and one that read the
+  // line of another's server lost it when that JVM ended.
   private Path output() {
+    String name = name().toLowerCase(java.util.Locale.ROOT);
     return Path.of(
-        "target", "records-server-" + name().toLowerCase(java.util.Locale.ROOT) + ".log");
+        "target", "records-server-" + name + "-" + ProcessHandle.current().pid() + ".log");
   }
 }

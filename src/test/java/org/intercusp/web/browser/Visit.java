@@ -9,6 +9,7 @@ import com.deque.html.axecore.results.Rule;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.PlaywrightException;
 import com.microsoft.playwright.options.ColorScheme;
 import java.net.URI;
 import java.nio.file.Path;
@@ -103,7 +104,14 @@ final class Visit implements AutoCloseable {
   Visit picture(String name) {
     Path file =
         Path.of("target/screenshots", name + "-" + look.name().toLowerCase(Locale.ROOT) + ".png");
-    page.screenshot(new Page.ScreenshotOptions().setPath(file).setFullPage(true));
+    Page.ScreenshotOptions whole = new Page.ScreenshotOptions().setPath(file).setFullPage(true);
+    try {
+      page.screenshot(whole);
+    } catch (PlaywrightException e) {
+      // A crowded machine's browser was seen to be unable once; twice is a fault.
+      System.out.println("Pictured again: " + name);
+      page.screenshot(whole);
+    }
     return this;
   }
 
