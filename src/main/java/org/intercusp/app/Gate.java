@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.conformance.Conformance;
@@ -105,14 +106,16 @@ final class Gate implements Clearance {
   }
 
   @Override
-  public boolean bringsHarm(@Nullable StoredTreatment before, StoredTreatment now) {
+  public boolean bringsHarm(StoredTreatment now, Supplier<Optional<StoredTreatment>> before) {
     if (!(reader.read(now.bytes()) instanceof ReadResult.Accepted accepted)) {
       return false;
     }
     Treatment treatment = accepted.treatment();
     LocalDate asOf = treatment.asOf();
     LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
-    return examiner.examine(treatment, on).bringsHarm(before == null ? null : examined(before, on));
+    Examination examination = examiner.examine(treatment, on);
+    return examination.harmUnanswered()
+        && examination.bringsHarm(before.get().map(one -> examined(one, on)).orElse(null));
   }
 
   /** Null for what can no longer be read. */

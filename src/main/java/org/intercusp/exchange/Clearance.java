@@ -5,11 +5,11 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ConsentScope;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Decides whether a stored treatment may go to a recipient, and makes what is sent. It is asked
@@ -58,9 +58,9 @@ public interface Clearance {
    * Whether a version holds a sign of harm that nobody has answered and the version before it did
    * not hold. It goes at once to every recipient that may have it, whoever brought it.
    *
-   * @param before null where there was none
+   * @param before asked only where there is such a sign; empty where there was none
    */
-  default boolean bringsHarm(@Nullable StoredTreatment before, StoredTreatment now) {
+  default boolean bringsHarm(StoredTreatment now, Supplier<Optional<StoredTreatment>> before) {
     return false;
   }
 

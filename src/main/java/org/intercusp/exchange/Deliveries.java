@@ -21,7 +21,6 @@ import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
 import org.intercusp.audit.Outcome;
 import org.intercusp.audit.Thing;
-import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -153,9 +152,8 @@ public final class Deliveries {
   }
 
   /** Queues a version that brings harm for all others that may have it, and tells which. */
-  List<Queueing> alarm(
-      @Nullable StoredTreatment before, StoredTreatment stored, Collection<String> asked) {
-    if (!clearance.bringsHarm(before, stored)) {
+  List<Queueing> alarm(StoredTreatment stored, Collection<String> asked) {
+    if (!clearance.bringsHarm(stored, () -> archive.version(stored.key(), stored.version() - 1))) {
       return List.of();
     }
     return recipients.all().stream()

@@ -60,7 +60,6 @@ public final class Intake {
     return Objects.requireNonNull(
         transaction.execute(
             status -> {
-              StoredTreatment before = archive.current(key).orElse(null);
               Storing end = storing.get();
               List<Queueing> queued = new ArrayList<>();
               StoredTreatment newest = newest(end);
@@ -68,7 +67,7 @@ public final class Intake {
                 recipients.forEach(to -> queued.add(deliveries.queue(key, newest.version(), to)));
               }
               if (end instanceof Storing.Stored stored) {
-                queued.addAll(deliveries.alarm(before, stored.version(), recipients));
+                queued.addAll(deliveries.alarm(stored.version(), recipients));
                 queued.addAll(deliveries.tell(stored.version(), recipients));
               }
               return new Taken(end, queued);

@@ -1,7 +1,9 @@
 package org.intercusp.treatment;
 
 import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,5 +42,12 @@ public record Treatment(
     models = List.copyOf(models);
     outcomes = List.copyOf(outcomes);
     acceptances = List.copyOf(acceptances);
+  }
+
+  /** The last review by a day, that day included. */
+  public Optional<Review> lastReview(LocalDate by) {
+    return reviews.stream()
+        .filter(each -> !each.date().isAfter(by))
+        .max(Comparator.comparing(Review::date));
   }
 }

@@ -2,68 +2,28 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.util.List;
-import java.util.concurrent.atomic.AtomicBoolean;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
-import org.intercusp.exchange.FaultyServer.Said;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import tools.jackson.databind.node.ObjectNode;
 
 /** Consent ends on a day that is still to come. */
-class WithdrawnLaterTest extends DeliveryRig {
-
-  private final AtomicBoolean up = new AtomicBoolean(true);
-  private final ObjectNode agreed =
-      Parcels.changed(Parcels.unheardOf(), f -> consent(f).remove("withdrawnOn"));
-
-  @BeforeEach
-  void down() {
-    owned.set(true);
-    hospital.first(one -> !up.get(), (one, real) -> Said.of(503, "text/plain", "not now"));
-    new FakeRecords(hospital);
-  }
-
-  private static ObjectNode consent(ObjectNode file) {
-    return (ObjectNode) file.at("/patient/consent");
-  }
-
-  private static LocalDate today() {
-    return LocalDate.now(Clock.systemUTC());
-  }
-
-  private byte[] withdrawn(LocalDate day) {
-    return bytes(Parcels.changed(agreed, f -> consent(f).put("withdrawnOn", day.toString())));
-  }
-
-  private static byte[] bytes(ObjectNode file) {
-    return Parcels.canonical(file).getBytes(StandardCharsets.UTF_8);
-  }
-
-  private static List<Queueing> replaced(
-      Rig rig, TreatmentKey key, int expected, byte[] file, String... to) {
-    return new Intake(rig.database, rig.archive, rig.deliveries)
-        .replace(key, expected, file, List.of(to))
-        .deliveries();
-  }
-
-  private static Delivery only(List<Queueing> queued) {
-    assertThat(queued).hasSize(1);
-    return ((Queueing.Queued) queued.get(0)).delivery();
-  }
+class WithdrawnLaterTest extends WithdrawalRig {
 
   private static final LocalDate DAY = today().plusDays(30);
   private static final Instant BEGINS = DAY.atStartOfDay(ZoneOffset.UTC).toInstant();
+
+  @BeforeEach
+  void reached() {
+    up.set(true);
+  }
 
   private TreatmentKey delivered(Rig rig) {
     rig.start();

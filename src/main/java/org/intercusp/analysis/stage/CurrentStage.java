@@ -23,16 +23,10 @@ public final class CurrentStage {
    * after that review; before the first review the stage that runs by its dates.
    */
   public static Optional<Stage> on(Treatment treatment, LocalDate day) {
-    return lastReview(treatment, day)
+    return treatment
+        .lastReview(day)
         .flatMap(review -> since(treatment, review, day))
         .or(() -> byDates(treatment, day));
-  }
-
-  /** The last review by the day. */
-  public static Optional<Review> lastReview(Treatment treatment, LocalDate day) {
-    return treatment.reviews().stream()
-        .filter(each -> !each.date().isAfter(day))
-        .max(Comparator.comparing(Review::date));
   }
 
   private static Optional<Stage> since(Treatment treatment, Review review, LocalDate day) {

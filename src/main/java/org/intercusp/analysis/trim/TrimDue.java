@@ -1,13 +1,10 @@
 package org.intercusp.analysis.trim;
 
 import java.time.LocalDate;
-import java.util.Comparator;
-import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Appliance;
-import org.intercusp.treatment.Review;
 import org.intercusp.treatment.ReviewKind;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -71,18 +68,11 @@ public record TrimDue(boolean due, Length amount, Length block, String why) {
   }
 
   private static boolean goalMet(Treatment treatment, Stage stage, LocalDate on) {
-    return lastReview(treatment, on).stream()
+    return treatment.lastReview(on).stream()
         .anyMatch(
             last ->
                 stage.goals().stream()
                     .filter(goal -> goal.measure() == Stage.Goal.Measure.OVERJET)
                     .anyMatch(goal -> goal.isMetBy(last.overjet())));
-  }
-
-  /** The last review by a day. */
-  static Optional<Review> lastReview(Treatment treatment, LocalDate on) {
-    return treatment.reviews().stream()
-        .filter(each -> !each.date().isAfter(on))
-        .max(Comparator.comparing(Review::date));
   }
 }

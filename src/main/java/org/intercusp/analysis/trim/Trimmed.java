@@ -31,7 +31,8 @@ public record Trimmed(Treatment treatment, Appliance appliance) {
    */
   public When when(LocalDate on) {
     boolean never =
-        TrimDue.lastReview(treatment, on)
+        treatment
+            .lastReview(on)
             .map(Review::overbite)
             .filter(overbite -> When.of(overbite) == When.NEVER)
             .isPresent();

@@ -19,7 +19,7 @@ import org.intercusp.treatment.Treatment;
 record Course(Treatment treatment, LocalDate on) {
 
   Optional<Review> lastReview() {
-    return CurrentStage.lastReview(treatment, on);
+    return treatment.lastReview(on);
   }
 
   Optional<Stage> stage() {
