@@ -28,8 +28,6 @@ record Chart(Bundle bundle, List<Observation> strangers) {
   /** How far references are followed: to a role, its person, its organisation. */
   private static final int STEPS = 3;
 
-  private static final int FORBIDDEN = 403;
-
   private static final Set<String> FINAL = Set.of("final", "amended", "corrected");
 
   /** Reads it. */
@@ -77,7 +75,7 @@ record Chart(Bundle bundle, List<Observation> strangers) {
       try {
         return server.read(parts[0], parts[1]);
       } catch (Trouble e) {
-        if (e.status() == FORBIDDEN) {
+        if (e.isForbidden()) {
           return Optional.empty();
         }
         throw e;
