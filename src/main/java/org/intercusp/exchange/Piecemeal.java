@@ -48,7 +48,7 @@ final class Piecemeal {
         if (!loose.isEmpty()) {
           incomplete.put(item, true);
         }
-        entries.add(creation(item, plan.parcel().addressed(item, addresses, loose)));
+        entries.add(creation(item, plan.addressed(item, addresses, loose)));
       }
       send(entries);
       locate(layer.items());
@@ -59,7 +59,7 @@ final class Piecemeal {
       rest.add(replacement(resource, change.stored().getMeta().getVersionId()));
     }
     for (Item item : incomplete.keySet()) {
-      Resource resource = plan.parcel().addressed(item, addresses, Set.of());
+      Resource resource = plan.addressed(item, addresses, Set.of());
       resource.setId(addresses.get(item.urn()));
       rest.add(replacement(resource, null));
     }

@@ -46,7 +46,11 @@ final class Reporting {
     Name name = Plan.name(item);
     Optional<Resource> found = held.chosen(name, ledger);
     if (found.isEmpty()) {
-      entries.add(entry(name, null, Outcome.MISSING));
+      boolean left = plan.outcomes().get(name) == Outcome.LEFT;
+      entries.add(entry(name, null, left ? Outcome.LEFT : Outcome.MISSING));
+      if (left) {
+        ledger.line(item.type(), item.token()).ifPresent(lines::add);
+      }
       return;
     }
     Resource stored = found.get();
@@ -114,6 +118,7 @@ final class Reporting {
         stored.getIdElement().getIdPart(),
         sent,
         digest,
-        withdrawn);
+        withdrawn,
+        Ledger.Deletion.UNDECIDED);
   }
 }

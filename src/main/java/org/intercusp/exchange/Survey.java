@@ -21,6 +21,7 @@ import org.intercusp.exchange.Searches.Search;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
 import org.intercusp.fhir.Role;
+import org.intercusp.fhir.version.Release;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -59,6 +60,9 @@ final class Survey {
     types.put("Composition", List.of("subject", "patient"));
     return types;
   }
+
+  /** Ids have up to 64 characters, and URLs up to 2,000 pass everywhere. */
+  private static final int IDS_IN_A_SEARCH = 25;
 
   private final FhirServer server;
   private final Capabilities can;
@@ -161,9 +165,7 @@ final class Survey {
     List<ByPatient> searches = new ArrayList<>();
     for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
       if (can.keeps(type.getKey())) {
-        Set<String> named = can.of(type.getKey()).parameters();
-        boolean asks = named.isEmpty() || named.contains("_lastUpdated");
-        String window = asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
+        String window = window(type.getKey(), since);
         search(type.getKey(), type.getValue(), patientIds, window).ifPresent(searches::add);
       }
     }
@@ -174,6 +176,39 @@ final class Survey {
       }
     }
     return touched;
+  }
+
+  /** Whether the search by patient finds devices: R5 knows no such search. */
+  boolean findsDevices() {
+    Set<String> named = can.of("Device").parameters();
+    return !can.keeps("Device")
+        || (can.release() != Release.R5 && (named.isEmpty() || named.contains("patient")));
+  }
+
+  /** Which of these resources were changed since, by id. */
+  Set<String> changed(String type, Set<String> ids, Instant since) throws Trouble {
+    List<ByPatient> searches = new ArrayList<>();
+    List<String> all = List.copyOf(ids);
+    boolean listed = can.of(type).parameters().contains("_id");
+    for (int from = 0; from < all.size(); from += IDS_IN_A_SEARCH) {
+      List<String> some = all.subList(from, Math.min(all.size(), from + IDS_IN_A_SEARCH));
+      String query = "_id=" + String.join(",", some) + window(type, since) + "&_count=100";
+      searches.add(new ByPatient(new Search(type, query), listed));
+    }
+    Set<String> changed = new LinkedHashSet<>();
+    for (Resource one : found(searches, ENDS)) {
+      if (isSince(one, since)) {
+        changed.add(one.getIdElement().getIdPart());
+      }
+    }
+    changed.retainAll(ids);
+    return changed;
+  }
+
+  private String window(String type, Instant since) {
+    Set<String> named = can.of(type).parameters();
+    boolean asks = named.isEmpty() || named.contains("_lastUpdated");
+    return asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
   }
 
   /** Whether a resource was changed since, or does not tell when. */
