@@ -6,6 +6,10 @@ alter table delivered_resource add column deletion varchar(20) default '' not nu
 -- have come to: the lane of the patient looked at last.
 alter table recipient_poll add column round_at varchar(64) default '' not null;
 
+-- Whether all writes of an attempt of which nobody heard had conditions: only those may be repeated
+-- at once.
+alter table delivery_attempt add column unanswered_conditional boolean default false not null;
+
 -- Since when a delivery is to go: later than it was queued where it was kept for a later day, or
 -- where somebody had it tried again.
 alter table delivery add column wanted_at timestamp with time zone;

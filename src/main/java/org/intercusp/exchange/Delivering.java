@@ -119,7 +119,7 @@ final class Delivering {
   private void mayWriteNow(Plan plan, Capabilities can) throws Trouble {
     Past past = server.past();
     boolean conditions = takesConditions(plan, can);
-    boolean before = !past.settled().isOver() && !(conditions && past.onlyThis());
+    boolean before = !past.settled().isOver() && !(conditions && past.repeatable());
     if (before || (server.isUnheard() && !conditions)) {
       throw new Trouble(
           Difficulty.UNSETTLED,

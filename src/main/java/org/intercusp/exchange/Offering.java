@@ -223,10 +223,7 @@ final class Offering {
   }
 
   private static List<Ledger.Name> names(Proposal deletion) {
-    return deletion.content().origins().stream()
-        .map(Origin::own)
-        .filter(Objects::nonNull)
-        .toList();
+    return deletion.content().origins().stream().map(Origin::own).filter(Objects::nonNull).toList();
   }
 
   /** Says once that two patients became one there. */

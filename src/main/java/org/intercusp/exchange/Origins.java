@@ -34,13 +34,7 @@ final class Origins {
   /** Of a resource of ours that is not there any more. */
   static Origin of(Ledger.Line deleted) {
     return new Origin(
-        deleted.type() + "/" + deleted.id(),
-        "",
-        null,
-        "",
-        deleted.name(),
-        "",
-        deleted.stored());
+        deleted.type() + "/" + deleted.id(), "", null, "", deleted.name(), "", deleted.stored());
   }
 
   /** Who observed it where that is named, else the system the server says it came from. */

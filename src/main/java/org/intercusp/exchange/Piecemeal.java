@@ -104,7 +104,7 @@ final class Piecemeal {
       Bundle batch = new Bundle();
       batch.setType(BundleType.BATCH);
       entries.forEach(batch::addEntry);
-      Optional<Bundle> answer = server.post(batch);
+      Optional<Bundle> answer = server.post(batch, false);
       answer.ifPresent(this::remember);
       if (answer.isPresent()) {
         WholeBundle.check(answer.get());

@@ -150,8 +150,14 @@ public final class Poller {
     String at = rows.round(recipient.name());
     List<List<Delivered>> next = new ArrayList<>();
     Map<String, List<Delivered>> all = rows.delivered(recipient.name());
-    all.keySet().stream().sorted().filter(one -> one.compareTo(at) > 0).forEach(one -> next.add(all.get(one)));
-    all.keySet().stream().sorted().filter(one -> one.compareTo(at) <= 0).forEach(one -> next.add(all.get(one)));
+    all.keySet().stream()
+        .sorted()
+        .filter(one -> one.compareTo(at) > 0)
+        .forEach(one -> next.add(all.get(one)));
+    all.keySet().stream()
+        .sorted()
+        .filter(one -> one.compareTo(at) <= 0)
+        .forEach(one -> next.add(all.get(one)));
     List<List<Delivered>> some = next.subList(0, Math.min(settings.round(), next.size()));
     if (some.isEmpty()) {
       return "";

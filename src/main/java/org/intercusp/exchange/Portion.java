@@ -135,9 +135,7 @@ final class Portion {
     return new Looking.Look(recipient, server, survey, each, one.patient(), one.token());
   }
 
-  /**
-   * Whatever becomes of one patient, the others are looked at: only silence for all is thrown.
-   */
+  /** Whatever becomes of one patient, the others are looked at: only silence for all is thrown. */
   private String alone(Known one) throws Trouble {
     server.anew();
     try {

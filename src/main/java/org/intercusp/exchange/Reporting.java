@@ -46,11 +46,7 @@ final class Reporting {
     Name name = Plan.name(item);
     Optional<Resource> found = held.chosen(name, ledger);
     if (found.isEmpty()) {
-      boolean left = plan.outcomes().get(name) == Outcome.LEFT;
-      entries.add(entry(name, null, left ? Outcome.LEFT : Outcome.MISSING));
-      if (left) {
-        ledger.line(item.type(), item.token()).ifPresent(lines::add);
-      }
+      absent(item);
       return;
     }
     Resource stored = found.get();
@@ -69,6 +65,20 @@ final class Reporting {
     }
     if (!item.shared()) {
       remember(item, stored, outcome, gaps.stream().allMatch(Gap::precise));
+    }
+  }
+
+  private void absent(Item item) {
+    Name name = Plan.name(item);
+    Optional<Ledger.Line> before = ledger.line(item.type(), item.token());
+    if (plan.outcomes().get(name) == Outcome.LEFT && before.isPresent()) {
+      Token token = name.token();
+      String id = before.get().id();
+      entries.add(
+          new Entry(name.type(), token.system(), token.value(), id, null, Outcome.LEFT));
+      lines.add(before.get());
+    } else {
+      entries.add(entry(name, null, Outcome.MISSING));
     }
   }
 

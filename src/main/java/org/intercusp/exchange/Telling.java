@@ -76,7 +76,6 @@ final class Telling {
             .mapToInt(Delivery::version)
             .max()
             .orElse(delivery.version());
-    return new Offering.Subject(
-        delivery.recipient(), key, base, Placing.JSON.createObjectNode());
+    return new Offering.Subject(delivery.recipient(), key, base, Placing.JSON.createObjectNode());
   }
 }

@@ -44,7 +44,7 @@ final class WholeBundle {
             entry.getRequest().setIfNoneExist(one.token().search());
           }
         });
-    Optional<Bundle> answer = server.post(bundle);
+    Optional<Bundle> answer = server.post(bundle, conditional);
     if (answer.isPresent()) {
       check(answer.get());
       created(plan, answer.get());

@@ -52,8 +52,8 @@ class DeletedThereTest extends PollingRig {
     long writes = hospital.writes();
     String next = next(2);
     Delivery held = rig.await(next, DeliveryState.HELD);
-    assertThat(held.reason()).isEqualTo(
-        "Deleted at the recipient's since it was delivered: Observation");
+    assertThat(held.reason())
+        .isEqualTo("Deleted at the recipient's since it was delivered: Observation");
     assertThat(hospital.writes()).isEqualTo(writes);
     assertThat(only().kind()).isEqualTo(Kind.DELETED);
     assertThat(only().base()).isEqualTo(1);
@@ -115,11 +115,15 @@ class DeletedThereTest extends PollingRig {
   @Test
   void whatRefersToItNamesItWhereItIsLeftDeleted() {
     delivered(Databases.H2);
-    Resource goal = records.all().stream().filter(one -> one.fhirType().equals("Goal")).findFirst().orElseThrow();
+    Resource goal =
+        records.all().stream()
+            .filter(one -> one.fhirType().equals("Goal"))
+            .findFirst()
+            .orElseThrow();
     records.remove(goal);
     poll();
     decided(proposals.accept(key, only().number(), 1, NOTHING));
-    store(1, newest -> ((ObjectNode) newest.at("/stages/0")).put("months", 11));
+    store(1, newest -> ((ObjectNode) newest.at("/stages/0")).put("startsOn", "2025-03-26"));
     rig.await(rig.queued(key, 2, "hospital"), DeliveryState.DELIVERED);
     assertThat(references()).noneMatch(one -> one.startsWith("urn:"));
     String named = Survey.own(goal).orElseThrow().token().value();

@@ -21,8 +21,7 @@ class DevicePollTest extends PollingRig {
   void isNoticedByTheIdsOfTheDevicesThatWereDelivered() {
     hospital.first(
         one -> one.path().endsWith("/Device") && one.query().contains("patient="),
-        (one, real) ->
-            Said.of(400, FaultyServer.FHIR, "{\"resourceType\":\"OperationOutcome\"}"));
+        (one, real) -> Said.of(400, FaultyServer.FHIR, "{\"resourceType\":\"OperationOutcome\"}"));
     delivered(Databases.H2);
     assertThat(poll()).isEmpty();
     records.all().forEach(one -> one.getMeta().setLastUpdated(new Date(0)));

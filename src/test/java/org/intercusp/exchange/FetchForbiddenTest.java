@@ -31,8 +31,7 @@ class FetchForbiddenTest {
     client.deliver(server.target(), Parcels.bundle(file), Ledger.NONE);
     server.first(
         forbidden,
-        (one, real) ->
-            Said.of(403, FaultyServer.FHIR, "{\"resourceType\":\"OperationOutcome\"}"));
+        (one, real) -> Said.of(403, FaultyServer.FHIR, "{\"resourceType\":\"OperationOutcome\"}"));
     return client.fetch(
         server.target(),
         file.at("/patient/identifier/system").asString(),
