@@ -29,7 +29,10 @@ class ReportDoorTest {
   @BeforeAll
   static void open() throws Exception {
     OutcomeRows.write(cases, 300, 4);
-    door = MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases), Canonicals.RESERVED, CLOCK)).build();
+    door =
+        MockMvcBuilders.standaloneSetup(
+                new ReportDoor(Reports.over(cases), Canonicals.RESERVED, CLOCK))
+            .build();
   }
 
   @Test
@@ -58,7 +61,8 @@ class ReportDoorTest {
 
   @Test
   void anEmptyRegistryHasNoReport() throws Exception {
-    MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases.resolve("none")), Canonicals.RESERVED, CLOCK))
+    MockMvcBuilders.standaloneSetup(
+            new ReportDoor(Reports.over(cases.resolve("none")), Canonicals.RESERVED, CLOCK))
         .setControllerAdvice(new Faults(new Answers()))
         .build()
         .perform(get("/registry/report").accept("text/csv"))
