@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 /**
  * What a filter answers before any door is reached: a problem document (RFC 9457), or an
@@ -21,6 +22,9 @@ enum Refusal {
   TOO_OFTEN(429, "Too many requests", "Come again after the time in Retry-After."),
   MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
 
+  /** The attribute of a request that says how it was refused. */
+  private static final String ANSWERED = Refusal.class.getName();
+
   private final int status;
   private final String title;
   private final String detail;
@@ -31,7 +35,19 @@ enum Refusal {
     this.detail = detail;
   }
 
+  /** How a request was refused by a filter; empty where it was not. */
+  static Optional<Refusal> of(HttpServletRequest request) {
+    return request.getAttribute(ANSWERED) instanceof Refusal refusal
+        ? Optional.of(refusal)
+        : Optional.empty();
+  }
+
+  int status() {
+    return status;
+  }
+
   void write(HttpServletRequest request, HttpServletResponse response) throws IOException {
+    request.setAttribute(ANSWERED, this);
     boolean fhir = request.getRequestURI().startsWith("/fhir");
     byte[] body = (fhir ? outcome() : problem()).getBytes(StandardCharsets.UTF_8);
     response.setStatus(status);

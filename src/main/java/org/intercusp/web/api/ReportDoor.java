@@ -20,10 +20,12 @@ import org.springframework.web.bind.annotation.RestController;
 class ReportDoor {
 
   private final Reports reports;
+  private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportDoor(Reports reports, Clock clock) {
+  ReportDoor(Reports reports, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
+    this.deeds = deeds;
     this.clock = clock;
   }
 
@@ -60,12 +62,13 @@ class ReportDoor {
   }
 
   private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
+    LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
     try {
+      byte[] report = form.write(reports.of(ReportQuestion.at(until)));
+      deeds.reported(form.name(), until);
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
-          .body(
-              form.write(
-                  reports.of(ReportQuestion.at(cutOff == null ? LocalDate.now(clock) : cutOff))));
+          .body(report);
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");
