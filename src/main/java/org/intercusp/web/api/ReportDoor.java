@@ -22,11 +22,13 @@ class ReportDoor {
 
   private final Reports reports;
   private final Canonicals canonicals;
+  private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportDoor(Reports reports, Canonicals canonicals, Clock clock) {
+  ReportDoor(Reports reports, Canonicals canonicals, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
     this.canonicals = canonicals;
+    this.deeds = deeds;
     this.clock = clock;
   }
 
@@ -65,9 +67,11 @@ class ReportDoor {
   private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
     LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
     try {
+      byte[] report = form.write(reports.of(ReportQuestion.at(until)), canonicals);
+      deeds.reported(form.name(), until);
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
-          .body(form.write(reports.of(ReportQuestion.at(until)), canonicals));
+          .body(report);
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");
