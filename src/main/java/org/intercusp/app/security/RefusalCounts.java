@@ -67,11 +67,7 @@ class RefusalCounts implements AutoCloseable {
    * @param first the first of those that are not recorded yet
    * @param count how many of them there are
    */
-  private record Tally(Visit first, long count) {
-    Tally plus(Visit visit) {
-      return new Tally(count == 0 ? visit : first, count + 1);
-    }
-  }
+  private record Tally(Visit first, long count) {}
 
   private final Map<Kind, Tally> tallies = new ConcurrentHashMap<>();
   private final AuditTrail trail;
@@ -107,21 +103,23 @@ class RefusalCounts implements AutoCloseable {
             place(request.getRequestURI()),
             request.getRemoteAddr(),
             caller.subject());
-    Visit visit = CallerFilter.visit(caller);
-    if (!tallies.containsKey(kind) && tallies.size() >= MOST) {
-      kind = new Kind(refusal.status() + " of many callers", "other", null, "");
-      visit = CallerFilter.visit(Caller.NOBODY);
+    if (tallies.containsKey(kind) || tallies.size() < MOST) {
+      count(kind, caller);
+    } else {
+      Kind any = new Kind(refusal.status() + " of many callers", "other", null, "");
+      count(any, Caller.NOBODY);
     }
-    count(kind, visit);
   }
 
-  private void count(Kind kind, Visit visit) {
+  private void count(Kind kind, Caller caller) {
     boolean[] first = {false};
     tallies.compute(
         kind,
         (k, old) -> {
           first[0] = old == null;
-          return old == null ? new Tally(visit, 1) : old.plus(visit);
+          return old == null || old.count() == 0
+              ? new Tally(CallerFilter.visit(caller), 1)
+              : new Tally(old.first(), old.count() + 1);
         });
     if (first[0]) {
       try {

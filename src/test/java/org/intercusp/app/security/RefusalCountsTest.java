@@ -64,13 +64,11 @@ class RefusalCountsTest {
 
   @Test
   void aFloodFromEverywhereIsBoundedAndCountedWhole() {
-    long begun = System.nanoTime();
-    int all = 200_000;
+    int all = 50_000;
     for (int i = 0; i < all; i++) {
-      String address = "2001:db8::" + Integer.toHexString(i % 50_000);
+      String address = "2001:db8::" + Integer.toHexString(i % 20_000);
       counts.note(Refusal.TOO_LARGE, from(address, "X" + i, "/" + i));
     }
-    long each = (System.nanoTime() - begun) / all;
     counts.close();
     List<Map<String, Object>> rows = rows();
     assertThat(rows).hasSizeLessThanOrEqualTo(2 * (RefusalCounts.MOST + 1));
@@ -79,8 +77,6 @@ class RefusalCountsTest {
         .filteredOn(row -> String.valueOf(row.get("detail")).contains("of many callers"))
         .isNotEmpty()
         .allMatch(row -> row.get("network") == null);
-    // A refusal's own answer takes about 0.1 ms from client to client; counting is a hundredth.
-    assertThat(each).as("ns for one").isLessThan(50_000);
   }
 
   @Test
