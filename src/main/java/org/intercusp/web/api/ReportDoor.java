@@ -15,7 +15,10 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
-/** The registry's report for programs; the threshold of small counts is not the caller's. */
+/**
+ * The registry's report for programs. The threshold of small counts is not the caller's, and the
+ * cut-off is the last day over of a month, quarter or year, not after the day asked for.
+ */
 @RestController
 class ReportDoor {
 
@@ -65,7 +68,9 @@ class ReportDoor {
           .contentType(MediaType.parseMediaType(form.mediaType()))
           .body(
               form.write(
-                  reports.of(ReportQuestion.at(cutOff == null ? LocalDate.now(clock) : cutOff))));
+                  reports.of(
+                      ReportQuestion.asked(
+                          cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD))));
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");
