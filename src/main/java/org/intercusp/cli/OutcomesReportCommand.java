@@ -31,7 +31,10 @@ final class OutcomesReportCommand implements Callable<Integer> {
       description = "directory of the Parquet files; the registry's own if not given")
   @Nullable Path data;
 
-  @Option(names = "--cut-off", paramLabel = "DATE", description =
+  @Option(
+      names = "--cut-off",
+      paramLabel = "DATE",
+      description =
           "the report goes up to the last day of the month, quarter or year, as dates are reduced,"
               + " that was over on this day; today if not given")
   @Nullable LocalDate cutOff;

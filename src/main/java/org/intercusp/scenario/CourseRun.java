@@ -114,7 +114,8 @@ final class CourseRun {
                     Reason.POOR_HYGIENE,
                     Reason.ADVERSE_EVENT,
                     Reason.OTHER));
-    CourseStatus status = draw.chance(0.7) ? CourseStatus.PATIENT_STOPPED : CourseStatus.DISCONTINUED_BY_CLINICIAN;
+    CourseStatus status =
+        draw.chance(0.7) ? CourseStatus.PATIENT_STOPPED : CourseStatus.DISCONTINUED_BY_CLINICIAN;
     return course(days, status, draw.chance(0.92) ? reason : null, end, attended);
   }
 
@@ -164,8 +165,12 @@ final class CourseRun {
       all.add(scores.at(Phase.END_ACTIVE, fitted.plusDays(active), worn * 0.95, false));
     }
     boolean ended = status == CourseStatus.COMPLETED || (stoppedAfter != null && draw.chance(0.35));
-    if (ended && status != CourseStatus.IN_TREATMENT && status != CourseStatus.TRANSFERRED && kept(0.88)) {
-      double done = status == CourseStatus.COMPLETED ? worn : worn * Math.min(1, days / (double) active);
+    if (ended
+        && status != CourseStatus.IN_TREATMENT
+        && status != CourseStatus.TRANSFERRED
+        && kept(0.88)) {
+      double done =
+          status == CourseStatus.COMPLETED ? worn : worn * Math.min(1, days / (double) active);
       all.add(scores.at(Phase.END, fitted.plusDays(days), done, fixed > 0 && days > active));
     }
     LocalDate late = fitted.plusDays(days + 365L);

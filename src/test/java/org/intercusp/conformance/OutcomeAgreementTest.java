@@ -85,7 +85,8 @@ class OutcomeAgreementTest {
     bothSay(text, true);
     bothSay(text.replace("\"code\":\"unknown\"", "\"code\":\"masked\""), false);
     // Known and not known at once; a day of a decision nobody took.
-    String code = "\"valueCodeableConcept\":{\"coding\":[{\"system\":\"%s\",\"code\":\"completed\"}]},";
+    String code =
+        "\"valueCodeableConcept\":{\"coding\":[{\"system\":\"%s\",\"code\":\"completed\"}]},";
     String statuses = Canonicals.RESERVED.of(LocalSystem.TREATMENT_STATUS);
     bothSay(text.replace(reason, code.formatted(statuses) + reason), false);
     bothSay(text.replace("\"code\":\"last-attended\"", "\"code\":\"decided\""), false);
@@ -94,8 +95,7 @@ class OutcomeAgreementTest {
   private void bothSay(String text, boolean conforms) {
     assertThat(bundles.fromJson(text) instanceof ReadSubmission.Accepted).isEqualTo(conforms);
     List<Issue> stopping =
-        Judges.stopping(
-            Judges.SHARED.validate(text.getBytes(StandardCharsets.UTF_8), Format.JSON));
+        Judges.stopping(Judges.SHARED.validate(text.getBytes(StandardCharsets.UTF_8), Format.JSON));
     assertThat(stopping.isEmpty()).as("%s", stopping).isEqualTo(conforms);
   }
 

@@ -133,9 +133,7 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
     if (column.startsWith(Cube.COMPLETED) || column.startsWith(FIELD)) {
       return dimension == Dimension.ALL;
     }
-    return !column.startsWith(MODEL)
-        || dimension == Dimension.ALL
-        || dimension == Dimension.CLINIC;
+    return !column.startsWith(MODEL) || dimension == Dimension.ALL || dimension == Dimension.CLINIC;
   }
 
   /** Every pair of which one is among the other. */
@@ -153,10 +151,10 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
         });
     inclusions()
         .forEach(
-        part -> {
-          columns.add(part.part());
-          columns.add(part.whole());
-        });
+            part -> {
+              columns.add(part.part());
+              columns.add(part.whole());
+            });
     return columns.stream().distinct().toList();
   }
 

@@ -88,8 +88,7 @@ final class Counts {
     }
     switch (ends.standing()) {
       case COMPLETED -> followBoth(ends, Ending.EVENT);
-      case DISCONTINUED ->
-          follow(anyEnd, ends.slice(), ends.day(), Ending.EVENT, ends.cases());
+      case DISCONTINUED -> follow(anyEnd, ends.slice(), ends.day(), Ending.EVENT, ends.cases());
       case GOING_ON, TRANSFERRED, UNKNOWN -> followBoth(ends, Ending.CENSORED);
     }
     boolean ended =

@@ -13,8 +13,7 @@ import org.intercusp.analysis.cohort.MixModel;
  * @param expected what it expects of each clinic
  */
 record Models(
-    Map<MixOutcome, Reckoned<MixModel>> fits,
-    Map<MixOutcome, List<Gathered.Expected>> expected) {
+    Map<MixOutcome, Reckoned<MixModel>> fits, Map<MixOutcome, List<Gathered.Expected>> expected) {
 
   /** Fits them to what was gathered. */
   static Models fitted(Gathering gathering) {

@@ -39,8 +39,7 @@ public record ReportQuestion(LocalDate cutOff, int threshold, int dateMonths) {
    */
   public static ReportQuestion asked(@Nullable LocalDate cutOff, LocalDate today, int threshold) {
     LocalDate over = today.minusDays(1);
-    return new ReportQuestion(
-        cutOff == null || cutOff.isAfter(over) ? over : cutOff, threshold);
+    return new ReportQuestion(cutOff == null || cutOff.isAfter(over) ? over : cutOff, threshold);
   }
 
   /** Asked of dates that are kept by the month. */

@@ -108,10 +108,10 @@ final class SmallCells {
         }
       }
       for (CellPlan.Part part : plan.inclusions()) {
-        // Without a rest one is the other, and who knows that (an old year, nothing missing) has both.
+        // Without a rest one is the other, and who knows that (an old year, nothing missing) has
+        // both.
         if (published(slice, part) && rest(slice, part) == 0) {
-          sums.add(
-              new Sum(new Cell(slice, part.whole()), List.of(new Cell(slice, part.part()))));
+          sums.add(new Sum(new Cell(slice, part.whole()), List.of(new Cell(slice, part.part()))));
         }
       }
     }
@@ -170,10 +170,36 @@ final class SmallCells {
     return hide(sum.whole);
   }
 
-  /** Whether small counts alone leave room: their sum is reached in more ways than one each. */
+  /**
+   * Whether counts that are small, or leave a small rest, alone leave room: their sum and that of
+   * their rests are not small, and reached in more ways than one.
+   */
   private boolean open(List<Cell> gone) {
-    int sum = gone.stream().mapToInt(this::count).sum();
-    return sum >= threshold && sum > gone.size() && sum < (threshold - 1) * gone.size();
+    int counts = 0;
+    int rests = 0;
+    int places = 0;
+    for (Cell cell : gone) {
+      int rest = smallRest(cell);
+      boolean few = rest == 0 || small(count(cell));
+      counts += count(cell);
+      rests += few ? threshold : rest;
+      // How far above the least it could be: what leaves a small rest is so much below its whole.
+      places += few ? count(cell) - 1 : threshold - 1 - rest;
+    }
+    return counts >= threshold
+        && rests >= threshold
+        && places > 0
+        && places < (threshold - 2) * gone.size();
+  }
+
+  /** The small rest that a count leaves, or 0. */
+  private int smallRest(Cell cell) {
+    return plan.parts().stream()
+        .filter(part -> part.part().equals(cell.column) && published(cell.slice, part))
+        .mapToInt(part -> rest(cell.slice, part))
+        .filter(this::small)
+        .findFirst()
+        .orElse(0);
   }
 
   /** A whole that is hidden would stand in the share of its part. */
@@ -191,10 +217,7 @@ final class SmallCells {
 
   /** Neither small itself nor leaving a small rest, so it can stand beside one that is. */
   private boolean ample(Cell cell) {
-    return count(cell) >= threshold
-        && plan.parts().stream()
-            .filter(part -> part.part().equals(cell.column))
-            .noneMatch(part -> published(cell.slice, part) && small(rest(cell.slice, part)));
+    return count(cell) >= threshold && smallRest(cell) == 0;
   }
 
   private int count(Cell cell) {

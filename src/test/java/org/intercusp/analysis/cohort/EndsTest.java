@@ -139,8 +139,7 @@ class EndsTest {
     assertThat(found.completion().at(200)).isCloseTo(0.5, within(1e-12));
     // Somebody seen after the cut-off was in treatment at it.
     Treated seen = new Treated(LocalDate.parse("2024-01-01"), null, CUT_OFF.plusDays(1));
-    assertThat(Discontinuation.of(List.of(seen), CUT_OFF))
-        .isEqualTo(new Discontinuation(0, 0, 0));
+    assertThat(Discontinuation.of(List.of(seen), CUT_OFF)).isEqualTo(new Discontinuation(0, 0, 0));
     assertThat(TreatmentLength.of(List.of(seen), CUT_OFF).left()).isZero();
   }
 

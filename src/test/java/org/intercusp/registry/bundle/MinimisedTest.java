@@ -60,8 +60,7 @@ class MinimisedTest {
     assertThat(after.course().lastAttendedOn()).isEqualTo(within.course().lastAttendedOn());
     // Told by FHIR as by the record, and read back as it was.
     Clock then =
-        Clock.fixed(
-            last.plusMonths(13).atStartOfDay(ZoneOffset.UTC).toInstant(), ZoneOffset.UTC);
+        Clock.fixed(last.plusMonths(13).atStartOfDay(ZoneOffset.UTC).toInstant(), ZoneOffset.UTC);
     OutcomeBundles bundles =
         new OutcomeBundles(FhirContext.forR4Cached(), Canonicals.RESERVED, then);
     Bundle bundle = bundles.toBundle(after);

@@ -59,8 +59,7 @@ final class Attack {
   }
 
   private Cell cell(Slice slice, String column) {
-    return new Cell(
-        slice + "|" + column, cube.count(slice, column), hidden.test(slice, column));
+    return new Cell(slice + "|" + column, cube.count(slice, column), hidden.test(slice, column));
   }
 
   private void inclusion(Slice slice, CellPlan.Part part) {

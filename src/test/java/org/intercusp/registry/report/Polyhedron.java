@@ -18,8 +18,9 @@ import org.hipparchus.optim.linear.SimplexSolver;
 import org.hipparchus.optim.nonlinear.scalar.GoalType;
 
 /**
- * All that unknowns of 0 and more may be under equations of which one solution is known. Elimination
- * leaves some that the others follow from; linear programs then move away from the known solution.
+ * All that unknowns of 0 and more may be under equations of which one solution is known.
+ * Elimination leaves some that the others follow from; linear programs then move away from the
+ * known solution.
  */
 final class Polyhedron {
 

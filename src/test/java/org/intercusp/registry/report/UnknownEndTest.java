@@ -11,7 +11,9 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Of whom nobody knows whether they ended: in one denominator, missing, and followed until seen. */
+/**
+ * Of whom nobody knows whether they ended: in one denominator, missing, and followed until seen.
+ */
 class UnknownEndTest {
 
   private static final String UNKNOWN = "FROM counted WHERE status = 'unknown'";
