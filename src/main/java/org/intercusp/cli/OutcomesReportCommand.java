@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.DuckRows;
 import org.intercusp.registry.report.Report;
 import org.intercusp.registry.report.ReportQuestion;
@@ -47,11 +48,13 @@ final class OutcomesReportCommand implements Callable<Integer> {
   int threshold = ReportQuestion.USUAL_THRESHOLD;
 
   private final Reports reports;
+  private final Canonicals canonicals;
   private final Clock clock;
   private final Console console;
 
-  OutcomesReportCommand(Reports reports, Clock clock, Console console) {
+  OutcomesReportCommand(Reports reports, Canonicals canonicals, Clock clock, Console console) {
     this.reports = reports;
+    this.canonicals = canonicals;
     this.clock = clock;
     this.console = console;
   }
@@ -66,7 +69,7 @@ final class OutcomesReportCommand implements Callable<Integer> {
       if (cutOff != null && !until.equals(cutOff)) {
         console.say("The report goes up to " + until + ", the end of what was over by then.");
       }
-      console.bytes(format.write(report));
+      console.bytes(format.write(report, canonicals));
       return ExitCode.CLEAN.code();
     } catch (DuckRows.NoSuchRows none) {
       console.say("No outcomes there: load some first, or name their directory with --data.");

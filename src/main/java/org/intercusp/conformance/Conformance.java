@@ -58,22 +58,29 @@ public final class Conformance {
    * @param clock for the day of a treatment that does not say which day it speaks of
    */
   public Conformance(FhirContext context, GuardLimits limits, Clock clock) {
-    this(context, limits, new Examiner(), clock);
+    this(context, Canonicals.RESERVED, limits, new Examiner(), clock);
   }
 
   /**
-   * The same with the limits of a clinic: what its own check lets pass must be able to leave.
+   * A judge for a clinic: what its own mapper writes and its own check lets pass must be able to
+   * leave.
    *
+   * @param canonicals under which the profiles stand and treatments are read back
    * @param examiner whose rules the treatments in a Bundle are held against
    */
-  public Conformance(FhirContext context, GuardLimits limits, Examiner examiner, Clock clock) {
+  public Conformance(
+      FhirContext context,
+      Canonicals canonicals,
+      GuardLimits limits,
+      Examiner examiner,
+      Clock clock) {
     // The libraries would look for packages they lack; a judge that goes to the network for what
     // somebody submitted is neither offline nor safe.
     ManagedWebAccess.setAccessPolicy(WebAccessPolicy.PROHIBITED);
     this.context = context;
     this.guard = new Guard(limits);
-    this.definitions = Definitions.of(context);
-    this.trade = new TradeRules(new TreatmentMapper(Canonicals.RESERVED), examiner, clock);
+    this.definitions = Definitions.of(context, canonicals);
+    this.trade = new TradeRules(new TreatmentMapper(canonicals), examiner, clock);
     this.places = new Places(limits);
     this.threads = new DeepThreads();
   }

@@ -20,7 +20,6 @@ import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r5.utils.validation.constants.BestPracticeWarningLevel;
-import org.intercusp.fhir.Canonicals;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -43,20 +42,24 @@ final class GeneralValidator {
   private final FhirContext context;
   private final FhirValidator validator;
 
+  /** How a canonical of ours begins where the validator quotes it. */
+  private final String ours;
+
   GeneralValidator(
       FhirContext context,
       DefaultProfileValidationSupport base,
       ProfilesPackage profiles,
       Fragments fragments) {
     this.context = context;
+    this.ours = "'" + profiles.canonicals().base() + "/";
     InMemoryTerminologyServerValidationSupport memory =
         new InMemoryTerminologyServerValidationSupport(context);
     memory.setIssueSeverityForCodeDisplayMismatch(IssueSeverity.WARNING);
-    PrePopulatedValidationSupport ours = profiles.support(context);
-    fragments.systems().forEach(ours::addCodeSystem);
+    PrePopulatedValidationSupport held = profiles.support(context);
+    fragments.systems().forEach(held::addCodeSystem);
     ValidationSupportChain chain =
         new ValidationSupportChain(
-            ours, base, new CommonCodeSystemsTerminologyService(context), memory);
+            held, base, new CommonCodeSystemsTerminologyService(context), memory);
     // A coding beside the one a value set asks for is welcome; each is judged on its own as well.
     chain.setCodeableConceptValidationSuccessfulIfNotAllCodingsAreValid(true);
     FhirInstanceValidator module = new FhirInstanceValidator(chain);
@@ -111,7 +114,7 @@ final class GeneralValidator {
         : List.of(issue);
   }
 
-  private static Issue issue(SingleValidationMessage message, @Nullable Resource root) {
+  private Issue issue(SingleValidationMessage message, @Nullable Resource root) {
     String id = String.valueOf(message.getMessageId());
     FhirRule rule = FhirRule.of(id);
     String location = message.getLocationString();
@@ -128,13 +131,11 @@ final class GeneralValidator {
         positive(message.getLocationCol()));
   }
 
-  private static Weight weight(SingleValidationMessage message) {
+  private Weight weight(SingleValidationMessage message) {
     boolean unknownProfile =
         FhirRule.of(String.valueOf(message.getMessageId())) == FhirRule.UNKNOWN_PROFILE;
     if (unknownProfile) {
-      return message.getMessage().contains("'" + Canonicals.RESERVED.base() + "/")
-          ? Weight.ERROR
-          : Weight.INFORMATION;
+      return message.getMessage().contains(ours) ? Weight.ERROR : Weight.INFORMATION;
     }
     return switch (message.getSeverity()) {
       case FATAL -> Weight.FATAL;

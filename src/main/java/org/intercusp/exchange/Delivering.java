@@ -13,6 +13,7 @@ import org.intercusp.exchange.DeliveryResult.Conflicting;
 import org.intercusp.exchange.DeliveryResult.Delivered;
 import org.intercusp.exchange.DeliveryResult.Failed;
 import org.intercusp.exchange.Snapshot.Name;
+import org.intercusp.fhir.Canonicals;
 
 /**
  * One delivery: look, plan, write what is missing, look again. When a write comes to an end that
@@ -26,6 +27,7 @@ final class Delivering {
   private final FhirServer server;
   private final Parcel parcel;
   private final Ledger ledger;
+  private final Canonicals canonicals;
   private final boolean mayCreate;
   private final Clock clock;
   private final List<Parcel> perhaps;
@@ -38,7 +40,14 @@ final class Delivering {
 
   private List<String> written = List.of();
 
-  Delivering(FhirServer server, Parcel parcel, Ledger ledger, boolean mayCreate, Clock clock) {
+  Delivering(
+      FhirServer server,
+      Parcel parcel,
+      Ledger ledger,
+      Canonicals canonicals,
+      boolean mayCreate,
+      Clock clock) {
+    this.canonicals = canonicals;
     this.mayCreate = mayCreate;
     this.server = server;
     this.parcel = parcel;
@@ -193,7 +202,7 @@ final class Delivering {
 
   /** The Provenance still to be written; empty when it is there already. */
   private Optional<Trace> trace(Capabilities can, Plan plan, String digest) throws Trouble {
-    Trace trace = new Trace(plan, digest, clock.instant());
+    Trace trace = new Trace(plan, canonicals, digest, clock.instant());
     if (!can.keeps("Provenance") || !trace.isPossible()) {
       return Optional.empty();
     }

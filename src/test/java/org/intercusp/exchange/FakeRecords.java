@@ -19,6 +19,7 @@ import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
 
@@ -35,7 +36,7 @@ final class FakeRecords {
           + "\"interaction\":[{\"code\":\"transaction\"}]}]}";
 
   private final Release release;
-  private final Conversion conversion = Conversion.compact(Clients.R4);
+  private final Conversion conversion = Conversion.compact(Clients.R4, Canonicals.RESERVED.base());
   private final Map<String, Resource> stored = new LinkedHashMap<>();
   private final Map<String, AtomicInteger> atOnce = new ConcurrentHashMap<>();
   private final AtomicInteger mostAtOnce = new AtomicInteger();

@@ -1,10 +1,5 @@
 package org.intercusp.app.security;
 
-import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-
 /**
  * What a filter answers before any door is reached: a problem document (RFC 9457), or an
  * OperationOutcome below {@code /fhir}. The texts are fixed, so nothing of the request comes back.
@@ -31,25 +26,26 @@ enum Refusal {
     this.detail = detail;
   }
 
-  void write(HttpServletRequest request, HttpServletResponse response) throws IOException {
-    boolean fhir = request.getRequestURI().startsWith("/fhir");
-    byte[] body = (fhir ? outcome() : problem()).getBytes(StandardCharsets.UTF_8);
-    response.setStatus(status);
-    response.setContentType(fhir ? "application/fhir+json" : "application/problem+json");
-    response.setContentLength(body.length);
-    response.getOutputStream().write(body);
+  int status() {
+    return status;
   }
 
-  private String problem() {
+  /** A problem document. */
+  String problem() {
     return "{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\"}"
         .formatted(title, status, detail);
   }
 
-  private String outcome() {
+  /**
+   * An OperationOutcome.
+   *
+   * @param base of our canonicals
+   */
+  String outcome(String base) {
     return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
             + "\"code\":\"security\",\"details\":{\"coding\":[{\"system\":"
-            + "\"https://intercusp.example/fhir/CodeSystem/conformance-issue\","
+            + "\"%s/CodeSystem/conformance-issue\","
             + "\"code\":\"fhir-refused\"}],\"text\":\"%s\"}}]}")
-        .formatted(detail);
+        .formatted(base, detail);
   }
 }

@@ -2,6 +2,7 @@ package org.intercusp.web.api;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.DuckRows;
 import org.intercusp.registry.report.ReportQuestion;
 import org.intercusp.registry.report.Reports;
@@ -23,10 +24,12 @@ import org.springframework.web.bind.annotation.RestController;
 class ReportDoor {
 
   private final Reports reports;
+  private final Canonicals canonicals;
   private final Clock clock;
 
-  ReportDoor(Reports reports, Clock clock) {
+  ReportDoor(Reports reports, Canonicals canonicals, Clock clock) {
     this.reports = reports;
+    this.canonicals = canonicals;
     this.clock = clock;
   }
 
@@ -63,14 +66,12 @@ class ReportDoor {
   }
 
   private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
+    ReportQuestion question =
+        ReportQuestion.asked(cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD);
     try {
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
-          .body(
-              form.write(
-                  reports.of(
-                      ReportQuestion.asked(
-                          cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD))));
+          .body(form.write(reports.of(question), canonicals));
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");

@@ -9,6 +9,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import org.hamcrest.Matchers;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.OutcomeRows;
 import org.intercusp.registry.report.Reports;
 import org.junit.jupiter.api.BeforeAll;
@@ -28,7 +29,7 @@ class ReportDoorTest {
   @BeforeAll
   static void open() throws Exception {
     OutcomeRows.write(cases, 300, 4);
-    door = MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases), CLOCK)).build();
+    door = MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases), Canonicals.RESERVED, CLOCK)).build();
   }
 
   @Test
@@ -62,7 +63,7 @@ class ReportDoorTest {
 
   @Test
   void anEmptyRegistryHasNoReport() throws Exception {
-    MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases.resolve("none")), CLOCK))
+    MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases.resolve("none")), Canonicals.RESERVED, CLOCK))
         .setControllerAdvice(new Faults(new Answers()))
         .build()
         .perform(get("/registry/report").accept("text/csv"))
