@@ -84,7 +84,9 @@ final class GeneralValidator {
             .registerValidatorModule(module);
   }
 
-  /** Whether there is a profile of this canonical; where a version is asked for, of that version. */
+  /**
+   * Whether there is a profile of this canonical; where a version is asked for, of that version.
+   */
   boolean holds(String profile) {
     String[] parts = profile.split("\\|", 2);
     return definitions.fetchStructureDefinition(parts[0]) instanceof StructureDefinition held

@@ -74,8 +74,7 @@ final class Reporting {
     if (plan.outcomes().get(name) == Outcome.LEFT && before.isPresent()) {
       Token token = name.token();
       String id = before.get().id();
-      entries.add(
-          new Entry(name.type(), token.system(), token.value(), id, null, Outcome.LEFT));
+      entries.add(new Entry(name.type(), token.system(), token.value(), id, null, Outcome.LEFT));
       lines.add(before.get());
     } else {
       entries.add(entry(name, null, Outcome.MISSING));

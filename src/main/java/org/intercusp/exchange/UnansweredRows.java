@@ -41,7 +41,9 @@ final class UnansweredRows {
     return jdbc.sql(
                 "update delivery_attempt set unanswered_since = current_timestamp,"
                     + " unanswered_shared = :shared, unanswered_conditional = "
-                    + (conditional ? "(unanswered_since is null or unanswered_conditional)" : "false")
+                    + (conditional
+                        ? "(unanswered_since is null or unanswered_conditional)"
+                        : "false")
                     + " where delivery_id = :id and number = :number"
                     + " and exists (select 1 from delivery_lane l where l.recipient = :to"
                     + " and l.patient = :patient and l.fence = :fence and l.holder is not null)"

@@ -29,8 +29,7 @@ class CrookedValuesTest {
   private static final JsonMapper JSON = new JsonMapper();
 
   private final TradeRules trade =
-      new TradeRules(
-          new TreatmentMapper(Canonicals.RESERVED), new Examiner(), Clock.systemUTC());
+      new TradeRules(new TreatmentMapper(Canonicals.RESERVED), new Examiner(), Clock.systemUTC());
   private final GeneralValidator general =
       Definitions.of(Judges.FHIR, Canonicals.RESERVED).general();
 

@@ -39,12 +39,10 @@ record FittingCalendar(ReportQuestion question) {
     return !last.plusMonths(Discontinuation.MONTHS).isAfter(question.cutOff());
   }
 
-  /** Of the time it may stand for, or of what of it had passed when its middle had not. */
+  /** Of the time it may stand for, all of which lies on one side of the cut-off. */
   LocalDate middle(YearMonth month) {
     int months = question.dateMonths();
-    LocalDate middle = month.plusMonths(months / 2).atDay(months % 2 == 0 ? 1 : 15);
-    LocalDate first = month.atDay(1);
-    return middle.isAfter(question.cutOff()) ? first.plusDays(toCutOff(first) / 2) : middle;
+    return month.plusMonths(months / 2).atDay(months % 2 == 0 ? 1 : 15);
   }
 
   private long toCutOff(LocalDate day) {
