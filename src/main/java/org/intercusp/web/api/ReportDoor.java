@@ -16,17 +16,22 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
-/** The registry's report for programs; the threshold of small counts is not the caller's. */
+/**
+ * The registry's report for programs. The threshold of small counts is not the caller's, and the
+ * cut-off is the last day over of a month, quarter or year, not after the day asked for.
+ */
 @RestController
 class ReportDoor {
 
   private final Reports reports;
   private final Canonicals canonicals;
+  private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportDoor(Reports reports, Canonicals canonicals, Clock clock) {
+  ReportDoor(Reports reports, Canonicals canonicals, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
     this.canonicals = canonicals;
+    this.deeds = deeds;
     this.clock = clock;
   }
 
@@ -63,11 +68,14 @@ class ReportDoor {
   }
 
   private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
-    LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
+    ReportQuestion question =
+        ReportQuestion.asked(cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD);
     try {
+      byte[] report = form.write(reports.of(question), canonicals);
+      deeds.reported(form.name(), question.cutOff());
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
-          .body(form.write(reports.of(ReportQuestion.at(until)), canonicals));
+          .body(report);
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");

@@ -9,6 +9,9 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import org.hamcrest.Matchers;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.Databases;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.OutcomeRows;
 import org.intercusp.registry.report.Reports;
@@ -29,10 +32,12 @@ class ReportDoorTest {
   @BeforeAll
   static void open() throws Exception {
     OutcomeRows.write(cases, 300, 4);
-    door =
-        MockMvcBuilders.standaloneSetup(
-                new ReportDoor(Reports.over(cases), Canonicals.RESERVED, CLOCK))
-            .build();
+    door = MockMvcBuilders.standaloneSetup(door(cases)).build();
+  }
+
+  private static ReportDoor door(Path rows) {
+    AuditTrail trail = new AuditTrail(Databases.H2.fresh(), CurrentCaller.withoutLogin(), CLOCK);
+    return new ReportDoor(Reports.over(rows), Canonicals.RESERVED, new RegistryDeeds(trail), CLOCK);
   }
 
   @Test
@@ -40,10 +45,15 @@ class ReportDoorTest {
     door.perform(get("/registry/report").accept("application/json"))
         .andExpect(status().isOk())
         .andExpect(content().contentTypeCompatibleWith("application/json"))
-        .andExpect(content().string(Matchers.containsString("\"cutOff\" : \"2026-09-01\"")));
+        .andExpect(content().string(Matchers.containsString("\"cutOff\" : \"2026-08-31\"")));
     door.perform(get("/registry/report").accept("text/csv").queryParam("cut-off", "2025-12-31"))
         .andExpect(status().isOk())
         .andExpect(content().string(Matchers.containsString(",2025-12-31,")));
+    // A day within a month would show what happened on it beside the day before.
+    door.perform(get("/registry/report").accept("text/csv").queryParam("cut-off", "2025-12-30"))
+        .andExpect(content().string(Matchers.containsString(",2025-11-30,")));
+    door.perform(get("/registry/report").accept("text/csv").queryParam("cut-off", "2027-12-31"))
+        .andExpect(content().string(Matchers.containsString(",2026-08-31,")));
     door.perform(get("/registry/report").accept("application/fhir+json"))
         .andExpect(status().isOk())
         .andExpect(content().string(Matchers.containsString("\"MeasureReport\"")));
@@ -61,8 +71,7 @@ class ReportDoorTest {
 
   @Test
   void anEmptyRegistryHasNoReport() throws Exception {
-    MockMvcBuilders.standaloneSetup(
-            new ReportDoor(Reports.over(cases.resolve("none")), Canonicals.RESERVED, CLOCK))
+    MockMvcBuilders.standaloneSetup(door(cases.resolve("none")))
         .setControllerAdvice(new Faults(new Answers()))
         .build()
         .perform(get("/registry/report").accept("text/csv"))
