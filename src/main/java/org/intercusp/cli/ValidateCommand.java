@@ -94,9 +94,7 @@ final class ValidateCommand implements Callable<Integer> {
     Conformance judge = conformance.getObject();
     List<Issue> issues =
         (day.on == null ? judge : judge.on(day.on))
-            .validate(content, format(content)).stream()
-                .map(issue -> issue.inLine(line))
-                .toList();
+            .validate(content, format(content)).stream().map(issue -> issue.inLine(line)).toList();
     if (format == Shown.fhir) {
       console.result(outcomes.getObject().ofIssues(issues));
     } else {

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -101,11 +102,40 @@ public final class Conformance {
 
   /** Judges a document by what its resources claim. */
   public List<Issue> validate(byte[] document, Format format) {
-    return validate(document, format, Set.of());
+    return validate(document, format, List.of());
   }
 
-  /** Judges a document also by the profiles given, whatever its root claims. */
-  public List<Issue> validate(byte[] document, Format format, Set<String> alsoProfiles) {
+  /** Judges a document also by the profiles asked for, whatever its root claims. */
+  public List<Issue> validate(byte[] document, Format format, List<AskedProfile> profiles) {
+    List<Issue> issues = unknown(profiles);
+    issues.addAll(judge(document, format, known(profiles)));
+    return sorted(issues);
+  }
+
+  /** The same for a resource inside a document; what is said is said of that document. */
+  public List<Issue> validate(Excerpt excerpt, List<AskedProfile> profiles) {
+    List<Issue> issues = unknown(profiles);
+    judge(excerpt.bytes(), excerpt.format(), known(profiles)).stream()
+        .map(excerpt::ofWhole)
+        .forEach(issues::add);
+    return sorted(issues);
+  }
+
+  private List<Issue> unknown(List<AskedProfile> profiles) {
+    return profiles.stream()
+        .filter(profile -> !definitions.general().holds(profile.url()))
+        .map(AskedProfile::unknown)
+        .collect(Collectors.toCollection(ArrayList::new));
+  }
+
+  private Set<String> known(List<AskedProfile> profiles) {
+    return profiles.stream()
+        .map(AskedProfile::url)
+        .filter(definitions.general()::holds)
+        .collect(Collectors.toCollection(LinkedHashSet::new));
+  }
+
+  private List<Issue> judge(byte[] document, Format format, Set<String> alsoProfiles) {
     Admission admission = guard.admit(document, format);
     if (admission instanceof Admission.Refused refused) {
       return List.of(refused.issue());

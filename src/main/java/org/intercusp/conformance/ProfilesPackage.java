@@ -24,8 +24,8 @@ import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 /**
  * The project's FHIR package: what stands in {@code profiles}, from the class path. Its profiles
  * are written as differentials; their snapshots are made when it is loaded, from the R4 base on the
- * class path, so that a snapshot never goes stale. They are written under the reserved base; this is
- * the one place where they come under the base of a deployment.
+ * class path, so that a snapshot never goes stale. They are written under the reserved base; this
+ * is the one place where they come under the base of a deployment.
  */
 public final class ProfilesPackage {
 

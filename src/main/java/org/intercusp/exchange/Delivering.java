@@ -9,7 +9,6 @@ import java.util.Optional;
 import java.util.Set;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.DeliveryReport.Way;
-import org.intercusp.exchange.DeliveryResult.Conflicting;
 import org.intercusp.exchange.DeliveryResult.Delivered;
 import org.intercusp.exchange.DeliveryResult.Failed;
 import org.intercusp.exchange.Snapshot.Name;
@@ -82,13 +81,13 @@ final class Delivering {
     while (true) {
       Set<Name> gone = gone(can);
       Snapshot before = held(gone);
-      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed.left());
-      if (!plan.conflicts().isEmpty()) {
-        return new Conflicting(plan.conflicts());
-      }
-      if (!mayCreate && !plan.creates().isEmpty()) {
+      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed);
+      if (!mayCreate && plan.lacks()) {
         throw new Trouble(
             Difficulty.UNSUITABLE, "The server no longer holds what it would be told about");
+      }
+      if (plan.isConflict()) {
+        return plan.conflict();
       }
       Optional<Trace> trace = trace(can, plan, digest);
       if (plan.isEmpty() && trace.isEmpty()) {
@@ -129,7 +128,7 @@ final class Delivering {
   private void mayWriteNow(Plan plan, Capabilities can) throws Trouble {
     Past past = server.past();
     boolean conditions = takesConditions(plan, can);
-    boolean before = !past.settled().isOver() && !(conditions && past.onlyThis());
+    boolean before = !past.settled().isOver() && !(conditions && past.repeatable());
     if (before || (server.isUnheard() && !conditions)) {
       throw new Trouble(
           Difficulty.UNSETTLED,
@@ -187,7 +186,12 @@ final class Delivering {
       return held;
     }
     Name name = Plan.name(patient.get());
-    followed = new Survivors(server).of(name, held.all(name), ledger.patient());
+    Survivors survivors = new Survivors(server);
+    followed = survivors.of(name, held.all(name), ledger.patient());
+    if (ledger.kept() && !Deleted.isTheSame(ledger, held, followed)) {
+      // Emptied or replaced: the Patient of before was not merged into the one that is there now.
+      followed = survivors.of(name, held.all(name), null);
+    }
     likeness = likeness.with(followed.same());
     return held.with(name, followed.standing());
   }
@@ -247,7 +251,10 @@ final class Delivering {
       Snapshot after = held(gone);
       Trouble missing =
           new Trouble(Difficulty.FAILED, "The server does not find what it has just stored");
-      boolean all = parcel.items().stream().noneMatch(item -> after.all(Plan.name(item)).isEmpty());
+      boolean all =
+          parcel.items().stream()
+              .filter(item -> !plan.leftDeleted().containsKey(item.urn()))
+              .noneMatch(item -> after.all(Plan.name(item)).isEmpty());
       if (all) {
         return report(plan, after, gone, way, digest);
       }

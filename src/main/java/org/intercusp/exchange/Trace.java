@@ -64,7 +64,7 @@ final class Trace {
     Provenance provenance = new Provenance();
     provenance.getMeta().addTag(new Coding(token.system(), digest, null));
     for (Item item : plan.parcel().items()) {
-      if (!item.shared()) {
+      if (!item.shared() && !plan.leftDeleted().containsKey(item.urn())) {
         provenance.addTarget(new Reference(address(item, written)));
       }
     }

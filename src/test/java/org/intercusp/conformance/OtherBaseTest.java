@@ -73,8 +73,7 @@ class OtherBaseTest {
   void itsProfilesAndCodesAreHeldAgainstIt() {
     Treatment whole = Judges.whole();
     String text = text(bundle(MAPPER, whole, BundleForm.TRANSACTION));
-    assertThat(text)
-        .isEqualTo(OWN.rebased(text(Judges.bundle(whole, BundleForm.TRANSACTION))));
+    assertThat(text).isEqualTo(OWN.rebased(text(Judges.bundle(whole, BundleForm.TRANSACTION))));
     String profile = OWN.of(Profile.OVERJET);
     String code = OWN.of(LocalSystem.STAGE_KIND) + "\",\"code\":\"";
 
@@ -161,9 +160,16 @@ class OtherBaseTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "", "fhir", "urn:oid:1.2.3", "https://a.example/fhir/", "https://a.example/fhir?x=y",
-        "https://a.example/fhir#x", "https://a.example/fh\"ir", "https://a.example/fh'ir",
-        "https://a.example/fh ir", "https://a.example/fhir|1"
+        "",
+        "fhir",
+        "urn:oid:1.2.3",
+        "https://a.example/fhir/",
+        "https://a.example/fhir?x=y",
+        "https://a.example/fhir#x",
+        "https://a.example/fh\"ir",
+        "https://a.example/fh'ir",
+        "https://a.example/fh ir",
+        "https://a.example/fhir|1"
       })
   void whatIsNoBaseIsRefused(String base) {
     assertThatThrownBy(() -> new Canonicals(base)).isInstanceOf(IllegalArgumentException.class);

@@ -47,7 +47,11 @@ class OwnLimitsTest {
   private static Conformance judge(String share) {
     Limits own = Limits.named(Map.of("share-of-path", new BigDecimal(share)));
     return new Conformance(
-        Judges.FHIR, Canonicals.RESERVED, GuardLimits.DEFAULT, new Examiner(own), Clock.systemUTC());
+        Judges.FHIR,
+        Canonicals.RESERVED,
+        GuardLimits.DEFAULT,
+        new Examiner(own),
+        Clock.systemUTC());
   }
 
   @Test

@@ -31,6 +31,7 @@ final class Clients {
   }
 
   static RecordsClient with(ClientSettings settings) {
-    return new RecordsClient(R4, Canonicals.RESERVED, new Guard(GuardLimits.DEFAULT), settings, Clock.systemUTC());
+    return new RecordsClient(
+        R4, Canonicals.RESERVED, new Guard(GuardLimits.DEFAULT), settings, Clock.systemUTC());
   }
 }

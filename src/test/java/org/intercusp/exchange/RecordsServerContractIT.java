@@ -46,7 +46,11 @@ class RecordsServerContractIT {
 
   private final RecordsClient client =
       new RecordsClient(
-          R4, Canonicals.RESERVED, new Guard(GuardLimits.DEFAULT), ClientSettings.DEFAULT, Clock.systemUTC());
+          R4,
+          Canonicals.RESERVED,
+          new Guard(GuardLimits.DEFAULT),
+          ClientSettings.DEFAULT,
+          Clock.systemUTC());
   private final HttpClient http = HttpClient.newHttpClient();
 
   @AfterEach

@@ -15,7 +15,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
  * rebinds its name to the loopback address reaches nothing.
  */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 1)
+@Order(Ordered.HIGHEST_PRECEDENCE + 2)
 class HostFilter extends OncePerRequestFilter {
 
   private final DoorSettings settings;

@@ -18,7 +18,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
  * taken); a form of another site can send neither without asking the browser first.
  */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 4)
+@Order(Ordered.HIGHEST_PRECEDENCE + 5)
 class MediaTypeFilter extends OncePerRequestFilter {
 
   private static final List<MediaType> JSON = List.of(MediaType.APPLICATION_JSON);

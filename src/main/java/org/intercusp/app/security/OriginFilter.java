@@ -18,7 +18,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
  * {@code Sec-Fetch-Site} other than same-origin or none (W3C Fetch Metadata Request Headers).
  */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 2)
+@Order(Ordered.HIGHEST_PRECEDENCE + 3)
 class OriginFilter extends OncePerRequestFilter {
 
   private static final Set<String> READING = Set.of("GET", "HEAD", "OPTIONS", "TRACE");

@@ -1,5 +1,8 @@
 package org.intercusp.app.security;
 
+import jakarta.servlet.http.HttpServletRequest;
+import java.util.Optional;
+
 /**
  * What a filter answers before any door is reached: a problem document (RFC 9457), or an
  * OperationOutcome below {@code /fhir}. The texts are fixed, so nothing of the request comes back.
@@ -16,6 +19,9 @@ enum Refusal {
   TOO_OFTEN(429, "Too many requests", "Come again after the time in Retry-After."),
   MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
 
+  /** The attribute of a request that says how it was refused. */
+  private static final String ANSWERED = Refusal.class.getName();
+
   private final int status;
   private final String title;
   private final String detail;
@@ -24,6 +30,18 @@ enum Refusal {
     this.status = status;
     this.title = title;
     this.detail = detail;
+  }
+
+  /** How a request was refused by a filter; empty where it was not. */
+  static Optional<Refusal> of(HttpServletRequest request) {
+    return request.getAttribute(ANSWERED) instanceof Refusal refusal
+        ? Optional.of(refusal)
+        : Optional.empty();
+  }
+
+  /** Has {@link #of} know that a request was refused in this way. */
+  void mark(HttpServletRequest request) {
+    request.setAttribute(ANSWERED, this);
   }
 
   int status() {

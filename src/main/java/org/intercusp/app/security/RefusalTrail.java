@@ -15,12 +15,17 @@ import org.intercusp.audit.Thing;
 import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
- * Records every refusal: who was not let in, and who asked for what is not there for them. Whether
- * it is there for others is not looked at, so that the answer takes as long for the one as for the
- * other.
+ * Records each refusal of one who is known: what they may not do, and what is not there for them.
+ * Whether it is there for others is not looked at, so that the answer takes as long for the one as
+ * for the other. Who could not say who they are, and who comes too often, is counted by {@link
+ * RefusalCounts}.
  */
 class RefusalTrail extends OncePerRequestFilter {
 
+  /** The attribute of a request whose refusal is recorded by itself. */
+  static final String RECORDED = RefusalTrail.class.getName() + ".recorded";
+
+  private static final Set<Refusal> COUNTED = Set.of(Refusal.NOT_KNOWN, Refusal.TOO_OFTEN);
   private static final Set<Integer> REFUSALS = Set.of(401, 403, 404, 429);
 
   private final AuditTrail trail;
@@ -40,8 +45,10 @@ class RefusalTrail extends OncePerRequestFilter {
       return;
     }
     chain.doFilter(request, response);
-    if (REFUSALS.contains(response.getStatus())) {
+    if (REFUSALS.contains(response.getStatus())
+        && Refusal.of(request).filter(COUNTED::contains).isEmpty()) {
       note(request, response.getStatus());
+      request.setAttribute(RECORDED, true);
     }
   }
 
@@ -53,20 +60,10 @@ class RefusalTrail extends OncePerRequestFilter {
       trail.ended(
           Deed.REFUSE,
           Outcome.REFUSED,
-          Thing.list(place(request.getRequestURI())),
-          status + " " + request.getMethod());
+          Thing.list(RefusalCounts.place(request.getRequestURI())),
+          RefusalCounts.words(status, request));
     } finally {
       binding.close();
     }
-  }
-
-  /** The first word of the path, which is ours; what follows is the caller's. */
-  private static String place(String path) {
-    for (String known : Set.of("treatments", "deliveries", "fhir", "registry", "pages", "check")) {
-      if (path.equals("/" + known) || path.startsWith("/" + known + "/")) {
-        return known;
-      }
-    }
-    return "other";
   }
 }

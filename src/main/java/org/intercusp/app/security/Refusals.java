@@ -19,6 +19,7 @@ class Refusals {
 
   void write(Refusal refusal, HttpServletRequest request, HttpServletResponse response)
       throws IOException {
+    refusal.mark(request);
     boolean fhir = request.getRequestURI().startsWith("/fhir");
     String text = fhir ? refusal.outcome(canonicals.base()) : refusal.problem();
     byte[] body = text.getBytes(StandardCharsets.UTF_8);

@@ -12,7 +12,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
 
 /** Answers 413 to a body that is too long; one of unknown length is cut off when it is. */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 3)
+@Order(Ordered.HIGHEST_PRECEDENCE + 4)
 class SizeFilter extends OncePerRequestFilter {
 
   private final RateSettings settings;

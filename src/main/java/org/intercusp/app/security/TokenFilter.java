@@ -21,7 +21,7 @@ import org.springframework.web.util.WebUtils;
  */
 @Component
 @ConditionalOnProperty("intercusp.doors.require-token")
-@Order(Ordered.HIGHEST_PRECEDENCE + 5)
+@Order(Ordered.HIGHEST_PRECEDENCE + 6)
 class TokenFilter extends OncePerRequestFilter {
 
   private static final String COOKIE = "intercusp-start";

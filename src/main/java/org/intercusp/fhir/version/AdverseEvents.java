@@ -123,7 +123,8 @@ final class AdverseEvents {
     from.getResultingEffect().forEach(effect -> to.addResultingCondition((Reference) down(effect)));
     to.setLocation((Reference) down(from.getLocation()));
     to.setSeriousness(recoded((CodeableConcept) down(from.getSeriousness()), EARLIER));
-    carried.down(SEVERITY, to.getExtension())
+    carried
+        .down(SEVERITY, to.getExtension())
         .forEach(severity -> to.setSeverity((CodeableConcept) severity));
     if (from.hasOutcome()) {
       to.setOutcome((CodeableConcept) down(from.getOutcomeFirstRep()));

@@ -80,7 +80,8 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
 
   @Override
   public void down(org.hl7.fhir.r5.model.Consent from, Consent made) {
-    carried.down(SCOPE, made.getExtension())
+    carried
+        .down(SCOPE, made.getExtension())
         .forEach(scope -> made.setScope((CodeableConcept) scope));
     if (!made.hasScope()) {
       made.getScope()
@@ -90,7 +91,8 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
                   "patient-privacy",
                   "Privacy Consent"));
     }
-    carried.down(STATUS, made.getExtension())
+    carried
+        .down(STATUS, made.getExtension())
         .forEach(status -> made.setStatus(ConsentState.fromCode(status.primitiveValue())));
     policy(from, made);
     if (from.hasDecision()) {
@@ -99,9 +101,11 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
       made.getProvision()
           .setType(permits ? ConsentProvisionType.PERMIT : ConsentProvisionType.DENY);
     }
-    carried.down(CODE, made.getExtension())
+    carried
+        .down(CODE, made.getExtension())
         .forEach(code -> made.getProvision().addCode((CodeableConcept) code));
-    carried.down(PERIOD, made.getExtension())
+    carried
+        .down(PERIOD, made.getExtension())
         .forEach(period -> made.getProvision().setPeriod((org.hl7.fhir.r4.model.Period) period));
   }
 

@@ -93,7 +93,9 @@ public final class Conversion {
     // What R4B says beyond R4 stands in types that no treatment is read from.
     FhirContext model = from == Release.R5 ? context(from) : context;
     IBaseResource read = quiet(parser(model, notation)).parseResource(text);
-    return read instanceof org.hl7.fhir.r5.model.Resource later ? five.down(later) : (Resource) read;
+    return read instanceof org.hl7.fhir.r5.model.Resource later
+        ? five.down(later)
+        : (Resource) read;
   }
 
   /** R4's own text, read by the model of R4B, which refuses whatever R4B has not. */

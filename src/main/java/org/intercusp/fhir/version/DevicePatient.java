@@ -36,7 +36,8 @@ final class DevicePatient implements Repair<Device, org.hl7.fhir.r5.model.Device
 
   @Override
   public void down(org.hl7.fhir.r5.model.Device from, Device made) {
-    carried.down(PATH, made.getExtension())
+    carried
+        .down(PATH, made.getExtension())
         .forEach(patient -> made.setPatient((Reference) patient));
   }
 }

@@ -35,7 +35,8 @@ final class RelatedContext
 
   @Override
   public void down(org.hl7.fhir.r5.model.DocumentReference from, DocumentReference made) {
-    carried.down(PATH, made.getExtension())
+    carried
+        .down(PATH, made.getExtension())
         .forEach(related -> made.getContext().addRelated((Reference) related));
   }
 }

@@ -3,6 +3,7 @@ package org.intercusp.registry.report;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import org.intercusp.analysis.cohort.Discontinuation;
 
 /**
@@ -11,16 +12,11 @@ import org.intercusp.analysis.cohort.Discontinuation;
  */
 record FittingCalendar(ReportQuestion question) {
 
-  private static final int MONTHS_BACK = 12 * 60;
-
   /** A row a month. */
-  String sql() {
-    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES ");
-    YearMonth last = YearMonth.from(question.cutOff()).plusMonths(12);
-    for (int back = 0; back <= MONTHS_BACK; back++) {
-      YearMonth month = last.minusMonths(back);
-      rows.append(back == 0 ? "" : ", ")
-          .append("('")
+  String sql(List<YearMonth> months) {
+    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES (CAST(NULL AS STRING), 0, 0, 0)");
+    for (YearMonth month : months) {
+      rows.append(", ('")
           .append(month)
           .append("', ")
           .append(longEnough(month) ? 1 : 0)

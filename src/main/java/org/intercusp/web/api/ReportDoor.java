@@ -25,11 +25,13 @@ class ReportDoor {
 
   private final Reports reports;
   private final Canonicals canonicals;
+  private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportDoor(Reports reports, Canonicals canonicals, Clock clock) {
+  ReportDoor(Reports reports, Canonicals canonicals, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
     this.canonicals = canonicals;
+    this.deeds = deeds;
     this.clock = clock;
   }
 
@@ -69,9 +71,11 @@ class ReportDoor {
     ReportQuestion question =
         ReportQuestion.asked(cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD);
     try {
+      byte[] report = form.write(reports.of(question), canonicals);
+      deeds.reported(form.name(), question.cutOff());
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
-          .body(form.write(reports.of(question), canonicals));
+          .body(report);
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");

@@ -34,7 +34,8 @@ import org.junit.jupiter.params.provider.EnumSource;
 class ConversionTest {
 
   private static final Five FIVE = new Five(new Carried(Canonicals.RESERVED.base()));
-  private static final Conversion CONVERSION = Conversion.compact(Treatments.FHIR, Canonicals.RESERVED.base());
+  private static final Conversion CONVERSION =
+      Conversion.compact(Treatments.FHIR, Canonicals.RESERVED.base());
   private static final Map<Release, Judge> JUDGES = new EnumMap<>(Release.class);
 
   @BeforeAll

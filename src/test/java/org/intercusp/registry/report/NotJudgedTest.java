@@ -144,7 +144,8 @@ class NotJudgedTest {
           .as(form.name())
           .contains(Compared.NOT_JUDGED);
     }
-    String page = new String(ReportForm.HTML.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8);
+    String page =
+        new String(ReportForm.HTML.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8);
     String section = page.substring(page.indexOf("<section id=\"funnel-greatly-improved\">"));
     String funnel = section.substring(0, section.indexOf("</section>"));
     assertThat(funnel).contains(Compared.NOT_JUDGED);

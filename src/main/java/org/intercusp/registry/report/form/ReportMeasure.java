@@ -71,7 +71,8 @@ public final class ReportMeasure {
   }
 
   private void group(MeasureReportGroupComponent group, String code, List<Figure> figures) {
-    group.setCode(new CodeableConcept(new Coding().setSystem(canonicals.registryFigures()).setCode(code)));
+    group.setCode(
+        new CodeableConcept(new Coding().setSystem(canonicals.registryFigures()).setCode(code)));
     Map<Dimension, MeasureReportGroupStratifierComponent> stratifiers = new LinkedHashMap<>();
     for (Figure figure : figures) {
       Dimension dimension = figure.slice().dimension();

@@ -86,7 +86,8 @@ public final class WriteRegistryMeasure {
             (code, figure) -> {
               Measure.MeasureGroupComponent group = measure.addGroup();
               group.setCode(
-                  new CodeableConcept(new Coding().setSystem(Canonicals.RESERVED.registryFigures()).setCode(code)));
+                  new CodeableConcept(
+                      new Coding().setSystem(Canonicals.RESERVED.registryFigures()).setCode(code)));
               group.setDescription(
                   figure.measure().title()
                       + ": "
