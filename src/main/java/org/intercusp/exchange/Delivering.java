@@ -150,7 +150,7 @@ final class Delivering {
 
   private Set<Name> gone(Capabilities can) throws Trouble {
     if (!ledger.kept()) {
-      return new Survey(server, can).gone(parcel, storedPatient());
+      return new Leftovers(new Survey(server, can)).gone(parcel, storedPatient());
     }
     Set<Name> sent = new HashSet<>(parcel.items().stream().map(Plan::name).toList());
     Set<Name> gone = new LinkedHashSet<>();

@@ -20,7 +20,6 @@ import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.Searches.Search;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
-import org.intercusp.fhir.Role;
 import org.intercusp.fhir.version.Release;
 import org.jspecify.annotations.Nullable;
 
@@ -91,7 +90,7 @@ final class Survey {
       };
 
   /** Everything of these types that is about the patient. */
-  private List<Resource> of(String patientId) throws Trouble {
+  List<Resource> of(String patientId) throws Trouble {
     return of(patientId, ENDS);
   }
 
@@ -265,44 +264,6 @@ final class Survey {
       }
     }
     return found;
-  }
-
-  /**
-   * The names on the server that belong to the treatments of a parcel and are not in it.
-   *
-   * @param patientId of the patient as stored; absent while there is none
-   */
-  Set<Name> gone(Parcel parcel, Optional<String> patientId) throws Trouble {
-    Set<Identity> treatments = new LinkedHashSet<>();
-    Set<Name> sent = new LinkedHashSet<>();
-    for (Parcel.Item item : parcel.items()) {
-      sent.add(Plan.name(item));
-      if (!item.shared()) {
-        Identity.parse(item.token().system(), item.token().value())
-            .ifPresent(name -> treatments.add(name.identity()));
-      }
-    }
-    Set<Name> gone = new LinkedHashSet<>();
-    if (patientId.isPresent()) {
-      for (Resource resource : of(patientId.get())) {
-        own(resource).filter(name -> treatments.contains(identity(name))).ifPresent(gone::add);
-      }
-    }
-    for (Identity treatment : treatments) {
-      for (Role role : List.of(Role.CLINICIAN, Role.REFERRER)) {
-        var identifier = treatment.identifier(role);
-        gone.add(
-            new Name(
-                "PractitionerRole",
-                new Token(Token.IDENTIFIER, identifier.system(), identifier.value())));
-      }
-    }
-    gone.removeAll(sent);
-    return gone;
-  }
-
-  private static Identity identity(Name name) {
-    return Identity.parse(name.token().system(), name.token().value()).orElseThrow().identity();
   }
 
   /** The name of a resource that is one of ours. */

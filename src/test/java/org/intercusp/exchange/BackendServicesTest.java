@@ -144,14 +144,12 @@ class BackendServicesTest {
     Target target = target(published(algorithm), algorithm);
     int before = authority.taken();
     Bundle bundle = Parcels.bundle(Parcels.unheardOf());
-
     assertThat(client.deliver(target, bundle.copy(), Ledger.NONE))
         .isInstanceOf(DeliveryResult.Delivered.class);
     assertThat(client.deliver(target, bundle.copy(), Ledger.NONE))
         .isInstanceOf(DeliveryResult.Delivered.class);
     assertThat(stored.stored()).isPositive();
     assertThat(authority.taken() - before).as("one token for two deliveries").isEqualTo(1);
-
     ended.add(records.asked().get(records.asked().size() - 1).authorization().substring(7));
     assertThat(client.reach(target).reached()).isTrue();
     assertThat(authority.taken() - before).as("another after 401").isEqualTo(2);

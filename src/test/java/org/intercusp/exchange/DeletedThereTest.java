@@ -2,12 +2,14 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.Duration;
 import java.util.Date;
 import java.util.List;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.archive.Databases;
+import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.Proposal.Kind;
 import org.intercusp.exchange.Proposal.State;
@@ -164,6 +166,23 @@ class DeletedThereTest extends PollingRig {
     assertThat(proposals.of(key)).hasSize(1).allMatch(one -> one.state() == State.OVERTAKEN);
     rig.await(next(2), DeliveryState.DELIVERED);
     assertThat(records.duplicates()).isZero();
+  }
+
+  @Test
+  void theRoundsComeByAllPatientsInTurn() {
+    delivered(Databases.H2);
+    TreatmentKey other = rig.store(Parcels.unheardOf());
+    rig.await(rig.queued(other, 1, "hospital"), DeliveryState.DELIVERED);
+    assertThat(poll()).isEmpty();
+    records.all().forEach(one -> one.getMeta().setLastUpdated(new Date(0)));
+    deleted();
+    deleted();
+    settings = new PollSettings(Duration.ofMinutes(2), 20, 1);
+    for (int polls = 1; polls <= 2; polls++) {
+      assertThat(poll()).isEmpty();
+      assertThat(proposals.of(key).size() + proposals.of(other).size()).isEqualTo(polls);
+    }
+    assertThat(proposals.of(key)).hasSize(1);
   }
 
   @ParameterizedTest
