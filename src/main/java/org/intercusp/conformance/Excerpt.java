@@ -18,12 +18,7 @@ public final class Excerpt {
   private final int inserted;
 
   private Excerpt(
-      String type,
-      Format format,
-      String expression,
-      String text,
-      Spot insertion,
-      int inserted) {
+      String type, Format format, String expression, String text, Spot insertion, int inserted) {
     this.type = type;
     this.format = format;
     this.expression = expression;
@@ -90,8 +85,7 @@ public final class Excerpt {
   }
 
   private Integer column(@Nullable Integer line, int column) {
-    boolean behind =
-        line != null && line == insertion.line() && column > insertion.column();
+    boolean behind = line != null && line == insertion.line() && column > insertion.column();
     return behind ? Math.max(insertion.column(), column - inserted) : column;
   }
 }

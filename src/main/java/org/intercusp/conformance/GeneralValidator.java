@@ -3,7 +3,6 @@ package org.intercusp.conformance;
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import ca.uhn.fhir.context.support.IValidationSupport.IssueSeverity;
-import ca.uhn.fhir.parser.DataFormatException;
 import ca.uhn.fhir.parser.LenientErrorHandler;
 import ca.uhn.fhir.validation.FhirValidator;
 import ca.uhn.fhir.validation.SingleValidationMessage;
@@ -84,7 +83,9 @@ final class GeneralValidator {
             .registerValidatorModule(module);
   }
 
-  /** Whether there is a profile of this canonical; where a version is asked for, of that version. */
+  /**
+   * Whether there is a profile of this canonical; where a version is asked for, of that version.
+   */
   boolean holds(String profile) {
     String[] parts = profile.split("\\|", 2);
     return definitions.fetchStructureDefinition(parts[0]) instanceof StructureDefinition held
@@ -112,8 +113,9 @@ final class GeneralValidator {
       var parser = format == Format.JSON ? context.newJsonParser() : context.newXmlParser();
       parser.setParserErrorHandler(new LenientErrorHandler(false).disableAllErrors());
       return (Resource) parser.parseResource(document);
-    } catch (DataFormatException e) {
-      // The validator has said why; there is no element to point to.
+    } catch (RuntimeException e) {
+      // Most often a DataFormatException; at some values the library fails otherwise. The validator
+      // says why; there is no element to point to.
       return null;
     }
   }

@@ -73,8 +73,7 @@ final class XmlOutline {
     spaces.clear();
     spaces.putAll(around);
     String expression = value == null ? path : path + ".value";
-    parameters.add(
-        new Parameter(name, expression, value, spot.line(), spot.column(), resource));
+    parameters.add(new Parameter(name, expression, value, spot.line(), spot.column(), resource));
   }
 
   /** The one element in {@code resource}; what else is there is left aside. */
@@ -93,8 +92,7 @@ final class XmlOutline {
       int end = reader.getLocation().getCharacterOffset();
       if (resource == null) {
         resource =
-            Excerpt.of(text, start, end, Format.XML, type, path)
-                .with(missing, start + 1 + name);
+            Excerpt.of(text, start, end, Format.XML, type, path).with(missing, start + 1 + name);
       }
       child = reader.isStartElement() || (!reader.isEndElement() && next(reader));
     }
@@ -150,7 +148,6 @@ final class XmlOutline {
   }
 
   private static Spot spot(XMLStreamReader reader) {
-    return Spot.at(
-        reader.getLocation().getLineNumber(), reader.getLocation().getColumnNumber());
+    return Spot.at(reader.getLocation().getLineNumber(), reader.getLocation().getColumnNumber());
   }
 }

@@ -56,8 +56,7 @@ class ExcerptTest {
                 .parseResource(
                     Files.readString(Path.of("sample-bundles/unsafe-bite-refused.bundle.json")));
     String one = Judges.FHIR.newXmlParser().encodeResourceToString(bundle);
-    String many =
-        Judges.FHIR.newXmlParser().setPrettyPrint(true).encodeResourceToString(bundle);
+    String many = Judges.FHIR.newXmlParser().setPrettyPrint(true).encodeResourceToString(bundle);
     for (String text : List.of(one, many)) {
       String wrong =
           text.replaceFirst("<gender value=\"[a-z]+\"/>", "<gender value=\"x\"/><nickname/>");
@@ -100,8 +99,7 @@ class ExcerptTest {
     Spot spot =
         line == null || column == null
             ? null
-            : new Spot(
-                line + begin.line() - 1, line == 1 ? column + begin.column() - 1 : column);
+            : new Spot(line + begin.line() - 1, line == 1 ? column + begin.column() - 1 : column);
     return new Issue(
             issue.weight(),
             issue.type(),

@@ -50,8 +50,7 @@ class OwnBaseTest {
       assertThat(records.all())
           .filteredOn(Provenance.class::isInstance)
           .singleElement()
-          .matches(
-              trace -> trace.getMeta().getTagFirstRep().getSystem().equals(OWN.delivery()));
+          .matches(trace -> trace.getMeta().getTagFirstRep().getSystem().equals(OWN.delivery()));
       String system = file.at("/patient/identifier/system").stringValue();
       String value = file.at("/patient/identifier/value").stringValue();
       List<Bundle> found =

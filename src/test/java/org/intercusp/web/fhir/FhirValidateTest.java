@@ -56,7 +56,10 @@ class FhirValidateTest extends FhirService {
                     && issue.getSeverity() == IssueSeverity.ERROR)
         .anyMatch(
             issue ->
-                issue.getExpression().get(0).getValue()
+                issue
+                        .getExpression()
+                        .get(0)
+                        .getValue()
                         .equals("Parameters.parameter[1].resource.gender")
                     && issue.getDiagnostics().startsWith("line " + (format.equals(JSON) ? 6 : 5))
                     && issue.getDiagnostics().endsWith("value: unheard-of"));
@@ -81,8 +84,7 @@ class FhirValidateTest extends FhirService {
   void aProfileThatIsNotHeldIsAnError(String profile) throws Exception {
     OperationOutcome inside = judged(post("/$validate", JSON, IN_JSON.formatted(profile)));
     OperationOutcomeIssueComponent first = unknownProfile(inside, profile);
-    assertThat(first.getExpression().get(0).getValue())
-        .isEqualTo("Parameters.parameter[0].value");
+    assertThat(first.getExpression().get(0).getValue()).isEqualTo("Parameters.parameter[0].value");
     assertThat(first.getDiagnostics()).isEqualTo("line 2, column 35; value: " + profile);
 
     String query = "?profile=" + URLEncoder.encode(profile, StandardCharsets.UTF_8);
@@ -111,7 +113,12 @@ class FhirValidateTest extends FhirService {
                 issue.getDetails().getCodingFirstRep().getCode().equals("fhir-parameter")
                     && issue.getDiagnostics().contains("usageContext"));
     fault(post("/$validate", JSON, sent, "Prefer", "handling=strict"), 400);
-    fault(post("/$validate?profile=" + "a&profile=b".repeat(20), JSON, "{\"resourceType\": \"Patient\"}"), 400);
+    fault(
+        post(
+            "/$validate?profile=" + "a&profile=b".repeat(20),
+            JSON,
+            "{\"resourceType\": \"Patient\"}"),
+        400);
     fault(
         post(
             "/$validate",
