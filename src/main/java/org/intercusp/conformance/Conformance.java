@@ -225,7 +225,8 @@ public final class Conformance {
     return sorted(issues);
   }
 
-  // What FHIR itself has to say of a Bundle is said even where the treatment cannot be read from it.
+  // What FHIR itself has to say of a Bundle is said even where the treatment cannot be read from
+  // it.
   private List<Issue> traded(Bundle bundle) {
     try {
       return trade.judge(bundle);
