@@ -22,14 +22,11 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import org.hl7.fhir.r4.model.Bundle;
-import org.intercusp.conformance.Guard;
-import org.intercusp.conformance.GuardLimits;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.authorization.Authorization;
 import org.intercusp.exchange.authorization.PublishedKeys;
 import org.intercusp.exchange.authorization.SigningKeys;
-import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -93,12 +90,7 @@ class BackendServicesTest {
   }
 
   private static RecordsClient client(Clock clock) {
-    return new RecordsClient(
-        Clients.R4,
-        Canonicals.RESERVED,
-        new Guard(GuardLimits.DEFAULT),
-        Clients.settings(Duration.ofSeconds(30)),
-        clock);
+    return Clients.at(clock);
   }
 
   private Clock clock() {
