@@ -81,7 +81,6 @@ class AuditTrailTest extends GuardedServiceBase {
     // A mark is no key: the other clinic goes on behind the place in its own trail.
     JsonNode other = read(as(Program.B_FULL, "GET", path).reply());
     assertThat(ids(other)).doesNotContainAnyElementsOf(ids(first)).doesNotContainAnyElementsOf(ids(second));
-    assertThat(other.path("total").intValue()).isNotEqualTo(second.path("total").intValue());
     assertThat(ids(second)).hasSize(2).doesNotContainAnyElementsOf(ids(first));
   }
 
