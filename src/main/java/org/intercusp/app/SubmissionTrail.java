@@ -60,10 +60,6 @@ final class SubmissionTrail implements SubmissionWitness {
     return why
         + "%d read, %d new, %d same, %d replaced, %d refused"
             .formatted(
-                counts.read(),
-                counts.fresh(),
-                counts.same(),
-                counts.replaced(),
-                counts.refused());
+                counts.read(), counts.fresh(), counts.same(), counts.replaced(), counts.refused());
   }
 }

@@ -4,7 +4,9 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.DuckRows;
+import org.intercusp.registry.report.Report;
 import org.intercusp.registry.report.ReportQuestion;
 import org.intercusp.registry.report.Reports;
 import org.intercusp.registry.report.form.ReportForm;
@@ -30,7 +32,12 @@ final class OutcomesReportCommand implements Callable<Integer> {
       description = "directory of the Parquet files; the registry's own if not given")
   @Nullable Path data;
 
-  @Option(names = "--cut-off", paramLabel = "DATE", description = "today if not given")
+  @Option(
+      names = "--cut-off",
+      paramLabel = "DATE",
+      description =
+          "the report goes up to the last day of the month, quarter or year, as dates are reduced,"
+              + " that was over on this day; today if not given")
   @Nullable LocalDate cutOff;
 
   @Option(
@@ -41,11 +48,13 @@ final class OutcomesReportCommand implements Callable<Integer> {
   int threshold = ReportQuestion.USUAL_THRESHOLD;
 
   private final Reports reports;
+  private final Canonicals canonicals;
   private final Clock clock;
   private final Console console;
 
-  OutcomesReportCommand(Reports reports, Clock clock, Console console) {
+  OutcomesReportCommand(Reports reports, Canonicals canonicals, Clock clock, Console console) {
     this.reports = reports;
+    this.canonicals = canonicals;
     this.clock = clock;
     this.console = console;
   }
@@ -53,9 +62,14 @@ final class OutcomesReportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Reports asked = data == null ? reports : reports.at(data);
-    LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
+    ReportQuestion question = ReportQuestion.asked(cutOff, LocalDate.now(clock), threshold);
     try {
-      console.bytes(format.write(asked.of(new ReportQuestion(until, threshold))));
+      Report report = asked.of(question);
+      LocalDate until = report.question().cutOff();
+      if (cutOff != null && !until.equals(cutOff)) {
+        console.say("The report goes up to " + until + ", the end of what was over by then.");
+      }
+      console.bytes(format.write(report, canonicals));
       return ExitCode.CLEAN.code();
     } catch (DuckRows.NoSuchRows none) {
       console.say("No outcomes there: load some first, or name their directory with --data.");

@@ -6,12 +6,12 @@ import java.util.List;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.treatment.ApplianceType;
 import org.intercusp.treatment.Completion.Reason;
-import org.intercusp.treatment.Completion.Status;
 import org.intercusp.treatment.GrowthStage;
 import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.Outcome.Phase;
 import org.intercusp.treatment.Sex;
 import org.intercusp.treatment.submission.Course;
+import org.intercusp.treatment.submission.CourseStatus;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -73,10 +73,13 @@ final class CourseRun {
     if (end.isAfter(Mouth.AS_OF)) {
       int so = (int) (Mouth.AS_OF.toEpochDay() - fitted.toEpochDay());
       LocalDate attended = Mouth.AS_OF.minusDays(draw.whole(0, 50));
-      return course(so, Status.IN_TREATMENT, null, null, later(attended));
+      return course(so, CourseStatus.IN_TREATMENT, null, null, later(attended));
+    }
+    if (draw.chance(0.03)) {
+      return course(days, CourseStatus.UNKNOWN, null, null, seenBefore(end));
     }
     return stoppedAfter == null
-        ? course(days, Status.COMPLETED, null, end, end)
+        ? course(days, CourseStatus.COMPLETED, null, end, end)
         : stopped(days, end);
   }
 
@@ -84,17 +87,21 @@ final class CourseRun {
   Course untilMove() {
     int days = Math.min(active, (int) (Mouth.AS_OF.toEpochDay() - fitted.toEpochDay())) / 2;
     LocalDate moved = fitted.plusDays(days);
-    return course(days, Status.TRANSFERRED, Reason.MOVED, moved, moved);
+    return course(days, CourseStatus.TRANSFERRED, Reason.MOVED, moved, moved);
   }
 
   private LocalDate later(LocalDate day) {
     return day.isBefore(fitted) ? fitted : day;
   }
 
+  private LocalDate seenBefore(LocalDate end) {
+    return later(end.minusDays(draw.whole(0, 70)));
+  }
+
   private Course stopped(int days, LocalDate end) {
-    LocalDate attended = later(end.minusDays(draw.whole(0, 70)));
+    LocalDate attended = seenBefore(end);
     if (draw.chance(0.3)) {
-      return course(days, Status.LOST_TO_FOLLOW_UP, null, end, attended);
+      return course(days, CourseStatus.LOST_TO_FOLLOW_UP, null, end, attended);
     }
     Reason reason =
         wear < 7
@@ -107,13 +114,14 @@ final class CourseRun {
                     Reason.POOR_HYGIENE,
                     Reason.ADVERSE_EVENT,
                     Reason.OTHER));
-    Status status = draw.chance(0.7) ? Status.PATIENT_STOPPED : Status.DISCONTINUED_BY_CLINICIAN;
+    CourseStatus status =
+        draw.chance(0.7) ? CourseStatus.PATIENT_STOPPED : CourseStatus.DISCONTINUED_BY_CLINICIAN;
     return course(days, status, draw.chance(0.92) ? reason : null, end, attended);
   }
 
   private Course course(
       int days,
-      Status status,
+      CourseStatus status,
       @Nullable Reason reason,
       @Nullable LocalDate decided,
       LocalDate attended) {
@@ -146,7 +154,7 @@ final class CourseRun {
     return new Course.StageDays(Math.min(days, active), second, third, fourth);
   }
 
-  private List<Course.Assessment> assessments(int days, Status status) {
+  private List<Course.Assessment> assessments(int days, CourseStatus status) {
     List<Course.Assessment> all = new ArrayList<>();
     double worn = Math.max(0.2, Math.min(1.05, wear / 11));
     if (kept(0.95)) {
@@ -156,13 +164,17 @@ final class CourseRun {
     if (days >= active && kept(0.5)) {
       all.add(scores.at(Phase.END_ACTIVE, fitted.plusDays(active), worn * 0.95, false));
     }
-    boolean ended = status == Status.COMPLETED || (stoppedAfter != null && draw.chance(0.35));
-    if (ended && status != Status.IN_TREATMENT && status != Status.TRANSFERRED && kept(0.88)) {
-      double done = status == Status.COMPLETED ? worn : worn * Math.min(1, days / (double) active);
+    boolean ended = status == CourseStatus.COMPLETED || (stoppedAfter != null && draw.chance(0.35));
+    if (ended
+        && status != CourseStatus.IN_TREATMENT
+        && status != CourseStatus.TRANSFERRED
+        && kept(0.88)) {
+      double done =
+          status == CourseStatus.COMPLETED ? worn : worn * Math.min(1, days / (double) active);
       all.add(scores.at(Phase.END, fitted.plusDays(days), done, fixed > 0 && days > active));
     }
     LocalDate late = fitted.plusDays(days + 365L);
-    if (status == Status.COMPLETED && !late.isAfter(Mouth.AS_OF) && kept(0.35)) {
+    if (status == CourseStatus.COMPLETED && !late.isAfter(Mouth.AS_OF) && kept(0.35)) {
       all.add(scores.at(Phase.RETENTION_12_MONTHS, late, worn * 0.93, fixed > 0));
     }
     return all;

@@ -122,7 +122,8 @@ class AuditTrailRowsTest {
         () -> {
           trail.followed(Deed.CREATE, Outcome.SUCCESS, submission, "1 read");
           trail.followed(Deed.CREATE, Outcome.SUCCESS, Thing.submission("h-2"), "2 read");
-          trail.refused(Thing.list("other"), "2001:db8:0:0:0:0:0:1%a-very-long-name-of-an-interface", "421");
+          trail.refused(
+              Thing.list("other"), "2001:db8:0:0:0:0:0:1%a-very-long-name-of-an-interface", "421");
           return 0;
         });
     AuditQuery all = new AuditQuery(List.of(), List.of(), NOON);

@@ -11,8 +11,10 @@ import java.util.List;
 import java.util.function.UnaryOperator;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.fhir.Canonicals;
+import org.intercusp.fhir.LocalSystem;
 import org.intercusp.registry.bundle.OutcomeBundles;
 import org.intercusp.scenario.OutcomeGenerator;
+import org.intercusp.treatment.submission.CourseStatus;
 import org.intercusp.treatment.submission.ReadSubmission;
 import org.intercusp.treatment.submission.Submission;
 import org.intercusp.treatment.submission.SubmissionReader;
@@ -67,6 +69,34 @@ class OutcomeAgreementTest {
     Bundle bundle = overTheWire(bundles.toBundle(withdrawal));
     assertThat(bundles.fromBundle(bundle)).isEqualTo(new ReadSubmission.Accepted(withdrawal));
     assertThat(Judges.stopping(Judges.SHARED.validate(bundle))).isEmpty();
+  }
+
+  @Test
+  void anEndNobodyKnowsIsToldByBothAlike() {
+    Submission record =
+        new OutcomeGenerator()
+            .records(500, 11)
+            .filter(each -> each.course().status() == CourseStatus.UNKNOWN)
+            .findFirst()
+            .orElseThrow();
+    String text = encoded(bundles.toBundle(record));
+    String reason = "\"dataAbsentReason\":";
+    assertThat(text).containsOnlyOnce(reason);
+    bothSay(text, true);
+    bothSay(text.replace("\"code\":\"unknown\"", "\"code\":\"masked\""), false);
+    // Known and not known at once; a day of a decision nobody took.
+    String code =
+        "\"valueCodeableConcept\":{\"coding\":[{\"system\":\"%s\",\"code\":\"completed\"}]},";
+    String statuses = Canonicals.RESERVED.of(LocalSystem.TREATMENT_STATUS);
+    bothSay(text.replace(reason, code.formatted(statuses) + reason), false);
+    bothSay(text.replace("\"code\":\"last-attended\"", "\"code\":\"decided\""), false);
+  }
+
+  private void bothSay(String text, boolean conforms) {
+    assertThat(bundles.fromJson(text) instanceof ReadSubmission.Accepted).isEqualTo(conforms);
+    List<Issue> stopping =
+        Judges.stopping(Judges.SHARED.validate(text.getBytes(StandardCharsets.UTF_8), Format.JSON));
+    assertThat(stopping.isEmpty()).as("%s", stopping).isEqualTo(conforms);
   }
 
   @Test

@@ -29,6 +29,7 @@ import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.authorization.Authorization;
 import org.intercusp.exchange.authorization.PublishedKeys;
 import org.intercusp.exchange.authorization.SigningKeys;
+import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -94,6 +95,7 @@ class BackendServicesTest {
   private static RecordsClient client(Clock clock) {
     return new RecordsClient(
         Clients.R4,
+        Canonicals.RESERVED,
         new Guard(GuardLimits.DEFAULT),
         Clients.settings(Duration.ofSeconds(30)),
         clock);

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
-import org.intercusp.treatment.Completion.Status;
 import org.intercusp.treatment.submission.Course;
+import org.intercusp.treatment.submission.CourseStatus;
 import org.intercusp.treatment.submission.ReadSubmission;
 import org.intercusp.treatment.submission.Submission;
 import org.intercusp.treatment.submission.SubmissionReader;
@@ -52,8 +52,9 @@ class OutcomeGeneratorTest {
 
   @Test
   void theSpreadIsWhatARegistrySees() {
-    assertThat(share(course -> course.status() == Status.COMPLETED)).isBetween(0.35, 0.75);
-    assertThat(share(course -> course.status() == Status.TRANSFERRED)).isBetween(0.005, 0.03);
+    assertThat(share(course -> course.status() == CourseStatus.COMPLETED)).isBetween(0.35, 0.75);
+    assertThat(share(course -> course.status() == CourseStatus.TRANSFERRED)).isBetween(0.005, 0.03);
+    assertThat(share(course -> course.status() == CourseStatus.UNKNOWN)).isBetween(0.01, 0.05);
     assertThat(share(course -> course.growthStage() == null)).isBetween(0.15, 0.4);
     assertThat(share(course -> course.wearMeasured() != null)).isBetween(0.1, 0.2);
     assertThat(share(course -> course.assessments().stream().anyMatch(a -> a.parAgain() != null)))

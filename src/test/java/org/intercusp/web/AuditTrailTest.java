@@ -80,7 +80,9 @@ class AuditTrailTest extends GuardedServiceBase {
     JsonNode second = read(as(Program.A_FULL, "GET", path).reply());
     // A mark is no key: the other clinic goes on behind the place in its own trail.
     JsonNode other = read(as(Program.B_FULL, "GET", path).reply());
-    assertThat(ids(other)).doesNotContainAnyElementsOf(ids(first)).doesNotContainAnyElementsOf(ids(second));
+    assertThat(ids(other))
+        .doesNotContainAnyElementsOf(ids(first))
+        .doesNotContainAnyElementsOf(ids(second));
     assertThat(ids(second)).hasSize(2).doesNotContainAnyElementsOf(ids(first));
   }
 

@@ -30,7 +30,8 @@ class RegistryTrailTest extends GuardedServiceBase {
     StringBuilder lines = new StringBuilder();
     for (int i = 0; i < 300; i++) {
       String line = RegistryReachTest.record("harbour-lane", "harbour-lane", "case", 3);
-      lines.append(line.replace("\"S-1\"", "\"S-T" + i + "\"").replace("\"T-1\"", "\"T-T" + i + "\""));
+      lines.append(
+          line.replace("\"S-1\"", "\"S-T" + i + "\"").replace("\"T-1\"", "\"T-T" + i + "\""));
     }
     lines.append("{\"format\": \"Zzcanaryfamily\"}\n".repeat(7));
     Knock.Reply sent =
@@ -144,8 +145,7 @@ class RegistryTrailTest extends GuardedServiceBase {
       jdbc.sql("alter table audit_event_away rename to audit_event").update();
     }
     // New now: the first time it was not kept.
-    assertThat(ended(Program.A_FULL, submitted(unrecorded)).at("/counts/new").asInt())
-        .isEqualTo(1);
+    assertThat(ended(Program.A_FULL, submitted(unrecorded)).at("/counts/new").asInt()).isEqualTo(1);
   }
 
   private String submitted(String line) throws Exception {

@@ -13,13 +13,21 @@ import org.jspecify.annotations.Nullable;
  *
  * @param fittedOn first active fitting
  * @param completion how it ended or that it goes on; absent when nobody has said
+ * @param lastSeenOn of a case of which nobody has said; the completion has its own
  */
-public record Treated(LocalDate fittedOn, @Nullable Completion completion) {
+public record Treated(
+    LocalDate fittedOn, @Nullable Completion completion, @Nullable LocalDate lastSeenOn) {
+
+  public Treated(LocalDate fittedOn, @Nullable Completion completion) {
+    this(fittedOn, completion, null);
+  }
 
   /** Where the case stood at the cut-off; what was decided later had not happened yet. */
   Standing at(LocalDate cutOff) {
     if (completion == null) {
-      return Standing.UNKNOWN;
+      return lastSeenOn != null && lastSeenOn.isAfter(cutOff)
+          ? Standing.GOING_ON
+          : Standing.UNKNOWN;
     }
     if (completion.decidedOn().isAfter(cutOff)) {
       return Standing.GOING_ON;
@@ -33,13 +41,17 @@ public record Treated(LocalDate fittedOn, @Nullable Completion completion) {
   }
 
   /**
-   * Days from the first active fitting for one of the curves; empty when nobody has said how the
-   * case stands or it was fitted after the cut-off. A transferred case is watched until last
-   * attended.
+   * Days from the first active fitting for one of the curves; empty when the case was fitted after
+   * the cut-off, or nobody has said how it stands and when it was last seen. A transferred case is
+   * watched until last attended, and so is one of which nobody has said.
    */
   Optional<Followed> followed(LocalDate cutOff, Curve curve) {
-    if (completion == null || fittedOn.isAfter(cutOff)) {
+    if (fittedOn.isAfter(cutOff)) {
       return Optional.empty();
+    }
+    if (completion == null) {
+      return Optional.ofNullable(lastSeenOn)
+          .map(seen -> until(seen.isAfter(cutOff) ? cutOff : seen, Ending.CENSORED));
     }
     return Optional.of(
         switch (at(cutOff)) {

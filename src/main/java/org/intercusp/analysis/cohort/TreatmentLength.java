@@ -15,7 +15,8 @@ import org.intercusp.analysis.cohort.Treated.Curve;
  * @param completion curve B: completion is the event, the discontinued censored when last attended
  * @param completed share completed by each day while discontinuation competes; one less curve B
  *     overstates it
- * @param left cases left out: their end is unknown, or they were fitted after the cut-off
+ * @param left cases left out: nobody knows their end nor when they were last seen, or they were
+ *     fitted after the cut-off
  */
 public record TreatmentLength(
     SurvivalCurve anyEnd, SurvivalCurve completion, CumulativeIncidence completed, int left) {

@@ -19,9 +19,11 @@ import org.springframework.web.filter.OncePerRequestFilter;
 class HostFilter extends OncePerRequestFilter {
 
   private final DoorSettings settings;
+  private final Refusals refusals;
 
-  HostFilter(DoorSettings settings) {
+  HostFilter(DoorSettings settings, Refusals refusals) {
     this.settings = settings;
+    this.refusals = refusals;
   }
 
   @Override
@@ -30,7 +32,7 @@ class HostFilter extends OncePerRequestFilter {
       throws ServletException, IOException {
     String host = request.getHeader("Host");
     if (host == null || !settings.knowsHost(host)) {
-      Refusal.MISDIRECTED.write(request, response);
+      refusals.write(Refusal.MISDIRECTED, request, response);
       return;
     }
     chain.doFilter(request, response);

@@ -38,9 +38,11 @@ class Login {
   static final String LOGOUT = "/pages/logout";
 
   private final LoginSettings settings;
+  private final Refusals refusals;
 
-  Login(LoginSettings settings) {
+  Login(LoginSettings settings, Refusals refusals) {
     this.settings = settings;
+    this.refusals = refusals;
   }
 
   HttpSecurity added(HttpSecurity http) throws Exception {
@@ -74,7 +76,8 @@ class Login {
                     .loginPage(START)
                     .defaultSuccessUrl("/", true)
                     .failureHandler(
-                        (request, response, fault) -> Refusal.NOT_KNOWN.write(request, response)))
+                        (request, response, fault) ->
+                            refusals.write(Refusal.NOT_KNOWN, request, response)))
         .logout(
             logout ->
                 logout.logoutUrl(LOGOUT).logoutSuccessHandler(after).deleteCookies("XSRF-TOKEN"));
@@ -113,7 +116,7 @@ class Login {
         return;
       }
       challenge.commence(request, response, spare(fault));
-      Refusal.NOT_KNOWN.write(request, response);
+      refusals.write(Refusal.NOT_KNOWN, request, response);
     };
   }
 
@@ -127,13 +130,15 @@ class Login {
         : fault;
   }
 
-  private static AccessDeniedHandler denied() {
+  private AccessDeniedHandler denied() {
     return (request, response, fault) -> {
       if (hasToken(request)) {
         response.setHeader("WWW-Authenticate", "Bearer error=\"insufficient_scope\"");
       }
-      (fault instanceof CsrfException ? Refusal.CLOSED_FORM : Refusal.NOT_YOURS)
-          .write(request, response);
+      refusals.write(
+          fault instanceof CsrfException ? Refusal.CLOSED_FORM : Refusal.NOT_YOURS,
+          request,
+          response);
     };
   }
 

@@ -24,12 +24,18 @@ class OriginFilter extends OncePerRequestFilter {
   private static final Set<String> READING = Set.of("GET", "HEAD", "OPTIONS", "TRACE");
   private static final Set<String> OUR_SITE = Set.of("same-origin", "none");
 
+  private final Refusals refusals;
+
+  OriginFilter(Refusals refusals) {
+    this.refusals = refusals;
+  }
+
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
     if (!READING.contains(request.getMethod()) && isForeign(request)) {
-      Refusal.FOREIGN.write(request, response);
+      refusals.write(Refusal.FOREIGN, request, response);
       return;
     }
     chain.doFilter(request, response);

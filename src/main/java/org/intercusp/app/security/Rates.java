@@ -22,14 +22,16 @@ class Rates {
   private static final Duration MINUTE = Duration.ofMinutes(1);
 
   private final RateSettings settings;
+  private final Refusals refusals;
   private final Cache<String, Bucket> buckets =
       Caffeine.newBuilder()
           .maximumSize(MOST_CALLERS)
           .expireAfterAccess(MINUTE.multipliedBy(2))
           .build();
 
-  Rates(RateSettings settings) {
+  Rates(RateSettings settings, Refusals refusals) {
     this.settings = settings;
+    this.refusals = refusals;
   }
 
   /** Counts a request; where it is one too many, answers it with 429 and {@code Retry-After}. */
@@ -58,7 +60,7 @@ class Rates {
     }
     long seconds = Duration.ofNanos(probe.getNanosToWaitForRefill()).toSeconds() + 1;
     response.setHeader("Retry-After", Long.toString(seconds));
-    Refusal.TOO_OFTEN.write(request, response);
+    refusals.write(Refusal.TOO_OFTEN, request, response);
     return true;
   }
 

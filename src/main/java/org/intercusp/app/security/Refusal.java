@@ -1,9 +1,6 @@
 package org.intercusp.app.security;
 
 import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
 /**
@@ -42,30 +39,31 @@ enum Refusal {
         : Optional.empty();
   }
 
+  /** Has {@link #of} know that a request was refused in this way. */
+  void mark(HttpServletRequest request) {
+    request.setAttribute(ANSWERED, this);
+  }
+
   int status() {
     return status;
   }
 
-  void write(HttpServletRequest request, HttpServletResponse response) throws IOException {
-    request.setAttribute(ANSWERED, this);
-    boolean fhir = request.getRequestURI().startsWith("/fhir");
-    byte[] body = (fhir ? outcome() : problem()).getBytes(StandardCharsets.UTF_8);
-    response.setStatus(status);
-    response.setContentType(fhir ? "application/fhir+json" : "application/problem+json");
-    response.setContentLength(body.length);
-    response.getOutputStream().write(body);
-  }
-
-  private String problem() {
+  /** A problem document. */
+  String problem() {
     return "{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\"}"
         .formatted(title, status, detail);
   }
 
-  private String outcome() {
+  /**
+   * An OperationOutcome.
+   *
+   * @param base of our canonicals
+   */
+  String outcome(String base) {
     return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
             + "\"code\":\"security\",\"details\":{\"coding\":[{\"system\":"
-            + "\"https://intercusp.example/fhir/CodeSystem/conformance-issue\","
+            + "\"%s/CodeSystem/conformance-issue\","
             + "\"code\":\"fhir-refused\"}],\"text\":\"%s\"}}]}")
-        .formatted(detail);
+        .formatted(base, detail);
   }
 }

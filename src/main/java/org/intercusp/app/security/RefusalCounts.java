@@ -28,8 +28,8 @@ import org.springframework.stereotype.Component;
  * those that follow in one record a minute with their number. Equal are those with the same answer,
  * method and first word of the path, from the same address and caller.
  *
- * <p>At most {@value #MOST} are told apart at a time; whatever comes beyond is counted by its answer
- * alone, without an address. So a minute brings at most twice as many records, whoever sends
+ * <p>At most {@value #MOST} are told apart at a time; whatever comes beyond is counted by its
+ * answer alone, without an address. So a minute brings at most twice as many records, whoever sends
  * however much. The answer waits for nothing: counting is one step in memory, and a thread of its
  * own writes. What cannot be written is kept and tried again every minute; a process that is killed
  * takes the count of at most a minute along. Nothing the caller wrote is recorded but which of the

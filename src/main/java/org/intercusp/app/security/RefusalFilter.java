@@ -11,8 +11,8 @@ import org.springframework.stereotype.Component;
 import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
- * Has every refusal counted that {@link RefusalTrail} has not recorded: it stands before all filters
- * that refuse, so that none of them can forget.
+ * Has every refusal counted that {@link RefusalTrail} has not recorded: it stands before all
+ * filters that refuse, so that none of them can forget.
  */
 @Component
 @Order(Ordered.HIGHEST_PRECEDENCE + 1)

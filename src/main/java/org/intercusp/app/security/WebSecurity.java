@@ -41,8 +41,8 @@ class WebSecurity {
 
   /** An address the firewall does not let pass is answered like every other fault. */
   @Bean
-  RequestRejectedHandler malformedAddresses() {
-    return (request, response, fault) -> Refusal.MALFORMED.write(request, response);
+  RequestRejectedHandler malformedAddresses(Refusals refusals) {
+    return (request, response, fault) -> refusals.write(Refusal.MALFORMED, request, response);
   }
 
   @Bean

@@ -15,6 +15,7 @@ import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.OutcomeScores.Icon;
 import org.intercusp.treatment.OutcomeScores.Par;
 import org.intercusp.treatment.submission.Course;
+import org.intercusp.treatment.submission.CourseStatus;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -58,7 +59,11 @@ final class CourseItems {
         "growth-stage",
         LocalSystem.GROWTH_STAGE,
         course.growthStage() == null ? null : course.growthStage().code());
-    items.code("status", LocalSystem.TREATMENT_STATUS, course.status().code());
+    if (course.status() == CourseStatus.UNKNOWN) {
+      items.unknown("status");
+    } else {
+      items.code("status", LocalSystem.TREATMENT_STATUS, course.status().code());
+    }
     items.code(
         "reason",
         LocalSystem.COMPLETION_REASON,
@@ -166,7 +171,11 @@ final class CourseItems {
     items.read("appliance", course, "appliance");
     items.read("first-fitted", course, "firstFittedOn");
     items.read("growth-stage", course, "growthStage");
-    items.read("status", course, "status");
+    if (items.isUnknown("status")) {
+      course.put("status", CourseStatus.UNKNOWN.code());
+    } else {
+      items.read("status", course, "status");
+    }
     items.read("reason", course, "reason");
     items.read("decided", course, "decidedOn");
     items.read("last-attended", course, "lastAttendedOn");

@@ -10,6 +10,7 @@ import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Observation.ObservationComponentComponent;
 import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Type;
+import org.hl7.fhir.r4.model.codesystems.DataAbsentReason;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.LocalSystem;
 import org.jspecify.annotations.Nullable;
@@ -19,6 +20,9 @@ import tools.jackson.databind.node.ObjectNode;
 final class Items {
 
   private static final String UCUM = "http://unitsofmeasure.org";
+
+  private static final String ABSENT = DataAbsentReason.UNKNOWN.getSystem();
+  private static final String UNKNOWN = DataAbsentReason.UNKNOWN.toCode();
 
   private final Canonicals canonicals;
   private final Observation observation;
@@ -45,6 +49,16 @@ final class Items {
     }
   }
 
+  /** Says that nobody knows the value of an item. */
+  void unknown(String item) {
+    observation
+        .addComponent()
+        .setCode(concept(canonicals, LocalSystem.REGISTRY_ITEM, item))
+        .setDataAbsentReason(
+            new CodeableConcept(
+                new Coding(ABSENT, UNKNOWN, DataAbsentReason.UNKNOWN.getDisplay())));
+  }
+
   void day(String item, @Nullable LocalDate day) {
     if (day != null) {
       add(item, new DateTimeType(day.toString()));
@@ -67,9 +81,18 @@ final class Items {
   void read(String item, ObjectNode into, String member) {
     for (ObservationComponentComponent part : observation.getComponent()) {
       if (is(part, item)) {
-        put(part.getValue(), into, member);
+        put(part.hasDataAbsentReason() ? null : part.getValue(), into, member);
       }
     }
+  }
+
+  boolean isUnknown(String item) {
+    return observation.getComponent().stream()
+        .anyMatch(
+            part ->
+                is(part, item)
+                    && !part.hasValue()
+                    && part.getDataAbsentReason().hasCoding(ABSENT, UNKNOWN));
   }
 
   boolean has(String item) {

@@ -10,6 +10,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.intercusp.analysis.index.Scored;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.measure.HoursPerDay;
@@ -26,18 +27,23 @@ import org.intercusp.treatment.Review;
 import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.submission.Course;
+import org.intercusp.treatment.submission.CourseStatus;
 import org.intercusp.treatment.submission.Submission;
 import org.jspecify.annotations.Nullable;
 
 /**
  * The outcome record that follows from a treatment file: what a registry needs and nothing else. No
  * name, note, bite, film or examiner goes along. Where consent for the registry was withdrawn, it
- * is the withdrawal; where it was never given, there is none.
+ * is the withdrawal; where it was never given, there is none. Where the file does not say how the
+ * treatment stands and nobody was seen or expected for a year, its end is unknown.
  */
 public final class Minimised {
 
   /** Means are given to a tenth of an hour, as wear is reported. */
   private static final MathContext EXACT = MathContext.DECIMAL64;
+
+  /** After so long without a visit nobody knows whether a treatment goes on: common practice. */
+  private static final int SILENT_MONTHS = 12;
 
   private final Treatment treatment;
   private final LocalDate on;
@@ -80,18 +86,19 @@ public final class Minimised {
             .min(Comparator.comparing(a -> Objects.requireNonNull(a.fittedOn())));
     LocalDate fitted = first.map(Appliance::fittedOn).orElse(null);
     Completion completion = treatment.completion();
-    boolean goesOn = completion == null || completion.status() == Completion.Status.IN_TREATMENT;
+    CourseStatus status = status(completion);
+    boolean goesOn = status == CourseStatus.IN_TREATMENT;
     return new Course(
         treatment.patient().birthDate(),
         treatment.patient().sex(),
         first.map(Appliance::type).orElse(ApplianceType.TWIN_BLOCK),
         fitted,
         treatment.diagnosis().growthStage(),
-        completion == null ? Completion.Status.IN_TREATMENT : completion.status(),
+        status,
         completion == null ? null : completion.reason(),
         completion == null || goesOn ? null : completion.decidedOn(),
         completion == null ? lastReview() : completion.lastAttendedOn(),
-        stageDays(goesOn ? on : Objects.requireNonNull(completion).decidedOn()),
+        stageDays(goesOn ? on : completion == null ? heardOf() : completion.decidedOn()),
         treatment.reviews().size(),
         mean(treatment.reviews().stream().map(Review::wearReported).toList()),
         mean(
@@ -102,6 +109,29 @@ public final class Minimised {
         treatment.reviews().stream().mapToInt(review -> review.breakages().size()).sum(),
         harm(),
         assessments());
+  }
+
+  /** As the clinic says; where it says nothing, as long as somebody was there or is expected. */
+  private CourseStatus status(@Nullable Completion completion) {
+    if (completion != null) {
+      return CourseStatus.of(completion.status());
+    }
+    return heardOf().isBefore(on.minusMonths(SILENT_MONTHS))
+        ? CourseStatus.UNKNOWN
+        : CourseStatus.IN_TREATMENT;
+  }
+
+  /** The last day that the record tells of, be it one on which a visit is expected. */
+  private LocalDate heardOf() {
+    return Stream.of(
+            Stream.of(treatment.diagnosis().assessedOn()),
+            treatment.appliances().stream().map(Appliance::fittedOn),
+            treatment.reviews().stream().map(Review::date),
+            treatment.reviews().stream().map(Review::nextReviewOn))
+        .flatMap(each -> each)
+        .filter(Objects::nonNull)
+        .max(Comparator.naturalOrder())
+        .orElseThrow();
   }
 
   private @Nullable LocalDate lastReview() {

@@ -126,8 +126,7 @@ public final class OutcomeIntake {
       OwnerAlone.directory(place.loads());
       LoadStatus status = begun(id, source);
       in.skipNBytes(status.bytes());
-      return new OutcomeLoad(
-              store, keys, senders, place, clock, listener, witness, status)
+      return new OutcomeLoad(store, keys, senders, place, clock, listener, witness, status)
           .run(in, stop);
     }
   }

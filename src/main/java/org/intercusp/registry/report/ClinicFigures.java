@@ -32,7 +32,10 @@ final class ClinicFigures {
     Funnel funnel = new Funnel((double) all.events() / all.of());
     List<Slice> judged = new ArrayList<>();
     for (Slice clinic : cube.slices(Dimension.CLINIC)) {
-      if (cube.count(clinic, compared.whole()) > 0 && compared.judged(cube, clinic)) {
+      // A hidden clinic's count could be worked back from the limits it had widened.
+      if (cube.count(clinic, compared.whole()) > 0
+          && !compared.hidden(cells, clinic)
+          && compared.judged(cube, clinic)) {
         judged.add(clinic);
       }
     }
@@ -152,10 +155,15 @@ final class ClinicFigures {
       return;
     }
     MixModel model = fitted.result().get();
-    sheet.value(measure, Slice.ALL, cases, model.cases());
     double overall = (double) model.events() / model.cases();
-    sheet.value(
-        measure, Slice.ALL, Statistic.share("overall", "Share over all, p0"), 100 * overall);
+    Statistic share = Statistic.share("overall", "Share over all, p0");
+    if (outcome.hidden(cells, Slice.ALL)) {
+      sheet.hide(measure, Slice.ALL, cases);
+      sheet.hide(measure, Slice.ALL, share);
+    } else {
+      sheet.value(measure, Slice.ALL, cases, model.cases());
+      sheet.value(measure, Slice.ALL, share, 100 * overall);
+    }
     sheet.value(
         measure, Slice.ALL, Statistic.plain("c", "c statistic"), model.performance().concordance());
     sheet.value(
@@ -187,7 +195,8 @@ final class ClinicFigures {
     Measure measure = outcome.measure();
     Slice clinic = expected.clinic();
     Statistic rate = Statistic.share("adjusted", "Adjusted rate");
-    if (outcome.compared().hidden(cells, clinic)) {
+    // What is expected and the rate together say to how many it happened.
+    if (outcome.compared().hidden(cells, clinic) || outcome.hidden(cells, clinic)) {
       sheet.hide(measure, clinic, rate);
       return;
     }

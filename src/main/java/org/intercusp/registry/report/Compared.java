@@ -29,6 +29,10 @@ enum Compared {
     this.due = due;
   }
 
+  String events() {
+    return events;
+  }
+
   String whole() {
     return whole;
   }

@@ -1,5 +1,6 @@
 package org.intercusp.registry.report;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
@@ -14,8 +15,17 @@ final class Counts {
   private final Map<Slice, EndCounts> anyEnd = new TreeMap<>();
   private final Map<Slice, EndCounts> completion = new TreeMap<>();
 
-  Counts(Gathered gathered) {
+  Counts(Gathered gathered, Map<MixOutcome, List<Gathered.Expected>> expected) {
     this.cube = gathered.cube();
+    gathered
+        .known()
+        .forEach(
+            (field, cases) -> {
+              if (field.startsWith(CellPlan.FIELD)) {
+                cube.add(Slice.ALL, field, cases);
+              }
+            });
+    expected.forEach((outcome, clinics) -> clinics.forEach(each -> modelled(outcome, each)));
     gathered.ends().forEach(this::end);
     gathered
         .attended()
@@ -36,9 +46,20 @@ final class Counts {
           slice,
           "end_known",
           cube.sum(slice, "end_completed") + cube.sum(slice, "end_discontinued"));
+      double known = cube.sum(slice, "now_completed") + cube.sum(slice, "now_discontinued");
+      cube.add(slice, "now_known", known);
+      cube.add(slice, "now_all", known + cube.sum(slice, "now_unknown"));
+      cube.add(slice, "now_censored", cube.sum(slice, "cases") - known);
       cube.add(slice, "end_all", cube.sum(slice, "end_known") + cube.sum(slice, "end_unknown"));
     }
     classes(Slice.ALL, Cube.COMPLETED);
+  }
+
+  private void modelled(MixOutcome outcome, Gathered.Expected each) {
+    for (Slice slice : List.of(Slice.ALL, each.clinic())) {
+      cube.add(slice, outcome.cases(), each.cases());
+      cube.add(slice, outcome.happened(), each.observed());
+    }
   }
 
   private void classes(Slice slice, String prefix) {
@@ -66,20 +87,14 @@ final class Counts {
       return;
     }
     switch (ends.standing()) {
-      case COMPLETED -> {
-        followBoth(ends, Ending.EVENT);
-        cube.add(ends.slice(), "length_completed", ends.cases());
-        cube.add(ends.slice(), "length_any", ends.cases());
-      }
-      case DISCONTINUED -> {
-        follow(anyEnd, ends.slice(), ends.day(), Ending.EVENT, ends.cases());
-        cube.add(ends.slice(), "length_any", ends.cases());
-      }
-      case GOING_ON, TRANSFERRED -> followBoth(ends, Ending.CENSORED);
-      case UNKNOWN -> {}
+      case COMPLETED -> followBoth(ends, Ending.EVENT);
+      case DISCONTINUED -> follow(anyEnd, ends.slice(), ends.day(), Ending.EVENT, ends.cases());
+      case GOING_ON, TRANSFERRED, UNKNOWN -> followBoth(ends, Ending.CENSORED);
     }
-    if (ends.standing() != Standing.UNKNOWN) {
-      cube.add(ends.slice(), "length_n", ends.cases());
+    boolean ended =
+        ends.standing() == Standing.COMPLETED || ends.standing() == Standing.DISCONTINUED;
+    for (String column : List.of(name, ended ? "any" : "censored", "n")) {
+      cube.add(ends.slice(), "length_" + column, ends.cases());
     }
   }
 

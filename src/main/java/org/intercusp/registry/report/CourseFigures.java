@@ -15,6 +15,7 @@ final class CourseFigures {
 
   private static final int STEP_DAYS = 30;
   private static final int LAST_DAY = 1800;
+  private static final double LAST = Double.MAX_VALUE / 2;
   private static final List<Map.Entry<String, String>> STANDINGS =
       List.of(
           Map.entry("going_on", "In treatment"),
@@ -164,12 +165,19 @@ final class CourseFigures {
     int left = 0;
     for (Ending ending : Ending.values()) {
       int between = ends.between(after, day, ending);
-      if (between > 0 && between < threshold) {
+      int later = ends.between(day, LAST, ending);
+      // The few that are left follow from how many there are, where that is no secret.
+      boolean few = small(later) && !small(ends.between(-1, LAST, ending));
+      if (small(between) || few) {
         return false;
       }
-      left += ends.between(day, Double.MAX_VALUE / 2, ending);
+      left += later;
     }
     return left >= threshold;
+  }
+
+  private boolean small(int count) {
+    return count > 0 && count < threshold;
   }
 
   private void point(

@@ -45,6 +45,8 @@ public final class DuckRows implements RowSource, AutoCloseable {
     try {
       DuckRows rows =
           new DuckRows(DriverManager.getConnection("jdbc:duckdb:", settings(memoryMegabytes)));
+      // Each query would read the files' footers anew; they are kept as long as the connection.
+      rows.run("SET parquet_metadata_cache = true");
       rows.view(
           "cases",
           "SELECT * FROM read_parquet("

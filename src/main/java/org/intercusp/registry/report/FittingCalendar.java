@@ -3,6 +3,7 @@ package org.intercusp.registry.report;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import org.intercusp.analysis.cohort.Discontinuation;
 
 /**
@@ -11,16 +12,11 @@ import org.intercusp.analysis.cohort.Discontinuation;
  */
 record FittingCalendar(ReportQuestion question) {
 
-  private static final int MONTHS_BACK = 12 * 60;
-
   /** A row a month. */
-  String sql() {
-    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES ");
-    YearMonth last = YearMonth.from(question.cutOff()).plusMonths(12);
-    for (int back = 0; back <= MONTHS_BACK; back++) {
-      YearMonth month = last.minusMonths(back);
-      rows.append(back == 0 ? "" : ", ")
-          .append("('")
+  String sql(List<YearMonth> months) {
+    StringBuilder rows = new StringBuilder("SELECT * FROM (VALUES (CAST(NULL AS STRING), 0, 0, 0)");
+    for (YearMonth month : months) {
+      rows.append(", ('")
           .append(month)
           .append("', ")
           .append(longEnough(month) ? 1 : 0)
@@ -39,12 +35,10 @@ record FittingCalendar(ReportQuestion question) {
     return !last.plusMonths(Discontinuation.MONTHS).isAfter(question.cutOff());
   }
 
-  /** Of the time it may stand for, or of what of it had passed when its middle had not. */
+  /** Of the time it may stand for, all of which lies on one side of the cut-off. */
   LocalDate middle(YearMonth month) {
     int months = question.dateMonths();
-    LocalDate middle = month.plusMonths(months / 2).atDay(months % 2 == 0 ? 1 : 15);
-    LocalDate first = month.atDay(1);
-    return middle.isAfter(question.cutOff()) ? first.plusDays(toCutOff(first) / 2) : middle;
+    return month.plusMonths(months / 2).atDay(months % 2 == 0 ? 1 : 15);
   }
 
   private long toCutOff(LocalDate day) {

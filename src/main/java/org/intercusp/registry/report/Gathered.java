@@ -26,6 +26,20 @@ public record Gathered(
 
     /** The day of a case whose end or fitting is not dated. */
     public static final int UNDATED = -1;
+
+    private static final int WEEK = 16;
+
+    /**
+     * Those of a week.
+     *
+     * @param ending week, standing and whether long enough, as the SQL packs them
+     */
+    static Ends weekly(Slice slice, int ending, int cases) {
+      int week = Math.floorDiv(ending, WEEK);
+      int rest = Math.floorMod(ending, WEEK);
+      return new Ends(
+          slice, Standing.numbered(rest / 2), rest % 2 == 1, week < 0 ? UNDATED : 7 * week, cases);
+    }
   }
 
   /** So many cases with these two scores. */

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -105,22 +106,27 @@ public final class Gathering {
   /** All cases by the day, groups by the week. */
   private List<Gathered.Ends> ends(String name) {
     List<Gathered.Ends> found = new ArrayList<>();
-    source.each(text(name), row -> found.add(end(row, Slice.ALL, "day", 1)));
+    source.each(
+        text(name),
+        row ->
+            found.add(
+                new Gathered.Ends(
+                    Slice.ALL,
+                    Standing.numbered(row.whole("standing")),
+                    row.whole("long_enough") == 1,
+                    row.has("day") ? (int) row.whole("day") : Gathered.Ends.UNDATED,
+                    (int) row.whole("cases"))));
     for (Dimension dimension : Dimension.SPLITS) {
       source.each(
           grouped("group_" + name, dimension),
-          row -> found.add(end(row, members.slice(dimension, row.whole("member")), "week", 7)));
+          row ->
+              found.add(
+                  Gathered.Ends.weekly(
+                      members.slice(dimension, row.whole("member")),
+                      (int) row.whole("ending"),
+                      (int) row.whole("cases"))));
     }
     return found;
-  }
-
-  private static Gathered.Ends end(RowSource.Row row, Slice slice, String column, int days) {
-    return new Gathered.Ends(
-        slice,
-        Standing.numbered(row.whole("standing")),
-        row.whole("long_enough") == 1,
-        row.has(column) ? days * (int) row.whole(column) : Gathered.Ends.UNDATED,
-        (int) row.whole("cases"));
   }
 
   /** Cases of an outcome's model by what they brought with them; call after {@link #gather()}. */
@@ -183,8 +189,8 @@ public final class Gathering {
 
   /** What the queries read from: all that needs the rows is read once and kept as numbers. */
   private void prepare() {
-    source.keep("calendar", new FittingCalendar(question).sql());
     members = Members.numbered(source);
+    source.keep("calendar", new FittingCalendar(question).sql(fittingMonths()));
     source.keep("identity", text("identity"));
     source.keep("dropped", text("dropped"));
     source.forget("identity");
@@ -193,6 +199,14 @@ public final class Gathering {
     source.keep("courses", text("courses"));
     source.view("paired", text("paired"));
     source.view("fields", text("fields"));
+  }
+
+  private List<YearMonth> fittingMonths() {
+    List<YearMonth> months = new ArrayList<>();
+    source.each(
+        "SELECT DISTINCT first_fitted_month AS month FROM cases WHERE first_fitted_month IS NOT NULL",
+        row -> months.add(YearMonth.parse(Objects.requireNonNull(row.text("month")))));
+    return months;
   }
 
   static String text(String name) {

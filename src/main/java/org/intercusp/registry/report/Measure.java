@@ -20,12 +20,12 @@ public enum Measure {
       "counting",
       "Counted once",
       "{case}",
-      "Rows read and why some do not count. The same person and treatment twice: the last accepted counts (corrected, if by the same submitter; second-submitter, if by another). A transferred case with a later record at another clinic is followed there (transferred-on). Two treatments of one person fitted first in the same month are one (same-fitting). Counts of records, not of patients, are never hidden."),
+      "Rows read and why some do not count. The same person and treatment twice: the last accepted counts (corrected, if by the same submitter; second-submitter, if by another). A transferred case with a later record at another clinic is followed there (transferred-on). Two treatments of one person fitted first in the same month are one (same-fitting). Counts of records, not of patients, are hidden only where there are fewer cases than the threshold."),
   STANDING(
       "standing",
       "Where cases stand",
       "{case}",
-      "Cases counted once, by their state at the cut-off; what was decided later had not happened yet."),
+      "Cases counted once, by their state at the cut-off, which is the last day of a month, quarter or year, as dates are reduced: the last one over on the day asked for. What was decided later had not happened yet. Rows count whenever they were accepted, since what happened up to a day is submitted after it."),
   PAR_UK("par-uk", "PAR, UK weights, all with an end score", "{score}", ParText.TEXT),
   PAR_US("par-us", "PAR, US weights, all with an end score", "{score}", ParText.TEXT),
   PAR_UK_COMPLETED(
@@ -62,7 +62,7 @@ public enum Measure {
       "length",
       "Length of treatment",
       "d",
-      "Days from the first active fitting. Curve A: completion or discontinuation is the event. Curve B: completion; the discontinued are censored when last attended. In treatment censored at the cut-off (fitting taken as the middle of the month, quarter or year its date is reduced to), transferred when last attended; events before censorings of one day. Median: first day with half or fewer left. Groups are counted in whole weeks."),
+      "Days from the first active fitting. Curve A: completion or discontinuation is the event. Curve B: completion; the discontinued are censored when last attended. In treatment censored at the cut-off (fitting taken as the middle of the month, quarter or year its date is reduced to), transferred and those of whom nobody knows whether they ended when last attended; events before censorings of one day. Median: first day with half or fewer left. Groups are counted in whole weeks."),
   LENGTH_CURVE(
       "length-curve",
       "Length of treatment, curves",
@@ -117,7 +117,7 @@ public enum Measure {
       "completeness",
       "Completeness",
       "%",
-      "Cases in which a field is present, of all cases. Counts of records, not of patients' outcomes, are never hidden.");
+      "Cases in which a field is present, of all cases. How many lack it is hidden only where another count that is hidden would follow.");
 
   private final String code;
   private final String title;
@@ -179,7 +179,7 @@ public enum Measure {
 
   private static final class FunnelText {
     static final String TEXT =
-        "Each clinic against the share over all, with exact and normal limits at 1.96 and 3.09. With ten clinics or more and phi above 1 + 2 sqrt(2 / clinics), limits move from the centre by sqrt(phi), phi from z drawn in at the 10th and 90th percentile. A clinic with under 80 % known is shown, not judged.";
+        "Each clinic against the share over all, with exact and normal limits at 1.96 and 3.09. With ten clinics or more and phi above 1 + 2 sqrt(2 / clinics), limits move from the centre by sqrt(phi), phi from z drawn in at the 10th and 90th percentile. A clinic with under 80 % known is shown, not judged, and one that is hidden does not count towards phi.";
   }
 
   private static final class MixText {

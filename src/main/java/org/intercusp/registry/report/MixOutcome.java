@@ -33,6 +33,20 @@ public enum MixOutcome {
     return query;
   }
 
+  /** Column of the cases in the model. */
+  String cases() {
+    return query + "_cases";
+  }
+
+  /** Column of those of them it happened to. */
+  String happened() {
+    return query + "_happened";
+  }
+
+  boolean hidden(SmallCells cells, Slice slice) {
+    return cells.hidden(slice, cases()) || cells.hidden(slice, happened());
+  }
+
   Measure measure() {
     return measure;
   }

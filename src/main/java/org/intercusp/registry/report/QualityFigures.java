@@ -20,15 +20,17 @@ final class QualityFigures {
           Map.entry("transferred-on", "Transferred and followed"),
           Map.entry("same-fitting", "Second treatment fitted in the same month"));
 
+  private final SmallCells cells;
   private final Sheet sheet;
 
-  QualityFigures(Sheet sheet) {
+  QualityFigures(SmallCells cells, Sheet sheet) {
+    this.cells = cells;
     this.sheet = sheet;
   }
 
   void counting(Map<String, Long> counting) {
     long rows = counting.getOrDefault("rows", 0L);
-    sheet.value(Measure.COUNTING, Slice.ALL, Statistic.count("rows", "Rows read"), (double) rows);
+    records(Statistic.count("rows", "Rows read"), rows);
     long left = rows;
     for (var why : WHYS) {
       long count = counting.getOrDefault(why.getKey(), 0L);
@@ -39,24 +41,41 @@ final class QualityFigures {
           Statistic.count(why.getKey(), why.getValue()),
           (double) count);
     }
-    sheet.value(Measure.COUNTING, Slice.ALL, Statistic.count("counted", "Counted"), (double) left);
+    records(Statistic.count("counted", "Counted"), left);
+  }
+
+  /** Rows less those that do not count are the cases: hidden where these are. */
+  private void records(Statistic statistic, long count) {
+    if (cells.hidden(Slice.ALL, "cases")) {
+      sheet.hide(Measure.COUNTING, Slice.ALL, statistic);
+    } else {
+      sheet.value(Measure.COUNTING, Slice.ALL, statistic, (double) count);
+    }
   }
 
   void completeness(Map<String, Integer> known) {
     int cases = known.getOrDefault("cases", 0);
     known.forEach(
         (column, count) -> {
-          if (column.startsWith("has_")) {
-            Slice field =
-                new Slice(Dimension.FIELD, column.substring("has_".length()).replace('_', ' '));
-            sheet.value(Measure.COMPLETENESS, field, Statistic.count("present", "Present"), count);
-            sheet.value(
-                Measure.COMPLETENESS,
-                field,
-                Statistic.share("share", "Share"),
-                new Proportion(count, cases).share().map(share -> 100 * share));
+          if (column.startsWith(CellPlan.FIELD)) {
+            present(column, new Proportion(count, cases));
           }
         });
+  }
+
+  private void present(String column, Proportion of) {
+    Measure measure = Measure.COMPLETENESS;
+    String name = column.substring(CellPlan.FIELD.length()).replace('_', ' ');
+    Slice field = new Slice(Dimension.FIELD, name);
+    Statistic present = Statistic.count("present", "Present");
+    Statistic share = Statistic.share("share", "Share");
+    if (cells.hidden(Slice.ALL, column)) {
+      sheet.hide(measure, field, present);
+      sheet.hide(measure, field, share);
+    } else {
+      sheet.value(measure, field, present, of.events());
+      sheet.value(measure, field, share, of.share().map(each -> 100 * each));
+    }
   }
 
   void agreement(List<Gathered.Twice> twice, int threshold) {

@@ -2,11 +2,7 @@ package org.intercusp.registry.report;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
-import org.intercusp.analysis.Reckoned;
-import org.intercusp.analysis.cohort.MixModel;
 
 /** The registry's report: every figure once, in the order it is shown, the same in every form. */
 public record Report(ReportQuestion question, List<Figure> figures) {
@@ -19,29 +15,16 @@ public record Report(ReportQuestion question, List<Figure> figures) {
   public static Report of(RowSource source, ReportQuestion question) {
     Gathering gathering = new Gathering(source, question);
     Gathered gathered = gathering.gather();
-    Map<MixOutcome, Reckoned<MixModel>> models = new EnumMap<>(MixOutcome.class);
-    Map<MixOutcome, List<Gathered.Expected>> expected = new EnumMap<>(MixOutcome.class);
-    List<String> names = MixOutcome.COVARIATES.stream().map(MixOutcome.Covariate::name).toList();
-    for (MixOutcome outcome : MixOutcome.values()) {
-      Reckoned<MixModel> model = MixModel.of(names, gathering.patterns(outcome));
-      models.put(outcome, model);
-      expected.put(
-          outcome, model.result().map(each -> gathering.expected(outcome, each)).orElse(List.of()));
-    }
-    return of(question, gathered, models, expected);
+    return of(question, gathered, Models.fitted(gathering));
   }
 
   /** Reckons every figure from what was gathered; the same whatever engine gathered it. */
-  public static Report of(
-      ReportQuestion question,
-      Gathered gathered,
-      Map<MixOutcome, Reckoned<MixModel>> models,
-      Map<MixOutcome, List<Gathered.Expected>> expected) {
+  private static Report of(ReportQuestion question, Gathered gathered, Models models) {
     Sheet sheet = new Sheet();
     Cube cube = gathered.cube();
-    Counts counts = new Counts(gathered);
+    Counts counts = new Counts(gathered, models.expected());
     SmallCells cells = new SmallCells(cube, question.threshold());
-    QualityFigures quality = new QualityFigures(sheet);
+    QualityFigures quality = new QualityFigures(cells, sheet);
     quality.counting(gathered.counting());
     outcomes(cube, cells, sheet);
     CourseFigures course = new CourseFigures(counts, cube, cells, sheet, question.threshold());
@@ -54,8 +37,9 @@ public record Report(ReportQuestion question, List<Figure> figures) {
     ClinicFigures clinics = new ClinicFigures(cube, cells, sheet);
     clinics.funnel(Measure.FUNNEL_DISCONTINUED, Compared.DISCONTINUED);
     clinics.funnel(Measure.FUNNEL_GREATLY, Compared.GREATLY_IMPROVED);
-    models.forEach(
-        (outcome, model) -> clinics.mix(outcome, model, expected.getOrDefault(outcome, List.of())));
+    models
+        .fits()
+        .forEach((outcome, model) -> clinics.mix(outcome, model, models.expected(outcome)));
     quality.agreement(gathered.twice(), question.threshold());
     quality.completeness(gathered.known());
     List<Figure> ordered = new ArrayList<>(sheet.figures());

@@ -1,11 +1,17 @@
 package org.intercusp.registry.report;
 
 import java.time.LocalDate;
+import org.jspecify.annotations.Nullable;
 
 /**
- * What is asked of the registry.
+ * What is asked of the registry. Two reports whose cut-offs lie a day apart would differ by what
+ * happened to one patient on that day, so a cut-off is always the last day of a month, quarter or
+ * year, as dates are reduced; another day counts as the last such day before it. Rows count
+ * whenever they were accepted: what happened up to a day is submitted after it, and a registry that
+ * left such rows out would report nothing in its first month. What a few rows accepted between two
+ * reports change can be seen by comparing them, so a registry publishes on fixed days.
  *
- * @param cutOff day up to which things have happened
+ * @param cutOff day up to which things have happened, the last of its month, quarter or year
  * @param threshold counts of 1 to one less are hidden; 5 unless told otherwise, 1 hides nothing
  * @param dateMonths months to which the dates of the rows were reduced, which the rows do not tell
  */
@@ -21,6 +27,19 @@ public record ReportQuestion(LocalDate cutOff, int threshold, int dateMonths) {
     if (dateMonths < 1 || dateMonths > 12) {
       throw new IllegalArgumentException("dates are reduced to 1 to 12 months");
     }
+    LocalDate next = cutOff.plusDays(1);
+    int first = (next.getMonthValue() - 1) / dateMonths * dateMonths + 1;
+    cutOff = LocalDate.of(next.getYear(), first, 1).minusDays(1);
+  }
+
+  /**
+   * What may be asked on a day: nothing that is not over yet, where every day could show more.
+   *
+   * @param cutOff as somebody asks for it; today if absent
+   */
+  public static ReportQuestion asked(@Nullable LocalDate cutOff, LocalDate today, int threshold) {
+    LocalDate over = today.minusDays(1);
+    return new ReportQuestion(cutOff == null || cutOff.isAfter(over) ? over : cutOff, threshold);
   }
 
   /** Asked of dates that are kept by the month. */
@@ -29,7 +48,7 @@ public record ReportQuestion(LocalDate cutOff, int threshold, int dateMonths) {
   }
 
   /** The same, asked of dates reduced to so many months. */
-  ReportQuestion reduced(int months) {
+  public ReportQuestion reduced(int months) {
     return new ReportQuestion(cutOff, threshold, months);
   }
 

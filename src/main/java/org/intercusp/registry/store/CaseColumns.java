@@ -61,7 +61,11 @@ public final class CaseColumns {
     add(all, "appliance", TEXT, "type of the first active appliance");
     add(all, "first_fitted_month", TEXT, "month of the first active fitting");
     add(all, "start_year", WHOLE, "year of the first active fitting");
-    add(all, "status", TEXT, "where the treatment stands");
+    add(
+        all,
+        "status",
+        TEXT,
+        "where the treatment stands; unknown where nobody knows whether it ended");
     add(all, "reason", TEXT, "why it was given up");
     add(all, "treatment_days", WHOLE, "first active fitting to completion or decision");
     add(all, "last_attended_days", WHOLE, "first active fitting to the last attendance");

@@ -113,7 +113,7 @@ public final class CaseStore implements AutoCloseable {
         row.set(2, next++);
       }
       if (!decision.rows().isEmpty()) {
-        duck.append("batch", decision.rows());
+        duck.append("batch", RowOrder.of(decision.rows()));
         parts.write(change, "SELECT * FROM batch", first);
         known.add();
         duck.run("TRUNCATE batch");

@@ -56,12 +56,13 @@ final class Rekeying {
     duck.append("laid", rows);
     Change change = new Change(root);
     duck.run(
-        "COPY (SELECT p.* REPLACE (l.submission AS submission, l.person AS person, l.treatment AS"
+        "COPY (SELECT p.* EXCLUDE (file_row_number) REPLACE (l.submission AS submission, l.person AS person, l.treatment AS"
             + " treatment, l.content AS content, '"
             + keys.current().replace("'", "''")
-            + "' AS key_id) FROM "
-            + from
-            + " p JOIN laid l ON p.sequence = l.sequence ORDER BY p.sequence) TO "
+            + "' AS key_id) FROM read_parquet("
+            + Duck.quoted(part)
+            + ", file_row_number = true) p JOIN laid l ON p.sequence = l.sequence"
+            + " ORDER BY p.file_row_number) TO "
             + Duck.quoted(change.put(part))
             + " (FORMAT parquet, COMPRESSION zstd)");
     duck.run("DROP TABLE laid");

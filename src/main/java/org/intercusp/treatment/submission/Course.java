@@ -6,7 +6,6 @@ import org.intercusp.measure.HoursPerDay;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.ApplianceType;
 import org.intercusp.treatment.Completion.Reason;
-import org.intercusp.treatment.Completion.Status;
 import org.intercusp.treatment.GrowthStage;
 import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.Outcome;
@@ -21,7 +20,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param appliance type of the first active appliance
  * @param firstFittedOn of the first active appliance
- * @param decidedOn day of completion, of stopping, or of the last word on it
+ * @param decidedOn day of completion, of stopping, or of the last word on it; none where nobody
+ *     knows whether it ended
  * @param wearReported mean over the reviews, hours a day
  * @param wearMeasured mean of the sensor's spans, hours a day
  */
@@ -31,7 +31,7 @@ public record Course(
     ApplianceType appliance,
     @Nullable LocalDate firstFittedOn,
     @Nullable GrowthStage growthStage,
-    Status status,
+    CourseStatus status,
     @Nullable Reason reason,
     @Nullable LocalDate decidedOn,
     @Nullable LocalDate lastAttendedOn,

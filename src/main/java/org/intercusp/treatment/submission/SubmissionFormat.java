@@ -72,7 +72,7 @@ final class SubmissionFormat {
           .required("appliance", code(ApplianceType.values()))
           .optional("firstFittedOn", DATE)
           .optional("growthStage", code(GrowthStage.values()))
-          .required("status", code(Completion.Status.values()))
+          .required("status", code(CourseStatus.values()))
           .optional("reason", code(Completion.Reason.values()))
           .optional("decidedOn", DATE)
           .optional("lastAttendedOn", DATE)
@@ -83,7 +83,7 @@ final class SubmissionFormat {
           .required("breakages", TIMES)
           .optionalList("adverseEvents", Items.upTo(11, HARM))
           .optionalList("assessments", Items.upTo(4, ASSESSMENT))
-          .requiredWhere("status", Completion.Status.COMPLETED.code(), "decidedOn")
+          .requiredWhere("status", CourseStatus.COMPLETED.code(), "decidedOn")
           .defined()
           .build();
 

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.intercusp.finding.Pointer;
-import org.intercusp.treatment.Completion.Status;
 import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.Outcome.Phase;
 import org.jspecify.annotations.Nullable;
@@ -116,12 +115,17 @@ final class SubmissionRules {
   }
 
   private void state(Course course) {
-    if (course.status() == Status.COMPLETED && course.firstFittedOn() == null) {
+    CourseStatus status = course.status();
+    if (status == CourseStatus.COMPLETED && course.firstFittedOn() == null) {
       add(STATE, COURSE.child("firstFittedOn"), "a first fitting, since the status is completed");
     }
-    boolean goesOn = course.status() == Status.IN_TREATMENT || course.status() == Status.COMPLETED;
-    if (goesOn && course.reason() != null) {
-      add(STATE, COURSE.child("reason"), "no reason, since the treatment was not given up");
+    boolean unknown = status == CourseStatus.UNKNOWN;
+    boolean kept = status == CourseStatus.IN_TREATMENT || status == CourseStatus.COMPLETED;
+    if ((kept || unknown) && course.reason() != null) {
+      add(STATE, COURSE.child("reason"), "no reason, since nobody says it was given up");
+    }
+    if (unknown && course.decidedOn() != null) {
+      add(STATE, COURSE.child("decidedOn"), "no day, since nobody knows whether it ended");
     }
   }
 

@@ -2,6 +2,7 @@ package org.intercusp.web.api;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.DuckRows;
 import org.intercusp.registry.report.ReportQuestion;
 import org.intercusp.registry.report.Reports;
@@ -15,16 +16,21 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
-/** The registry's report for programs; the threshold of small counts is not the caller's. */
+/**
+ * The registry's report for programs. The threshold of small counts is not the caller's, and the
+ * cut-off is the last day over of a month, quarter or year, not after the day asked for.
+ */
 @RestController
 class ReportDoor {
 
   private final Reports reports;
+  private final Canonicals canonicals;
   private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportDoor(Reports reports, RegistryDeeds deeds, Clock clock) {
+  ReportDoor(Reports reports, Canonicals canonicals, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
+    this.canonicals = canonicals;
     this.deeds = deeds;
     this.clock = clock;
   }
@@ -62,10 +68,11 @@ class ReportDoor {
   }
 
   private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
-    LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
+    ReportQuestion question =
+        ReportQuestion.asked(cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD);
     try {
-      byte[] report = form.write(reports.of(ReportQuestion.at(until)));
-      deeds.reported(form.name(), until);
+      byte[] report = form.write(reports.of(question), canonicals);
+      deeds.reported(form.name(), question.cutOff());
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
           .body(report);

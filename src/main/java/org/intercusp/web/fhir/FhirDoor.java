@@ -93,7 +93,8 @@ class FhirDoor {
       case METADATA -> rendering.answer(statement.instance(asked.base()), asked);
       case TRAIL_READ -> trail.read(call, asked, request);
       case TRAIL_SEARCH -> rendering.answer(trail.search(asked), asked);
-      case TRAIL_SEARCH_BY_FORM -> rendering.answer(byForm(request, () -> trail.search(asked)), asked);
+      case TRAIL_SEARCH_BY_FORM ->
+          rendering.answer(byForm(request, () -> trail.search(asked)), asked);
       case READ -> reading.read(call, asked, request);
       case VREAD -> reading.vread(call, asked, request);
       case SYSTEM_HISTORY -> rendering.answer(reading.history(null, null, asked), asked);

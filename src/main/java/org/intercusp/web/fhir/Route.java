@@ -163,9 +163,7 @@ enum Route {
   private static Fault nowhere(List<String> segments) {
     String first = segments.get(0);
     boolean otherType =
-        ANY_TYPE.matcher(first).matches()
-            && !TYPES.contains(first)
-            && !first.equals(Offers.TRAIL);
+        ANY_TYPE.matcher(first).matches() && !TYPES.contains(first) && !first.equals(Offers.TRAIL);
     return Fault.of(
         Reason.NOT_HERE,
         otherType

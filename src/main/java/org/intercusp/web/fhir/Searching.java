@@ -105,9 +105,7 @@ class Searching {
     if (length > 0) {
       String after = mark == null ? null : mark.place().get(0);
       List<FiledResource> found = index.search(query, moment, after, length + 1);
-      found.stream()
-          .limit(length)
-          .forEach(one -> request.add(bundle, rendering.resource(one)));
+      found.stream().limit(length).forEach(one -> request.add(bundle, rendering.resource(one)));
       if (found.size() > length) {
         String last = found.get(length - 1).id();
         request.next(bundle, new PageMark(moment, List.of(last)));

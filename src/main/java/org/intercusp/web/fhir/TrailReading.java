@@ -58,10 +58,8 @@ class TrailReading {
   /** One record. */
   ResponseEntity<byte[]> read(Route.Call call, Asked asked, HttpServletRequest request) {
     Reading.mustKnow(asked, Set.of());
-    AuditRecord one =
-        trail.find(call.id()).orElseThrow(() -> Reading.absent(Offers.TRAIL));
-    trail.done(
-        Deed.READ, new Thing(Offers.TRAIL, one.thing().clinic(), one.id(), null, null));
+    AuditRecord one = trail.find(call.id()).orElseThrow(() -> Reading.absent(Offers.TRAIL));
+    trail.done(Deed.READ, new Thing(Offers.TRAIL, one.thing().clinic(), one.id(), null, null));
     return rendering.versioned(mapper.toFhir(one), asked, request);
   }
 

@@ -35,14 +35,15 @@ class ReportPages {
           @DateTimeFormat(iso = DateTimeFormat.ISO.DATE)
           @Nullable LocalDate cutOff,
       Model model) {
-    LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
+    ReportQuestion question =
+        ReportQuestion.asked(cutOff, LocalDate.now(clock), ReportQuestion.USUAL_THRESHOLD);
     try {
-      model.addAttribute("report", ReportPage.content(reports.of(ReportQuestion.at(until))));
+      model.addAttribute("report", ReportPage.content(reports.of(question)));
     } catch (DuckRows.NoSuchRows none) {
       model.addAttribute(
           "report", "<h1>Registry report</h1><p>The registry holds no outcomes yet.</p>");
     }
-    deeds.reported("page", until);
+    deeds.reported("page", question.cutOff());
     return "registry-report";
   }
 }

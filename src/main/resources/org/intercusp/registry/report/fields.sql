@@ -1,5 +1,5 @@
 -- How many cases have each field, by which of the other fields they have.
-SELECT present, count(*) AS n, count(nullif(year_started, 0)) AS fitted,
+SELECT present, count(*) AS n, count(nullif(standing, 4)) AS stood, count(nullif(year_started, 0)) AS fitted,
   count(nullif(growth, 0)) AS grown, count(age_months) AS aged,
   count(start_overjet) AS oj_b, count(end_overjet) AS oj_a,
   count(start_overbite) AS ob_b, count(end_overbite) AS ob_a,

@@ -1,4 +1,4 @@
 -- The same by group, by the week.
-SELECT {group} AS member, standing, long_enough, CAST(floor(day / 7) AS INT) AS week, count(*) AS cases
+SELECT {group} AS member, ending, count(*) AS cases
 FROM courses
-GROUP BY {group}, standing, long_enough, CAST(floor(day / 7) AS INT)
+GROUP BY {group}, ending

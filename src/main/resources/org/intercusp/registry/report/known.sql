@@ -1,5 +1,6 @@
 -- How many cases have each field, and a rating of 0 before, which has no percentage.
 SELECT CAST(sum(n) AS BIGINT) AS cases,
+  CAST(sum(stood) AS BIGINT) AS has_status,
   CAST(sum(fitted) AS BIGINT) AS has_first_fitted_month,
   CAST(sum(grown) AS BIGINT) AS has_growth_stage,
   CAST(sum(aged) AS BIGINT) AS has_age_months,

@@ -124,6 +124,25 @@ class EndsTest {
     assertThat(found.completed().at(545)).isCloseTo(1 / 3.0, within(1e-12));
   }
 
+  @Test
+  void whoseEndNobodyKnowsIsFollowedUntilLastSeen() {
+    LocalDate fitted = LocalDate.parse("2025-01-01");
+    List<Treated> cases =
+        List.of(
+            new Treated(fitted, null, LocalDate.parse("2025-04-11")),
+            ended("2025-01-01", Status.COMPLETED, "2025-07-20"),
+            ended("2025-01-01", Status.COMPLETED, "2026-07-20"));
+    TreatmentLength found = TreatmentLength.of(cases, CUT_OFF);
+    assertThat(found.left()).isZero();
+    // At risk on day 200: two, since the first was last seen on day 100.
+    assertThat(found.anyEnd().at(200)).isCloseTo(0.5, within(1e-12));
+    assertThat(found.completion().at(200)).isCloseTo(0.5, within(1e-12));
+    // Somebody seen after the cut-off was in treatment at it.
+    Treated seen = new Treated(LocalDate.parse("2024-01-01"), null, CUT_OFF.plusDays(1));
+    assertThat(Discontinuation.of(List.of(seen), CUT_OFF)).isEqualTo(new Discontinuation(0, 0, 0));
+    assertThat(TreatmentLength.of(List.of(seen), CUT_OFF).left()).isZero();
+  }
+
   private static Treated ended(String fitted, Status status, String decided) {
     LocalDate day = LocalDate.parse(decided);
     return new Treated(LocalDate.parse(fitted), new Completion(status, null, day, day));

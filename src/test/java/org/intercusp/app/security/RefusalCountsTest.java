@@ -15,6 +15,7 @@ import org.intercusp.access.Reach;
 import org.intercusp.access.Scopes;
 import org.intercusp.archive.Databases;
 import org.intercusp.audit.AuditTrail;
+import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -71,8 +72,7 @@ class RefusalCountsTest {
     counts.close();
     List<Map<String, Object>> rows = rows();
     assertThat(rows).hasSizeLessThanOrEqualTo(2 * (RefusalCounts.MOST + 1));
-    assertThat(told(rows, "413 another method") + told(rows, "413 of many callers"))
-        .isEqualTo(all);
+    assertThat(told(rows, "413 another method") + told(rows, "413 of many callers")).isEqualTo(all);
     assertThat(rows)
         .filteredOn(row -> String.valueOf(row.get("detail")).contains("of many callers"))
         .isNotEmpty()
@@ -107,7 +107,8 @@ class RefusalCountsTest {
   void whoComesTooOftenIsRecordedByWhoTheyAre() throws Exception {
     Rates rates =
         new Rates(
-            new RateSettings(3, 2, 4, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)));
+            new RateSettings(3, 2, 4, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)),
+            new Refusals(Canonicals.RESERVED));
     Caller busy =
         new Caller("busy", "Busy", Caller.Kind.PROGRAM, new Reach.Clinics(Set.of()), Scopes.NONE);
     for (int i = 0; i < 10; i++) {
@@ -118,8 +119,7 @@ class RefusalCountsTest {
               new RefusalTrail(trail, rates),
               (asked, answer, chain) -> {
                 asked.setAttribute(CallerFilter.CALLER, busy);
-                rates.isTooMuch(
-                    busy, request, (jakarta.servlet.http.HttpServletResponse) answer);
+                rates.isTooMuch(busy, request, (jakarta.servlet.http.HttpServletResponse) answer);
               });
       new RefusalFilter(counts).doFilter(request, new MockHttpServletResponse(), door);
     }
@@ -149,8 +149,7 @@ class RefusalCountsTest {
             detail ->
                 detail.equals(words)
                     ? 1
-                    : Long.parseLong(
-                        detail.substring(words.length() + 2).replace(" times", "")))
+                    : Long.parseLong(detail.substring(words.length() + 2).replace(" times", "")))
         .sum();
   }
 

@@ -3,14 +3,24 @@ package org.intercusp.registry.bundle;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import ca.uhn.fhir.context.FhirContext;
+import java.time.Clock;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Observation;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.scenario.TreatmentGenerator;
 import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Identifier;
 import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.submission.CourseStatus;
 import org.intercusp.treatment.submission.ReadSubmission;
 import org.intercusp.treatment.submission.Submission;
 import org.intercusp.treatment.submission.SubmissionReader;
@@ -25,6 +35,48 @@ class MinimisedTest {
 
   private static Optional<Submission> of(Treatment treatment) {
     return Minimised.of(treatment, SUBMITTER, treatment.id(), 1, ON);
+  }
+
+  @Test
+  void whereTheFileDoesNotSayHowItStandsAYearOfSilenceDoes() {
+    Treatment silent =
+        new TreatmentGenerator()
+            .treatments(400, 77)
+            .filter(each -> each.completion() == null && !each.reviews().isEmpty())
+            .filter(each -> of(each).map(record -> record.course() != null).orElse(false))
+            .findFirst()
+            .orElseThrow();
+    LocalDate last =
+        silent.reviews().stream()
+            .flatMap(each -> Stream.of(each.date(), each.nextReviewOn()))
+            .filter(Objects::nonNull)
+            .max(Comparator.naturalOrder())
+            .orElseThrow();
+    Submission within = on(silent, last.plusMonths(12));
+    assertThat(within.course().status()).isEqualTo(CourseStatus.IN_TREATMENT);
+    Submission after = on(silent, last.plusMonths(12).plusDays(1));
+    assertThat(after.course().status()).isEqualTo(CourseStatus.UNKNOWN);
+    assertThat(after.course().decidedOn()).isNull();
+    assertThat(after.course().lastAttendedOn()).isEqualTo(within.course().lastAttendedOn());
+    // Told by FHIR as by the record, and read back as it was.
+    Clock then =
+        Clock.fixed(last.plusMonths(13).atStartOfDay(ZoneOffset.UTC).toInstant(), ZoneOffset.UTC);
+    OutcomeBundles bundles =
+        new OutcomeBundles(FhirContext.forR4Cached(), Canonicals.RESERVED, then);
+    Bundle bundle = bundles.toBundle(after);
+    assertThat(bundles.fromBundle(bundle)).isEqualTo(new ReadSubmission.Accepted(after));
+    // Another reason why it is absent is not that nobody knows.
+    bundle.getEntry().stream()
+        .map(Bundle.BundleEntryComponent::getResource)
+        .filter(Observation.class::isInstance)
+        .flatMap(each -> ((Observation) each).getComponent().stream())
+        .filter(Observation.ObservationComponentComponent::hasDataAbsentReason)
+        .forEach(part -> part.getDataAbsentReason().getCodingFirstRep().setCode("masked"));
+    assertThat(bundles.fromBundle(bundle)).isInstanceOf(ReadSubmission.Refused.class);
+  }
+
+  private static Submission on(Treatment treatment, LocalDate day) {
+    return Minimised.of(treatment, SUBMITTER, treatment.id(), 1, day).orElseThrow();
   }
 
   @Test

@@ -161,7 +161,11 @@ final class WriteOutcomeViews {
 
   private static void course(ArrayNode columns) {
     for (String item : List.of("growth-stage", "appliance", "status", "reason")) {
-      add(columns, item.replace('-', '_'), "code", coded(item));
+      add(
+          columns,
+          item.replace('-', '_'),
+          "code",
+          item.equals("status") ? told(item) : coded(item));
     }
     String fitted = component("first-fitted") + ".ofType(dateTime).toString()";
     add(columns, "first_fitted_month", "string", fitted + ".substring(0, 7)");
@@ -238,6 +242,13 @@ final class WriteOutcomeViews {
 
   private static String component(String item) {
     return "component.where(code.coding.exists(system = %items and code = '" + item + "')).value";
+  }
+
+  /** The code, or that nobody knows it. */
+  private static String told(String item) {
+    String part = component(item).replaceFirst("\\.value$", "");
+    return part
+        + ".select(value.ofType(CodeableConcept).combine(dataAbsentReason)).coding.code.first()";
   }
 
   private static String coded(String item) {

@@ -100,7 +100,7 @@ public final class OutcomeRows {
     sql.append(
         " st AS status, CASE WHEN st IN ('patient-stopped', 'discontinued-by-clinician') THEN 'non-wear' END AS reason,");
     sql.append(
-        " CASE WHEN st <> 'in-treatment' THEN 120 + "
+        " CASE WHEN st NOT IN ('in-treatment', 'unknown') THEN 120 + "
             + whole(10, 300)
             + " + "
             + whole(11, 400)
@@ -171,7 +171,9 @@ public final class OutcomeRows {
         + draw(9)
         + " < 0.83 THEN 'discontinued-by-clinician' WHEN "
         + draw(9)
-        + " < 0.86 THEN 'transferred' ELSE 'in-treatment' END AS st"
+        + " < 0.86 THEN 'transferred' WHEN "
+        + draw(9)
+        + " < 0.9 THEN 'unknown' ELSE 'in-treatment' END AS st"
         + " FROM range("
         + number
         + ") AS r(i)) AS base";

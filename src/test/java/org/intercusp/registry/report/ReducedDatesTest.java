@@ -37,11 +37,34 @@ class ReducedDatesTest {
 
   @ParameterizedTest
   @CsvSource({
+    "1, 2026-06-30, 2026-06-30",
+    "1, 2026-07-01, 2026-06-30",
+    "1, 2026-07-30, 2026-06-30",
+    "3, 2026-06-30, 2026-06-30",
+    "3, 2026-06-29, 2026-03-31",
+    "12, 2026-12-30, 2025-12-31",
+  })
+  void aReportGoesUpToTheEndOfWhatWasOver(int months, LocalDate asked, LocalDate until) {
+    assertThat(new ReportQuestion(asked, 5, months).cutOff()).isEqualTo(until);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    // The last day of the month goes on until midnight.
+    "2026-11-30, , 2026-10-31",
+    "2026-11-30, 2030-01-01, 2026-10-31",
+    "2026-12-01, , 2026-11-30",
+    "2026-12-01, 2026-06-14, 2026-05-31",
+  })
+  void nobodyAsksForWhatIsNotOver(LocalDate today, LocalDate asked, LocalDate until) {
+    assertThat(ReportQuestion.asked(asked, today, 5).cutOff()).isEqualTo(until);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
     "1, 2025-03, 2025-03-15",
     "3, 2025-04, 2025-05-15",
     "12, 2025-01, 2025-07-01",
-    // Half of 1 January to 30 June: its middle had not come.
-    "12, 2026-01, 2026-04-01",
   })
   void followedFromTheMiddle(int months, YearMonth month, LocalDate middle) {
     assertThat(new FittingCalendar(new ReportQuestion(CUT_OFF, 5, months)).middle(month))
@@ -88,8 +111,8 @@ class ReducedDatesTest {
       new Gathering(rows, new ReportQuestion(CUT_OFF, 1, 12)).gather();
       rows.each(
           "SELECT min(day) AS shortest, max(day) AS longest FROM courses WHERE standing = 0 AND year_started = 2024",
-          // 1 July 2024 to 30 June 2026.
-          row -> assertThat(row.whole("shortest")).isEqualTo(729).isEqualTo(row.whole("longest")));
+          // 1 July 2024 to 31 December 2025, the last year that was over.
+          row -> assertThat(row.whole("shortest")).isEqualTo(548).isEqualTo(row.whole("longest")));
     }
   }
 }

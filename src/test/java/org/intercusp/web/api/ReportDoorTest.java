@@ -12,6 +12,7 @@ import org.hamcrest.Matchers;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
 import org.intercusp.audit.AuditTrail;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.OutcomeRows;
 import org.intercusp.registry.report.Reports;
 import org.junit.jupiter.api.BeforeAll;
@@ -35,9 +36,8 @@ class ReportDoorTest {
   }
 
   private static ReportDoor door(Path rows) {
-    AuditTrail trail =
-        new AuditTrail(Databases.H2.fresh(), CurrentCaller.withoutLogin(), CLOCK);
-    return new ReportDoor(Reports.over(rows), new RegistryDeeds(trail), CLOCK);
+    AuditTrail trail = new AuditTrail(Databases.H2.fresh(), CurrentCaller.withoutLogin(), CLOCK);
+    return new ReportDoor(Reports.over(rows), Canonicals.RESERVED, new RegistryDeeds(trail), CLOCK);
   }
 
   @Test
@@ -45,10 +45,15 @@ class ReportDoorTest {
     door.perform(get("/registry/report").accept("application/json"))
         .andExpect(status().isOk())
         .andExpect(content().contentTypeCompatibleWith("application/json"))
-        .andExpect(content().string(Matchers.containsString("\"cutOff\" : \"2026-09-01\"")));
+        .andExpect(content().string(Matchers.containsString("\"cutOff\" : \"2026-08-31\"")));
     door.perform(get("/registry/report").accept("text/csv").queryParam("cut-off", "2025-12-31"))
         .andExpect(status().isOk())
         .andExpect(content().string(Matchers.containsString(",2025-12-31,")));
+    // A day within a month would show what happened on it beside the day before.
+    door.perform(get("/registry/report").accept("text/csv").queryParam("cut-off", "2025-12-30"))
+        .andExpect(content().string(Matchers.containsString(",2025-11-30,")));
+    door.perform(get("/registry/report").accept("text/csv").queryParam("cut-off", "2027-12-31"))
+        .andExpect(content().string(Matchers.containsString(",2026-08-31,")));
     door.perform(get("/registry/report").accept("application/fhir+json"))
         .andExpect(status().isOk())
         .andExpect(content().string(Matchers.containsString("\"MeasureReport\"")));

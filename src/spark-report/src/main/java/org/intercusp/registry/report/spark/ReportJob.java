@@ -11,8 +11,9 @@ import org.intercusp.registry.report.form.ReportCsv;
 
 /**
  * The report as a Spark job. Arguments: where the Parquet files lie (a directory, or any place that
- * Spark reads), the day of the cut-off, the threshold of small cells, the CSV file to write on the
- * machine that drives the job, and the months to which the dates were reduced, 1 if not given.
+ * Spark reads), the day of the cut-off (the end of the last month, quarter or year over by then),
+ * the threshold of small cells, the CSV file to write on the machine that drives the job, and the
+ * months to which the dates were reduced, 1 if not given.
  */
 public final class ReportJob {
 
@@ -26,10 +27,8 @@ public final class ReportJob {
       System.exit(2);
     }
     ReportQuestion question =
-        new ReportQuestion(
-            LocalDate.parse(args[1]),
-            Integer.parseInt(args[2]),
-            args.length > ARGUMENTS ? Integer.parseInt(args[ARGUMENTS]) : 1);
+        ReportQuestion.asked(LocalDate.parse(args[1]), LocalDate.now(), Integer.parseInt(args[2]))
+            .reduced(args.length > ARGUMENTS ? Integer.parseInt(args[ARGUMENTS]) : 1);
     // Spark makes a warehouse, though nothing is kept: not where the job happens to be started.
     Path warehouse = Files.createTempDirectory("registry-report");
     try (SparkSession spark =
