@@ -101,7 +101,7 @@ final class SearchRequest {
   /** The searchset, with nothing in it. */
   Bundle searchset(long total) {
     Bundle bundle = new Bundle().setType(BundleType.SEARCHSET);
-    bundle.setTotal(Math.toIntExact(total));
+    bundle.setTotal((int) Math.min(Integer.MAX_VALUE, total));
     links.self(bundle);
     return bundle;
   }
