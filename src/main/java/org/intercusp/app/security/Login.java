@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.time.Clock;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
@@ -38,9 +39,11 @@ class Login {
   static final String LOGOUT = "/pages/logout";
 
   private final LoginSettings settings;
+  private final Clock clock;
 
-  Login(LoginSettings settings) {
+  Login(LoginSettings settings, Clock clock) {
     this.settings = settings;
+    this.clock = clock;
   }
 
   HttpSecurity added(HttpSecurity http) throws Exception {
@@ -57,7 +60,7 @@ class Login {
                 server
                     .accessDeniedHandler(denied)
                     .authenticationEntryPoint(unknown)
-                    .jwt(jwt -> jwt.decoder(Tokens.decoder(settings))));
+                    .jwt(jwt -> jwt.decoder(Tokens.decoder(settings, clock))));
     LoginSettings.Client client = settings.client();
     return client == null ? http.logout(logout -> logout.disable()) : withPages(http, client);
   }
@@ -71,6 +74,8 @@ class Login {
             login ->
                 login
                     .clientRegistrationRepository(registrations)
+                    .authorizationEndpoint(
+                        begin -> begin.authorizationRequestRepository(new PendingLogins(clock)))
                     .loginPage(START)
                     .defaultSuccessUrl("/", true)
                     .failureHandler(

@@ -8,8 +8,9 @@ import org.springframework.util.unit.DataSize;
  * How often, in requests a minute, and how much. The defaults are common practice, no source.
  *
  * @param caller each caller with a login or token
- * @param nobody each address without one
- * @param address each address, whoever comes from there
+ * @param nobody each address without one; as many refusals of it are recorded
+ * @param address each address, all requests from there that do not show a session, or a token that
+ *     was good before
  * @param local all together, where nobody logs in
  * @param body the largest body of a request
  * @param upload the largest body of many records at once, below {@code /registry} and at {@code

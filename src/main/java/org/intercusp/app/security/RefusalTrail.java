@@ -15,9 +15,11 @@ import org.intercusp.audit.Thing;
 import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
- * Records every refusal: who was not let in, and who asked for what is not there for them. Whether
- * it is there for others is not looked at, so that the answer takes as long for the one as for the
- * other.
+ * Records refusals: who was not let in, and who asked for what is not there for them. Whether it is
+ * there for others is not looked at, so that the answer takes as long for the one as for the other.
+ * Of a caller who is known everything is recorded that is not just one request too many; the rest,
+ * which tells no more than that there were many, within a bound ({@link Rates#isNoted}): each record
+ * is a row on the disk, and who is not known must not fill it.
  */
 class RefusalTrail extends OncePerRequestFilter {
 
@@ -35,19 +37,16 @@ class RefusalTrail extends OncePerRequestFilter {
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
-    // Whoever floods is answered before anything is written.
-    if (rates.isTooMuch(request, response)) {
-      return;
-    }
     chain.doFilter(request, response);
-    if (REFUSALS.contains(response.getStatus())) {
-      note(request, response.getStatus());
+    Caller caller =
+        request.getAttribute(CallerFilter.CALLER) instanceof Caller known ? known : Caller.NOBODY;
+    if (REFUSALS.contains(response.getStatus())
+        && rates.isNoted(caller, response.getStatus(), request)) {
+      note(caller, request, response.getStatus());
     }
   }
 
-  private void note(HttpServletRequest request, int status) {
-    Caller caller =
-        request.getAttribute(CallerFilter.CALLER) instanceof Caller known ? known : Caller.NOBODY;
+  private void note(Caller caller, HttpServletRequest request, int status) {
     CurrentCaller.Bound binding = trail.callers().bind(CallerFilter.visit(caller));
     try {
       trail.ended(
