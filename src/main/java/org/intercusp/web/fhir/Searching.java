@@ -14,9 +14,7 @@ import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceQuery;
 import org.intercusp.archive.ResourceQuery.Span;
 import org.intercusp.archive.ResourceQuery.Token;
-import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
-import org.intercusp.conformance.Weight;
 import org.intercusp.web.fhir.Offers.Search;
 import org.springframework.stereotype.Component;
 
@@ -55,22 +53,21 @@ class Searching {
     final List<List<Token>> identifiers = new ArrayList<>();
     final List<List<String>> patients = new ArrayList<>();
     final List<List<Span>> updated = new ArrayList<>();
-    final List<Issue> ignored = new ArrayList<>();
+    final LeftAside leftAside;
 
     Reading(String type, Asked asked) {
       this.type = type;
       this.terms = new Terms(context, clock, asked.base());
       this.links = new Links(asked, type);
+      this.leftAside = new LeftAside(asked, "that " + type + " is searched by");
     }
 
-    void read(String name, List<String> values, long moment, boolean strict) {
+    void read(String name, List<String> values, long moment) {
       for (String value : values) {
         if (take(name, value, moment)) {
           links.use(name, value);
-        } else if (strict) {
-          throw Fault.of(Reason.PARAMETER, unknown(name));
         } else {
-          ignored.add(Fault.issue(Reason.PARAMETER, Weight.WARNING, unknown(name)));
+          leftAside.add(name);
         }
       }
     }
@@ -103,14 +100,6 @@ class Searching {
       }
     }
 
-    private String unknown(String name) {
-      return "The parameter "
-          + (name.length() > 60 ? name.substring(0, 60) : name)
-          + " is not one that "
-          + type
-          + " is searched by; see /fhir/metadata.";
-    }
-
     ResourceQuery query() {
       return new ResourceQuery(type, ids, identifiers, patients, updated);
     }
@@ -141,7 +130,7 @@ class Searching {
               if (name.equals("_count")) {
                 reading.links.use(name, Integer.toString(PageMark.length(values)));
               } else if (!name.equals(PageMark.NAME)) {
-                reading.read(name, values, moment, asked.strict());
+                reading.read(name, values, moment);
               }
             });
     Bundle bundle = new Bundle().setType(BundleType.SEARCHSET);
@@ -158,10 +147,10 @@ class Searching {
         reading.links.next(bundle, new PageMark(moment, List.of(last)));
       }
     }
-    if (!reading.ignored.isEmpty()) {
+    if (!reading.leftAside.issues().isEmpty()) {
       bundle
           .addEntry()
-          .setResource(outcomes.of(reading.ignored))
+          .setResource(outcomes.of(reading.leftAside.issues()))
           .getSearch()
           .setMode(SearchEntryMode.OUTCOME);
     }
