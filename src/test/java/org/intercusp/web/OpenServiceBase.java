@@ -28,7 +28,8 @@ import tools.jackson.databind.json.JsonMapper;
       "intercusp.recipients.registry.url=http://127.0.0.1:9/fhir",
       "intercusp.recipients.registry.scope=registry",
       "intercusp.recipients.practice.url=http://127.0.0.1:9/fhir",
-      "intercusp.recipients.practice.scope=referrer"
+      "intercusp.recipients.practice.scope=referrer",
+      "intercusp.client.first-wait=10ms"
     })
 abstract class OpenServiceBase {
 
