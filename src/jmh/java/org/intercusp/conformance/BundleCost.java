@@ -87,7 +87,7 @@ public class BundleCost {
     tree = JSON.readTree(bytes);
     guard = new Guard(GuardLimits.DEFAULT);
     DefaultProfileValidationSupport base = new DefaultProfileValidationSupport(context);
-    ProfilesPackage profiles = ProfilesPackage.load(context, base);
+    ProfilesPackage profiles = ProfilesPackage.load(context, base, Canonicals.RESERVED);
     general = new GeneralValidator(context, base, profiles, new Fragments(context));
     trade = new TradeRules(mapper, examiner, Clock.systemUTC());
     conformance = new Conformance(context, GuardLimits.DEFAULT, Clock.systemUTC());

@@ -6,6 +6,7 @@ import org.intercusp.access.CurrentCaller;
 import org.intercusp.app.security.LoginSettings;
 import org.intercusp.archive.DatabaseBackup;
 import org.intercusp.audit.AuditTrail;
+import org.intercusp.registry.intake.SubmissionWitness;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
@@ -21,6 +22,11 @@ class AccessWiring {
   @Bean
   AuditTrail auditTrail(DataSource database, CurrentCaller callers, Clock clock) {
     return new AuditTrail(database, callers, clock);
+  }
+
+  @Bean
+  SubmissionWitness submissionWitness(AuditTrail trail) {
+    return new SubmissionTrail(trail);
   }
 
   @Bean

@@ -13,7 +13,9 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  *     registry's files and keys
  * @param limits limits of common practice that the clinic sets for itself, by name, inside their
  *     safe bounds
- * @param canonicalBase base URL of the profiles, without a slash at its end
+ * @param canonicalBase base URL of the profiles, codes and extensions, without a slash at its end;
+ *     set it before the first treatment is stored: what was filed, delivered or reported under
+ *     another base stays under that
  */
 @ConfigurationProperties("intercusp")
 record RoomSettings(

@@ -100,8 +100,9 @@ class RoomWiring {
   }
 
   @Bean
-  Conformance conformance(FhirContext context, Examiner examiner, Clock clock) {
-    return new Conformance(context, GuardLimits.DEFAULT, examiner, clock);
+  Conformance conformance(
+      FhirContext context, Canonicals canonicals, Examiner examiner, Clock clock) {
+    return new Conformance(context, canonicals, GuardLimits.DEFAULT, examiner, clock);
   }
 
   @Bean
@@ -121,8 +122,12 @@ class RoomWiring {
 
   @Bean
   RecordsClient recordsClient(
-      FhirContext context, Guard guard, ClientSettings settings, Clock clock) {
-    return new RecordsClient(context, guard, settings, clock);
+      FhirContext context,
+      Canonicals canonicals,
+      Guard guard,
+      ClientSettings settings,
+      Clock clock) {
+    return new RecordsClient(context, canonicals, guard, settings, clock);
   }
 
   @Bean

@@ -1,6 +1,7 @@
 package org.intercusp.audit;
 
 import java.time.Instant;
+import org.jspecify.annotations.Nullable;
 
 /**
  * One thing that somebody did or was refused. It never changes, and names no patient.
@@ -12,6 +13,7 @@ import java.time.Instant;
  * @param agentKind the kind of caller, in lower case
  * @param request the id of the request, by which it is found in a log; empty where there was none
  * @param detail a few fixed words; empty where there is nothing to add
+ * @param network the address a refused request came from; absent where it is not told
  */
 public record AuditRecord(
     String id,
@@ -23,4 +25,5 @@ public record AuditRecord(
     String agentKind,
     Thing thing,
     String request,
-    String detail) {}
+    String detail,
+    @Nullable String network) {}

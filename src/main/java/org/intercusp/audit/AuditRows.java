@@ -9,13 +9,13 @@ import java.util.Optional;
 import javax.sql.DataSource;
 import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The statements of the trail, for H2 and PostgreSQL alike: they add and read, nothing else. */
 final class AuditRows {
 
   private static final int LONGEST = 200;
+  private static final int ADDRESS = 45;
 
   private final JdbcClient jdbc;
 
@@ -29,9 +29,9 @@ final class AuditRows {
     jdbc.sql(
             "insert into audit_event (id, recorded_at, deed, outcome, agent, agent_name,"
                 + " agent_kind, thing_type, clinic_system, clinic_value, thing_id, version,"
-                + " recipient, request, detail) values (:id, :at, :deed, :outcome, :agent, :name,"
-                + " :kind, :type, :system, :clinic, :thing, :version, :recipient, :request,"
-                + " :detail)")
+                + " recipient, request, detail, network) values (:id, :at, :deed, :outcome, :agent,"
+                + " :name, :kind, :type, :system, :clinic, :thing, :version, :recipient, :request,"
+                + " :detail, :network)")
         .param("id", one.id())
         .param("at", one.recordedAt().atOffset(ZoneOffset.UTC))
         .param("deed", one.deed().code())
@@ -47,26 +47,25 @@ final class AuditRows {
         .param("recipient", thing.recipient())
         .param("request", bounded(one.request()))
         .param("detail", bounded(one.detail()))
+        .param("network", one.network() == null ? null : bounded(one.network(), ADDRESS))
         .update();
   }
 
-  List<AuditRecord> newest(Condition reach, @Nullable AuditRecord after, int length) {
-    String behind = after == null ? "" : " and (a.recorded_at, a.id) < (:at, :id)";
-    JdbcClient.StatementSpec statement =
-        jdbc.sql(
-                "select a.* from audit_event a where "
-                    + reach.sql()
-                    + behind
-                    + " order by a.recorded_at desc, a.id desc fetch first :length rows only")
-            .params(reach.params())
-            .param("length", length);
-    if (after != null) {
-      statement =
-          statement
-              .param("at", after.recordedAt().atOffset(ZoneOffset.UTC))
-              .param("id", after.id());
-    }
-    return statement.query(AuditRows::record).list();
+  List<AuditRecord> newest(AuditConditions where, int length) {
+    return jdbc.sql(
+            "select a.* from audit_event a where "
+                + where.text()
+                + " order by a.recorded_at desc, a.id desc fetch first :length rows only")
+        .params(where.with("length", length).params())
+        .query(AuditRows::record)
+        .list();
+  }
+
+  long count(AuditConditions where) {
+    return jdbc.sql("select count(*) from audit_event a where " + where.text())
+        .params(where.params())
+        .query(Long.class)
+        .single();
   }
 
   Optional<AuditRecord> find(Condition reach, String id) {
@@ -77,8 +76,23 @@ final class AuditRows {
         .optional();
   }
 
+  /** The first record of what was done with something. */
+  Optional<AuditRecord> first(String type, String id) {
+    return jdbc.sql(
+            "select a.* from audit_event a where a.thing_type = :type and a.thing_id = :id"
+                + " order by a.recorded_at, a.id fetch first 1 rows only")
+        .param("type", type)
+        .param("id", id)
+        .query(AuditRows::record)
+        .optional();
+  }
+
   private static String bounded(String text) {
-    return text.length() <= LONGEST ? text : text.substring(0, LONGEST);
+    return bounded(text, LONGEST);
+  }
+
+  private static String bounded(String text, int longest) {
+    return text.length() <= longest ? text : text.substring(0, longest);
   }
 
   private static AuditRecord record(ResultSet row, int number) throws SQLException {
@@ -100,6 +114,7 @@ final class AuditRows {
             version == null ? null : row.getInt("version"),
             row.getString("recipient")),
         row.getString("request"),
-        row.getString("detail"));
+        row.getString("detail"),
+        row.getString("network"));
   }
 }

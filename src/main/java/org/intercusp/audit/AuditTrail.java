@@ -14,6 +14,7 @@ import org.intercusp.access.Clinic;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.Reach;
 import org.intercusp.access.Visit;
+import org.intercusp.audit.AuditQuery.Place;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -22,9 +23,6 @@ import org.jspecify.annotations.Nullable;
  * fails. Nothing here changes or removes a record.
  */
 public final class AuditTrail {
-
-  /** The longest page; common practice, no source. */
-  public static final int LONGEST_PAGE = 500;
 
   private final AuditRows rows;
   private final CurrentCaller callers;
@@ -73,12 +71,62 @@ public final class AuditTrail {
     write(callers.visit(), deed, outcome, thing, detail);
   }
 
-  /** The records the caller may see, the newest first. */
-  public List<AuditRecord> newest(@Nullable AuditRecord after, int length) {
-    if (length < 1 || length > LONGEST_PAGE) {
-      throw new IllegalArgumentException("A page has 1 to " + LONGEST_PAGE + " records");
+  /**
+   * Records a refusal of one who may not be known.
+   *
+   * @param network the address it came from; absent where it came from several
+   * @param detail a few fixed words, nothing of a patient and nothing that the caller wrote
+   */
+  public void refused(Thing thing, @Nullable String network, String detail) {
+    write(callers.visit(), Deed.REFUSE, Outcome.REFUSED, thing, detail, network);
+  }
+
+  /**
+   * Records what became of something that was asked for before, in the name of who asked: its first
+   * record says who. Where there is none it is the caller's.
+   *
+   * @param detail a few fixed words, nothing of a patient
+   */
+  public void followed(Deed deed, Outcome outcome, Thing thing, String detail) {
+    Optional<AuditRecord> asked =
+        thing.id() == null ? Optional.empty() : rows.first(thing.type(), thing.id());
+    if (asked.isEmpty()) {
+      write(callers.visit(), deed, outcome, thing, detail);
+      return;
     }
-    return rows.newest(callers.condition("a"), after, length);
+    AuditRecord first = asked.get();
+    rows.add(
+        new AuditRecord(
+            UUID.randomUUID().toString(),
+            now(),
+            deed,
+            outcome,
+            first.agent(),
+            first.agentName(),
+            first.agentKind(),
+            first.thing(),
+            first.request(),
+            detail,
+            first.network()));
+  }
+
+  /** The newest moment of which the caller may see a record; the epoch where there is none. */
+  public Instant moment() {
+    List<AuditRecord> newest = rows.newest(reach(), 1);
+    return newest.isEmpty() ? Instant.EPOCH : newest.get(0).recordedAt();
+  }
+
+  /**
+   * The records found that the caller may see, the newest first. What is written later is not among
+   * them; what was being written at the moment of the query may come to lie before a place passed.
+   */
+  public List<AuditRecord> search(AuditQuery query, @Nullable Place after, int length) {
+    return rows.newest(reach().of(query).after(after), length);
+  }
+
+  /** How many records are found that the caller may see. */
+  public long count(AuditQuery query) {
+    return rows.count(reach().of(query));
   }
 
   /** One record, if the caller may see it. */
@@ -86,14 +134,31 @@ public final class AuditTrail {
     return rows.find(callers.condition("a"), id);
   }
 
+  private AuditConditions reach() {
+    return new AuditConditions(callers.condition("a"));
+  }
+
+  // PostgreSQL keeps microseconds: what is said now must equal what is read later.
+  private Instant now() {
+    return clock.instant().truncatedTo(ChronoUnit.MICROS);
+  }
+
   private void write(Visit visit, Deed deed, Outcome outcome, Thing thing, String detail) {
+    write(visit, deed, outcome, thing, detail, null);
+  }
+
+  private void write(
+      Visit visit,
+      Deed deed,
+      Outcome outcome,
+      Thing thing,
+      String detail,
+      @Nullable String network) {
     Caller caller = visit.caller();
-    // PostgreSQL keeps microseconds: what is said now must equal what is read later.
-    Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
     rows.add(
         new AuditRecord(
             UUID.randomUUID().toString(),
-            now,
+            now(),
             deed,
             outcome,
             caller.subject(),
@@ -101,7 +166,8 @@ public final class AuditTrail {
             caller.kind().name().toLowerCase(Locale.ROOT),
             placed(thing, caller.reach()),
             visit.request(),
-            detail));
+            detail,
+            network));
   }
 
   /** What is nobody's is the affair of the clinic of who asked, if they have just one. */

@@ -14,7 +14,7 @@ public enum Deed {
   SEARCH("search-type", 'E'),
   UPDATE("update", 'U'),
   DELETE("delete", 'D'),
-  /** A delivery or an export was asked for. */
+  /** A delivery, an export or a load of outcomes was asked for. */
   QUEUE("queue", 'E'),
   /** Something was handed to somebody outside: a delivery, a document, an export. */
   DISCLOSE("disclose", 'R'),

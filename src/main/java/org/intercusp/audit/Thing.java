@@ -6,7 +6,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * What it was done to. Nothing in it says who the patient is.
  *
- * @param type {@code Treatment}, {@code Delivery}, or the FHIR type of a resource
+ * @param type {@code Treatment}, {@code Delivery}, {@code OutcomeSubmission}, or the FHIR type of a
+ *     resource
  * @param clinic whose it is; absent where it is nobody's or not known
  * @param id the id in that clinic; absent for a list
  * @param version absent where it is the newest, or has none
@@ -18,6 +19,14 @@ public record Thing(
     @Nullable String id,
     @Nullable Integer version,
     @Nullable String recipient) {
+
+  /** The type of what is handed in to the registry. */
+  public static final String SUBMISSION = "OutcomeSubmission";
+
+  /** Outcomes handed in to the registry together; their clinic is that of who hands them in. */
+  public static Thing submission(@Nullable String id) {
+    return new Thing(SUBMISSION, null, id, null, null);
+  }
 
   /** Something with an id. */
   public static Thing of(String type, Clinic clinic, String id) {

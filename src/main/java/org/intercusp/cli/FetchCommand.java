@@ -65,8 +65,8 @@ final class FetchCommand implements Callable<Integer> {
       console.say("Not reached: " + failed.reason());
       return ExitCode.NOT_DELIVERED;
     }
+    ExitCode worst = found instanceof Found.Treatments all ? whole(all) : ExitCode.CLEAN;
     if (found instanceof Found.Treatments treatments && !treatments.treatments().isEmpty()) {
-      ExitCode worst = ExitCode.CLEAN;
       for (ReadBack one : treatments.treatments()) {
         worst = worst.or(print(one));
       }
@@ -76,6 +76,16 @@ final class FetchCommand implements Callable<Integer> {
         found instanceof Found.Treatments
             ? "The patient has no treatment there."
             : "There is no such patient there.");
+    return ExitCode.FINDINGS;
+  }
+
+  private ExitCode whole(Found.Treatments found) {
+    if (found.forbidden().isEmpty()) {
+      return ExitCode.CLEAN;
+    }
+    console.say(
+        "Not allowed to read there, so it is missing here whether or not they have it: "
+            + String.join(", ", found.forbidden()));
     return ExitCode.FINDINGS;
   }
 

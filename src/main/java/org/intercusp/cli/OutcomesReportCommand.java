@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.DuckRows;
 import org.intercusp.registry.report.ReportQuestion;
 import org.intercusp.registry.report.Reports;
@@ -41,11 +42,13 @@ final class OutcomesReportCommand implements Callable<Integer> {
   int threshold = ReportQuestion.USUAL_THRESHOLD;
 
   private final Reports reports;
+  private final Canonicals canonicals;
   private final Clock clock;
   private final Console console;
 
-  OutcomesReportCommand(Reports reports, Clock clock, Console console) {
+  OutcomesReportCommand(Reports reports, Canonicals canonicals, Clock clock, Console console) {
     this.reports = reports;
+    this.canonicals = canonicals;
     this.clock = clock;
     this.console = console;
   }
@@ -55,7 +58,7 @@ final class OutcomesReportCommand implements Callable<Integer> {
     Reports asked = data == null ? reports : reports.at(data);
     LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
     try {
-      console.bytes(format.write(asked.of(new ReportQuestion(until, threshold))));
+      console.bytes(format.write(asked.of(new ReportQuestion(until, threshold)), canonicals));
       return ExitCode.CLEAN.code();
     } catch (DuckRows.NoSuchRows none) {
       console.say("No outcomes there: load some first, or name their directory with --data.");

@@ -1,13 +1,16 @@
 package org.intercusp.cli;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.conformance.Format;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.OutcomeText;
+import org.intercusp.treatment.Lines;
+import org.intercusp.treatment.Lines.Line;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
@@ -22,9 +25,6 @@ import picocli.CommandLine.Parameters;
     description = "validates FHIR resources or Bundles (JSON, XML, NDJSON)")
 @Component
 final class ValidateCommand implements Callable<Integer> {
-
-  /** Far above what the guard takes, so that the guard says what is wrong: 64 MiB. */
-  private static final int LIMIT = 64 << 20;
 
   /** How issues are printed. */
   enum Shown {
@@ -63,32 +63,38 @@ final class ValidateCommand implements Callable<Integer> {
   }
 
   private ExitCode validate(Input file) {
-    byte[] content;
-    try {
-      content = file.read(LIMIT);
-    } catch (IOException e) {
+    try (InputStream bytes = file.open()) {
+      Lines lines = new Lines(bytes);
+      if (file.name().endsWith(".ndjson") || lines.isOneTextALine()) {
+        return validateEach(file, lines);
+      }
+      return validate(file.toString(), lines.rest(), 1);
+    } catch (IOException | UncheckedIOException e) {
       console.say(file + ": cannot be opened");
       return ExitCode.UNREADABLE;
     }
-    if (!file.name().endsWith(".ndjson")) {
-      return validate(file.toString(), content);
-    }
+  }
+
+  /** A document a line; one that is alone is the file itself. */
+  private ExitCode validateEach(Input file, Lines lines) {
     ExitCode worst = ExitCode.CLEAN;
-    int number = 0;
-    for (String line : new String(content, StandardCharsets.UTF_8).lines().toList()) {
-      number++;
-      if (!line.isBlank()) {
-        byte[] one = line.getBytes(StandardCharsets.UTF_8);
-        worst = worst.or(validate(file + ", line " + number, one));
-      }
+    boolean alone = true;
+    Line line = lines.next();
+    while (line != null) {
+      Line next = lines.next();
+      alone &= next == null;
+      String where = alone ? file.toString() : file + ", line " + line.number();
+      worst = worst.or(validate(where, line.bytes(), Math.toIntExact(line.number())));
+      line = next;
     }
     return worst;
   }
 
-  private ExitCode validate(String where, byte[] content) {
+  private ExitCode validate(String where, byte[] content, int line) {
     Conformance judge = conformance.getObject();
     List<Issue> issues =
-        (day.on == null ? judge : judge.on(day.on)).validate(content, format(content));
+        (day.on == null ? judge : judge.on(day.on))
+            .validate(content, format(content)).stream().map(issue -> issue.inLine(line)).toList();
     if (format == Shown.fhir) {
       console.result(outcomes.getObject().ofIssues(issues));
     } else {

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -58,22 +59,29 @@ public final class Conformance {
    * @param clock for the day of a treatment that does not say which day it speaks of
    */
   public Conformance(FhirContext context, GuardLimits limits, Clock clock) {
-    this(context, limits, new Examiner(), clock);
+    this(context, Canonicals.RESERVED, limits, new Examiner(), clock);
   }
 
   /**
-   * The same with the limits of a clinic: what its own check lets pass must be able to leave.
+   * A judge for a clinic: what its own mapper writes and its own check lets pass must be able to
+   * leave.
    *
+   * @param canonicals under which the profiles stand and treatments are read back
    * @param examiner whose rules the treatments in a Bundle are held against
    */
-  public Conformance(FhirContext context, GuardLimits limits, Examiner examiner, Clock clock) {
+  public Conformance(
+      FhirContext context,
+      Canonicals canonicals,
+      GuardLimits limits,
+      Examiner examiner,
+      Clock clock) {
     // The libraries would look for packages they lack; a judge that goes to the network for what
     // somebody submitted is neither offline nor safe.
     ManagedWebAccess.setAccessPolicy(WebAccessPolicy.PROHIBITED);
     this.context = context;
     this.guard = new Guard(limits);
-    this.definitions = Definitions.of(context);
-    this.trade = new TradeRules(new TreatmentMapper(Canonicals.RESERVED), examiner, clock);
+    this.definitions = Definitions.of(context, canonicals);
+    this.trade = new TradeRules(new TreatmentMapper(canonicals), examiner, clock);
     this.places = new Places(limits);
     this.threads = new DeepThreads();
   }
@@ -94,11 +102,40 @@ public final class Conformance {
 
   /** Judges a document by what its resources claim. */
   public List<Issue> validate(byte[] document, Format format) {
-    return validate(document, format, Set.of());
+    return validate(document, format, List.of());
   }
 
-  /** Judges a document also by the profiles given, whatever its root claims. */
-  public List<Issue> validate(byte[] document, Format format, Set<String> alsoProfiles) {
+  /** Judges a document also by the profiles asked for, whatever its root claims. */
+  public List<Issue> validate(byte[] document, Format format, List<AskedProfile> profiles) {
+    List<Issue> issues = unknown(profiles);
+    issues.addAll(judge(document, format, known(profiles)));
+    return sorted(issues);
+  }
+
+  /** The same for a resource inside a document; what is said is said of that document. */
+  public List<Issue> validate(Excerpt excerpt, List<AskedProfile> profiles) {
+    List<Issue> issues = unknown(profiles);
+    judge(excerpt.bytes(), excerpt.format(), known(profiles)).stream()
+        .map(excerpt::ofWhole)
+        .forEach(issues::add);
+    return sorted(issues);
+  }
+
+  private List<Issue> unknown(List<AskedProfile> profiles) {
+    return profiles.stream()
+        .filter(profile -> !definitions.general().holds(profile.url()))
+        .map(AskedProfile::unknown)
+        .collect(Collectors.toCollection(ArrayList::new));
+  }
+
+  private Set<String> known(List<AskedProfile> profiles) {
+    return profiles.stream()
+        .map(AskedProfile::url)
+        .filter(definitions.general()::holds)
+        .collect(Collectors.toCollection(LinkedHashSet::new));
+  }
+
+  private List<Issue> judge(byte[] document, Format format, Set<String> alsoProfiles) {
     Admission admission = guard.admit(document, format);
     if (admission instanceof Admission.Refused refused) {
       return List.of(refused.issue());

@@ -4,23 +4,28 @@ import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import org.intercusp.fhir.Canonicals;
 
 /**
  * What documents of a FhirContext are judged by: the profiles with their snapshots, the fragments
  * of others' code systems, and the validator that knows both. Making them takes seconds and nothing
- * changes them, so they are made once for a context, however many judges share it.
+ * changes them, so they are made once for a context and a base, however many judges share them.
  */
 record Definitions(ProfilesPackage profiles, Fragments fragments, GeneralValidator general) {
 
-  private static final Map<FhirContext, Definitions> MADE = new ConcurrentHashMap<>();
+  private static final Map<Under, Definitions> MADE = new ConcurrentHashMap<>();
 
-  static Definitions of(FhirContext context) {
-    return MADE.computeIfAbsent(context, Definitions::made);
+  /** What they are made for. */
+  private record Under(FhirContext context, Canonicals canonicals) {}
+
+  static Definitions of(FhirContext context, Canonicals canonicals) {
+    return MADE.computeIfAbsent(new Under(context, canonicals), Definitions::made);
   }
 
-  private static Definitions made(FhirContext context) {
+  private static Definitions made(Under under) {
+    FhirContext context = under.context();
     DefaultProfileValidationSupport base = new DefaultProfileValidationSupport(context);
-    ProfilesPackage profiles = ProfilesPackage.load(context, base);
+    ProfilesPackage profiles = ProfilesPackage.load(context, base, under.canonicals());
     Fragments fragments = new Fragments(context);
     return new Definitions(
         profiles, fragments, new GeneralValidator(context, base, profiles, fragments));

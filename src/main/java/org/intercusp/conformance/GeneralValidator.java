@@ -19,8 +19,8 @@ import org.hl7.fhir.common.hapi.validation.support.PrePopulatedValidationSupport
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.r4.model.StructureDefinition;
 import org.hl7.fhir.r5.utils.validation.constants.BestPracticeWarningLevel;
-import org.intercusp.fhir.Canonicals;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -37,11 +37,21 @@ final class GeneralValidator {
   /** What the validator says of its own working. */
   private static final Pattern ASIDE = Pattern.compile("(?i)details_for_.*");
 
+  /**
+   * What the validator says where white space comes before the root. An encoding that is not
+   * declared is UTF-8 (XML 1.0, 4.3.3), and the guard has read it as that.
+   */
+  private static final String UNDECLARED = "(must be UTF-8, not 'null')";
+
   /** {@link Fragments} says it with the code's own place. */
   private static final String FRAGMENT = "Unknown code in fragment CodeSystem";
 
   private final FhirContext context;
   private final FhirValidator validator;
+  private final ValidationSupportChain definitions;
+
+  /** How a canonical of ours begins where the validator quotes it. */
+  private final String ours;
 
   GeneralValidator(
       FhirContext context,
@@ -49,16 +59,18 @@ final class GeneralValidator {
       ProfilesPackage profiles,
       Fragments fragments) {
     this.context = context;
+    this.ours = "'" + profiles.canonicals().base() + "/";
     InMemoryTerminologyServerValidationSupport memory =
         new InMemoryTerminologyServerValidationSupport(context);
     memory.setIssueSeverityForCodeDisplayMismatch(IssueSeverity.WARNING);
-    PrePopulatedValidationSupport ours = profiles.support(context);
-    fragments.systems().forEach(ours::addCodeSystem);
+    PrePopulatedValidationSupport held = profiles.support(context);
+    fragments.systems().forEach(held::addCodeSystem);
     ValidationSupportChain chain =
         new ValidationSupportChain(
-            ours, base, new CommonCodeSystemsTerminologyService(context), memory);
+            held, base, new CommonCodeSystemsTerminologyService(context), memory);
     // A coding beside the one a value set asks for is welcome; each is judged on its own as well.
     chain.setCodeableConceptValidationSuccessfulIfNotAllCodingsAreValid(true);
+    this.definitions = chain;
     FhirInstanceValidator module = new FhirInstanceValidator(chain);
     module.setBestPracticeWarningLevel(BestPracticeWarningLevel.Ignore);
     module.setErrorForUnknownProfiles(false);
@@ -72,6 +84,13 @@ final class GeneralValidator {
             .registerValidatorModule(module);
   }
 
+  /** Whether there is a profile of this canonical; where a version is asked for, of that version. */
+  boolean holds(String profile) {
+    String[] parts = profile.split("\\|", 2);
+    return definitions.fetchStructureDefinition(parts[0]) instanceof StructureDefinition held
+        && (parts.length == 1 || parts[1].equals(held.getVersion()));
+  }
+
   /** Judges one admitted document, whole. */
   List<Issue> validate(String document, @Nullable Resource root, Set<String> profiles) {
     ValidationOptions options = new ValidationOptions();
@@ -80,6 +99,7 @@ final class GeneralValidator {
     return validator.validateWithResult(document, options).getMessages().stream()
         .filter(message -> !ASIDE.matcher(String.valueOf(message.getMessageId())).matches())
         .filter(message -> !message.getMessage().contains(FRAGMENT))
+        .filter(message -> !message.getMessage().contains(UNDECLARED))
         .map(message -> issue(message, root))
         .sorted(Issue.ORDER)
         .filter(issue -> said.add(sameness(issue)))
@@ -111,7 +131,7 @@ final class GeneralValidator {
         : List.of(issue);
   }
 
-  private static Issue issue(SingleValidationMessage message, @Nullable Resource root) {
+  private Issue issue(SingleValidationMessage message, @Nullable Resource root) {
     String id = String.valueOf(message.getMessageId());
     FhirRule rule = FhirRule.of(id);
     String location = message.getLocationString();
@@ -128,13 +148,11 @@ final class GeneralValidator {
         positive(message.getLocationCol()));
   }
 
-  private static Weight weight(SingleValidationMessage message) {
+  private Weight weight(SingleValidationMessage message) {
     boolean unknownProfile =
         FhirRule.of(String.valueOf(message.getMessageId())) == FhirRule.UNKNOWN_PROFILE;
     if (unknownProfile) {
-      return message.getMessage().contains("'" + Canonicals.RESERVED.base() + "/")
-          ? Weight.ERROR
-          : Weight.INFORMATION;
+      return message.getMessage().contains(ours) ? Weight.ERROR : Weight.INFORMATION;
     }
     return switch (message.getSeverity()) {
       case FATAL -> Weight.FATAL;

@@ -35,8 +35,7 @@ public final class Guard {
       if (document.length > limits.bytes()) {
         throw new Refusal(
             GuardRule.SIZE,
-            "The document has %d bytes; at most %d are taken."
-                .formatted(document.length, limits.bytes()),
+            "The document has more than %d bytes.".formatted(limits.bytes()),
             null,
             null,
             Spot.START);

@@ -37,6 +37,11 @@ public record Issue(
           .thenComparing(Issue::type)
           .thenComparing(Issue::value, Comparator.nullsFirst(Comparator.naturalOrder()));
 
+  /** The same where its document is one line of many: its line is the {@code number}th, from 1. */
+  public Issue inLine(int number) {
+    return line == null || column == null ? this : at(new Spot(number + line - 1, column));
+  }
+
   /** The same, at another place in the text; at none where there is no text. */
   Issue at(@Nullable Spot spot) {
     @Nullable Integer atLine = spot == null ? null : Integer.valueOf(spot.line());

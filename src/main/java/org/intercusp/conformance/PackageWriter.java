@@ -17,6 +17,7 @@ import org.apache.commons.compress.archivers.tar.TarArchiveOutputStream;
 import org.hl7.fhir.r4.model.MetadataResource;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.StructureDefinition;
+import org.intercusp.fhir.Canonicals;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -41,14 +42,15 @@ public final class PackageWriter {
   }
 
   /**
-   * Called by the build.
+   * Called by the build, which writes it under the reserved base.
    *
    * @param arguments the file to write, and the time every entry carries
    */
   public static void main(String[] arguments) throws IOException {
     FhirContext context = FhirContext.forR4Cached();
     ProfilesPackage profiles =
-        ProfilesPackage.load(context, new DefaultProfileValidationSupport(context));
+        ProfilesPackage.load(
+            context, new DefaultProfileValidationSupport(context), Canonicals.RESERVED);
     byte[] written = new PackageWriter(profiles, context, Instant.parse(arguments[1])).bytes();
     Path file = Path.of(arguments[0]);
     Files.createDirectories(file.toAbsolutePath().getParent());
@@ -85,7 +87,8 @@ public final class PackageWriter {
     for (String whole : new String[] {"package.json", "NOTICE", "example/*.json", "other/*.json"}) {
       String folder = whole.substring(0, whole.indexOf('/') + 1);
       for (var file : ProfilesPackage.files(whole)) {
-        files.put(folder + file.getFilename(), ProfilesPackage.text(file));
+        String text = ProfilesPackage.text(file);
+        files.put(folder + file.getFilename(), profiles.canonicals().rebased(text));
       }
     }
     return files;

@@ -18,34 +18,45 @@ import org.hl7.fhir.common.hapi.validation.support.SnapshotGeneratingValidationS
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.StructureDefinition;
+import org.intercusp.fhir.Canonicals;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 
 /**
  * The project's FHIR package: what stands in {@code profiles}, from the class path. Its profiles
  * are written as differentials; their snapshots are made when it is loaded, from the R4 base on the
- * class path, so that a snapshot never goes stale.
+ * class path, so that a snapshot never goes stale. They are written under the reserved base; this
+ * is the one place where they come under the base of a deployment.
  */
 public final class ProfilesPackage {
 
   /** Where the build puts the folder {@code profiles}. */
   static final String FOLDER = "org/intercusp/profiles";
 
+  private final Canonicals canonicals;
   private final List<Resource> definitions;
 
-  private ProfilesPackage(List<Resource> definitions) {
+  private ProfilesPackage(Canonicals canonicals, List<Resource> definitions) {
+    this.canonicals = canonicals;
     this.definitions = List.copyOf(definitions);
   }
 
   /** Reads the package and makes its snapshots. */
-  static ProfilesPackage load(FhirContext context, DefaultProfileValidationSupport base) {
+  static ProfilesPackage load(
+      FhirContext context, DefaultProfileValidationSupport base, Canonicals canonicals) {
     IParser parser = context.newJsonParser();
     parser.setParserErrorHandler(new StrictErrorHandler());
     List<Resource> definitions = new ArrayList<>();
     for (org.springframework.core.io.Resource file : files("*-*.json")) {
-      definitions.add((Resource) parser.parseResource(text(file)));
+      definitions.add((Resource) parser.parseResource(canonicals.rebased(text(file))));
     }
     definitions.sort(Comparator.comparing(Resource::fhirType).thenComparing(Resource::getId));
-    return new ProfilesPackage(withSnapshots(new ProfilesPackage(definitions), context, base));
+    ProfilesPackage written = new ProfilesPackage(canonicals, definitions);
+    return new ProfilesPackage(canonicals, withSnapshots(written, context, base));
+  }
+
+  /** The base all of it stands under. */
+  Canonicals canonicals() {
+    return canonicals;
   }
 
   /** Every definition, profiles with snapshot, in the order of type and id. */

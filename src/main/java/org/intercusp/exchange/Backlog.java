@@ -18,7 +18,8 @@ final class Backlog {
   /**
    * Of one recipient.
    *
-   * @param oldest how long ago the oldest was asked for; zero where there is none
+   * @param oldest how long the oldest is to go already: since it was asked for, or since the day it
+   *     was kept for; zero where there is none
    */
   record Share(long count, Duration oldest) {}
 
@@ -47,7 +48,8 @@ final class Backlog {
     Instant now = clock.instant();
     Map<String, Share> found = new HashMap<>();
     jdbc.sql(
-            "select d.recipient, count(*) as waiting, min(d.queued_at) as oldest from delivery d"
+            "select d.recipient, count(*) as waiting, min(coalesce(d.wanted_at,"
+                + " d.queued_at)) as oldest from delivery d"
                 + " where d.state in ('queued', 'under-way', 'waiting') group by d.recipient")
         .query(
             row -> {

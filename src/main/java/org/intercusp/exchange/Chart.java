@@ -22,13 +22,12 @@ import org.intercusp.fhir.Sightings;
  * for. Nothing else of the patient's is asked for.
  *
  * @param strangers Observations of others, final, that the file may have a place for
+ * @param deleted what was delivered and is not there any more
  */
-record Chart(Bundle bundle, List<Observation> strangers) {
+record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> deleted) {
 
   /** How far references are followed: to a role, its person, its organisation. */
   private static final int STEPS = 3;
-
-  private static final int FORBIDDEN = 403;
 
   private static final Set<String> FINAL = Set.of("final", "amended", "corrected");
 
@@ -48,7 +47,10 @@ record Chart(Bundle bundle, List<Observation> strangers) {
     patient.patient().ifPresent(one -> members.put(Plan.address(one), one));
     Reader reader = new Reader(server, patient);
     reader.follow(members);
-    return new Chart(reader.bundle(members), reader.strangers(survey, members, what));
+    return new Chart(
+        reader.bundle(members),
+        reader.strangers(survey, members, what),
+        Deleted.of(ledger, held, patient));
   }
 
   /** What reads one chart. */
@@ -77,7 +79,7 @@ record Chart(Bundle bundle, List<Observation> strangers) {
       try {
         return server.read(parts[0], parts[1]);
       } catch (Trouble e) {
-        if (e.status() == FORBIDDEN) {
+        if (e.isForbidden()) {
           return Optional.empty();
         }
         throw e;

@@ -133,7 +133,11 @@ final class Comparing {
       return;
     }
     String key = difference.path() + "|" + Likeness.digest(Placing.canonical(difference.after()));
-    if (resource.filter(this::isUntouched).isPresent()) {
+    // Of what was deleted it is asked whether to send it again: nobody said the value is wrong.
+    boolean deleted =
+        resource.isEmpty()
+            && base.names().apply(difference.pointerBefore()).filter(this::isDeleted).isPresent();
+    if (deleted || resource.filter(this::isUntouched).isPresent()) {
       settled.add(key);
       return;
     }
@@ -225,10 +229,16 @@ final class Comparing {
         .isPresent();
   }
 
+  private boolean isDeleted(Ledger.Name name) {
+    return chart.deleted().stream().anyMatch(line -> line.name().equals(name));
+  }
+
+  /** Whether all that is there is as it was left: what was deleted is told by itself. */
   private boolean isAsLeft() {
     return ledger.lines().stream()
         .filter(line -> !line.withdrawn())
-        .map(line -> new Ledger.Name(line.type(), line.system(), line.value()))
+        .map(Ledger.Line::name)
+        .filter(name -> !isDeleted(name))
         .allMatch(name -> named(name).filter(this::isUntouched).isPresent());
   }
 

@@ -56,6 +56,7 @@ final class Courier {
   private final Pauses pauses = new Pauses();
   private final UnansweredRows unanswered;
   private final OtherVersions others;
+  private final Telling telling;
 
   Courier(
       DataSource database,
@@ -71,6 +72,7 @@ final class Courier {
     this.ledgers = new LedgerRows(database);
     this.unanswered = new UnansweredRows(database);
     this.others = new OtherVersions(database);
+    this.telling = new Telling(database, trail, clock);
     this.lanes = new Lanes(database);
     this.errand = errand;
     this.recipients = recipients;
@@ -195,12 +197,16 @@ final class Courier {
     Boolean taken =
         transaction.execute(
             status -> {
+              boolean tells = telling.begins(delivery, ending);
               boolean ours = rows.end(delivery, fence, ending, now(), due);
               if (ours && report != null) {
                 ledgers.write(recipient.name(), delivery.treatment(), report.ledger());
               }
               if (ours && heard) {
                 unanswered.end(delivery);
+              }
+              if (ours && tells) {
+                telling.tell(delivery, recipient, ending);
               }
               if (ours) {
                 trail.ended(Deed.DISCLOSE, outcome(ending), Deliveries.thing(delivery), "");

@@ -3,6 +3,8 @@ package org.intercusp.exchange;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.intercusp.exchange.Ledger.Deletion;
+import org.intercusp.exchange.Proposal.Kind;
 import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Proposal.State;
 
@@ -25,6 +27,10 @@ final class Decisions {
 
   /** Takes in that a proposal was decided, in the decision's transaction. */
   void take(Proposal decided) {
+    if (decided.kind() == Kind.DELETED) {
+      deletion(decided);
+      return;
+    }
     List<Proposal> all =
         rows.of(decided.treatment()).stream()
             .filter(one -> one.recipient().equals(decided.recipient()))
@@ -38,6 +44,16 @@ final class Decisions {
                 seen ->
                     ledgers.stored(
                         decided.recipient(), decided.treatment(), own, seen.digest(), seen.left()));
+      }
+    }
+  }
+
+  private void deletion(Proposal decided) {
+    Deletion what = decided.state() == State.ACCEPTED ? Deletion.LEFT : Deletion.AGAIN;
+    for (Origin origin : decided.content().origins()) {
+      Ledger.Name own = origin.own();
+      if (own != null) {
+        ledgers.deleted(decided.recipient(), decided.treatment(), own, origin.left(), what);
       }
     }
   }
@@ -57,6 +73,9 @@ final class Decisions {
             .toList();
     return of.stream().anyMatch(one -> one.state() == State.OPEN)
         ? Optional.empty()
-        : of.stream().max(Comparator.comparingInt(Seen::number)).map(Seen::origin);
+        : of.stream()
+            .max(Comparator.comparingInt(Seen::number))
+            .map(Seen::origin)
+            .filter(origin -> !origin.digest().isEmpty());
   }
 }

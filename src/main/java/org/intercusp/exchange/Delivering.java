@@ -9,10 +9,10 @@ import java.util.Optional;
 import java.util.Set;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.DeliveryReport.Way;
-import org.intercusp.exchange.DeliveryResult.Conflicting;
 import org.intercusp.exchange.DeliveryResult.Delivered;
 import org.intercusp.exchange.DeliveryResult.Failed;
 import org.intercusp.exchange.Snapshot.Name;
+import org.intercusp.fhir.Canonicals;
 
 /**
  * One delivery: look, plan, write what is missing, look again. When a write comes to an end that
@@ -26,6 +26,7 @@ final class Delivering {
   private final FhirServer server;
   private final Parcel parcel;
   private final Ledger ledger;
+  private final Canonicals canonicals;
   private final boolean mayCreate;
   private final Clock clock;
   private final List<Parcel> perhaps;
@@ -38,7 +39,14 @@ final class Delivering {
 
   private List<String> written = List.of();
 
-  Delivering(FhirServer server, Parcel parcel, Ledger ledger, boolean mayCreate, Clock clock) {
+  Delivering(
+      FhirServer server,
+      Parcel parcel,
+      Ledger ledger,
+      Canonicals canonicals,
+      boolean mayCreate,
+      Clock clock) {
+    this.canonicals = canonicals;
     this.mayCreate = mayCreate;
     this.server = server;
     this.parcel = parcel;
@@ -73,13 +81,13 @@ final class Delivering {
     while (true) {
       Set<Name> gone = gone(can);
       Snapshot before = held(gone);
-      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed.left());
-      if (!plan.conflicts().isEmpty()) {
-        return new Conflicting(plan.conflicts());
-      }
-      if (!mayCreate && !plan.creates().isEmpty()) {
+      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed);
+      if (!mayCreate && plan.lacks()) {
         throw new Trouble(
             Difficulty.UNSUITABLE, "The server no longer holds what it would be told about");
+      }
+      if (plan.isConflict()) {
+        return plan.conflict();
       }
       Optional<Trace> trace = trace(can, plan, digest);
       if (plan.isEmpty() && trace.isEmpty()) {
@@ -120,7 +128,7 @@ final class Delivering {
   private void mayWriteNow(Plan plan, Capabilities can) throws Trouble {
     Past past = server.past();
     boolean conditions = takesConditions(plan, can);
-    boolean before = !past.settled().isOver() && !(conditions && past.onlyThis());
+    boolean before = !past.settled().isOver() && !(conditions && past.repeatable());
     if (before || (server.isUnheard() && !conditions)) {
       throw new Trouble(
           Difficulty.UNSETTLED,
@@ -178,7 +186,12 @@ final class Delivering {
       return held;
     }
     Name name = Plan.name(patient.get());
-    followed = new Survivors(server).of(name, held.all(name), ledger.patient());
+    Survivors survivors = new Survivors(server);
+    followed = survivors.of(name, held.all(name), ledger.patient());
+    if (ledger.kept() && !Deleted.isTheSame(ledger, held, followed)) {
+      // Emptied or replaced: the Patient of before was not merged into the one that is there now.
+      followed = survivors.of(name, held.all(name), null);
+    }
     likeness = likeness.with(followed.same());
     return held.with(name, followed.standing());
   }
@@ -193,7 +206,7 @@ final class Delivering {
 
   /** The Provenance still to be written; empty when it is there already. */
   private Optional<Trace> trace(Capabilities can, Plan plan, String digest) throws Trouble {
-    Trace trace = new Trace(plan, digest, clock.instant());
+    Trace trace = new Trace(plan, canonicals, digest, clock.instant());
     if (!can.keeps("Provenance") || !trace.isPossible()) {
       return Optional.empty();
     }
@@ -238,7 +251,10 @@ final class Delivering {
       Snapshot after = held(gone);
       Trouble missing =
           new Trouble(Difficulty.FAILED, "The server does not find what it has just stored");
-      boolean all = parcel.items().stream().noneMatch(item -> after.all(Plan.name(item)).isEmpty());
+      boolean all =
+          parcel.items().stream()
+              .filter(item -> !plan.leftDeleted().containsKey(item.urn()))
+              .noneMatch(item -> after.all(Plan.name(item)).isEmpty());
       if (all) {
         return report(plan, after, gone, way, digest);
       }

@@ -54,7 +54,9 @@ public final class DeliveryMeters {
             backlog,
             TimeUnit.MILLISECONDS,
             one -> one.of(name).oldest().toMillis())
-        .description("How long ago the oldest of them was asked for; 0 where there is none")
+        .description(
+            "How long the oldest of them is to go already: since it was asked for, or since the"
+                + " day it was kept for; 0 where there is none")
         .tag(TAG, name)
         .strongReference(true)
         .register(registry);

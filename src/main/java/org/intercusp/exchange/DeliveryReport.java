@@ -52,6 +52,8 @@ public record DeliveryReport(
     MARKED,
     /** Found on the server and left as it is there: it belongs to others too. */
     KEPT,
+    /** Deleted by the server's people, and left so because the clinic decided that. */
+    LEFT,
     /** Not found again after writing. */
     MISSING;
 

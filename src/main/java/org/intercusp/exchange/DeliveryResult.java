@@ -35,11 +35,19 @@ public sealed interface DeliveryResult {
 
   /**
    * Nothing was written: what was delivered before has been changed on the server since, and now
-   * again by the clinic. A person has to decide.
+   * again by the clinic, or it was deleted there. A person has to decide.
+   *
+   * @param theirs what is another there, for whoever decides
+   * @param deleted what was deleted
    */
-  record Conflicting(List<DeliveryReport.Difference> differences) implements DeliveryResult {
+  record Conflicting(
+      List<DeliveryReport.Difference> differences,
+      Proposal.Content theirs,
+      List<Ledger.Line> deleted)
+      implements DeliveryResult {
     public Conflicting {
       differences = List.copyOf(differences);
+      deleted = List.copyOf(deleted);
     }
   }
 }

@@ -46,10 +46,10 @@ final class DeliveryRows {
     of(
             delivery.treatment(),
             "insert into delivery (id, clinic_system, clinic_value, treatment_id, version,"
-                + " recipient, patient, state, reason, queued_at, changed_at, due_at, attempts,"
-                + " fence, trace) values (:id, :system, :clinic, :treatment, :version, :recipient,"
-                + " :patient, :state, :reason, :queued, :changed, :due, 0, 0,"
-                + " :trace)")
+                + " recipient, patient, state, reason, queued_at, changed_at, due_at, wanted_at,"
+                + " attempts, fence, trace) values (:id, :system, :clinic, :treatment, :version, :recipient,"
+                + " :patient, :state, :reason, :queued, :changed, :due, :wanted,"
+                + " 0, 0, :trace)")
         .param("id", delivery.id())
         .param("version", delivery.version())
         .param("recipient", delivery.recipient())
@@ -59,6 +59,7 @@ final class DeliveryRows {
         .param("queued", at(delivery.queuedAt()))
         .param("changed", at(delivery.changedAt()))
         .param("due", delivery.dueAt() == null ? null : at(delivery.dueAt()))
+        .param("wanted", at(delivery.dueAt() == null ? delivery.queuedAt() : delivery.dueAt()))
         .param("trace", CurrentCaller.trace().header())
         .update();
   }
@@ -217,8 +218,11 @@ final class DeliveryRows {
       String reason,
       Instant now,
       @Nullable Instant due) {
+    // Put off to a later day, or wanted once more: it is not late before.
+    boolean anew = state == DeliveryState.QUEUED && due != null;
     return reached(
             "update delivery d set state = :state, reason = :reason, changed_at = :now,"
+                + (anew ? " wanted_at = :due," : "")
                 + " due_at = :due "
                 + where
                 + " and {reach}")

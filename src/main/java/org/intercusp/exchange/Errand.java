@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
@@ -156,13 +157,16 @@ final class Errand {
           failed.difficulty());
     }
     DeliveryResult.Conflicting conflict = (DeliveryResult.Conflicting) result;
-    String places =
-        conflict.differences().stream()
-            .map(DeliveryReport.Difference::path)
-            .distinct()
-            .limit(10)
-            .collect(Collectors.joining(", "));
-    return Ending.held("Changed at the recipient's since it was delivered: " + places);
+    String changed =
+        some("Changed", conflict.differences().stream().map(DeliveryReport.Difference::path));
+    String deleted = some("Deleted", conflict.deleted().stream().map(Ledger.Line::type));
+    String both = changed.isEmpty() || deleted.isEmpty() ? "" : ". ";
+    return Ending.held(conflict, changed + both + deleted);
+  }
+
+  private static String some(String how, Stream<String> what) {
+    String places = what.distinct().limit(10).collect(Collectors.joining(", "));
+    return places.isEmpty() ? "" : how + " at the recipient's since it was delivered: " + places;
   }
 
   private static DeliveryState state(Difficulty difficulty) {

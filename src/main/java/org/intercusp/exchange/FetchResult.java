@@ -6,10 +6,16 @@ import org.hl7.fhir.r4.model.Bundle;
 /** How an attempt to read a patient's treatments back ended. */
 public sealed interface FetchResult {
 
-  /** A collection Bundle for each treatment found, in the order of their names; maybe none. */
-  record Fetched(List<Bundle> treatments) implements FetchResult {
+  /**
+   * A collection Bundle for each treatment found, in the order of their names; maybe none.
+   *
+   * @param forbidden what the server does not let us read, a resource type or {@code Type/id}: the
+   *     treatments lack it, whether or not it is there
+   */
+  record Fetched(List<Bundle> treatments, List<String> forbidden) implements FetchResult {
     public Fetched {
       treatments = List.copyOf(treatments);
+      forbidden = List.copyOf(forbidden);
     }
   }
 

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Reference;
@@ -16,7 +17,10 @@ import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
 
-/** Reads a patient's treatments back from a server. */
+/**
+ * Reads a patient's treatments back from a server. What it does not let us read is named, and the
+ * rest is read all the same.
+ */
 final class Fetching {
 
   /** How far a treatment's references are followed: to a role, its person, its organisation. */
@@ -24,6 +28,7 @@ final class Fetching {
 
   private final FhirServer server;
   private final Map<String, Resource> known = new LinkedHashMap<>();
+  private final Set<String> forbidden = new TreeSet<>();
 
   Fetching(FhirServer server) {
     this.server = server;
@@ -38,9 +43,11 @@ final class Fetching {
         return new FetchResult.NoSuchPatient();
       }
       Map<String, Map<Name, Resource>> treatments = new TreeMap<>();
+      Survey survey = new Survey(server, can);
       for (Resource patient : patients) {
         know(patient);
-        for (Resource resource : new Survey(server, can).of(patient.getIdElement().getIdPart())) {
+        String id = patient.getIdElement().getIdPart();
+        for (Resource resource : survey.of(id, (what, said) -> forbidden.add(what))) {
           know(resource);
           Survey.own(resource).ifPresent(one -> take(treatments, one, resource));
         }
@@ -49,7 +56,7 @@ final class Fetching {
       for (Map<Name, Resource> own : treatments.values()) {
         bundles.add(bundle(own.values()));
       }
-      return new FetchResult.Fetched(bundles);
+      return new FetchResult.Fetched(bundles, List.copyOf(forbidden));
     } catch (Trouble e) {
       return new FetchResult.Failed(e.difficulty(), e.reason(), e.status(), e.words());
     }
@@ -107,9 +114,20 @@ final class Fetching {
       return Optional.of(before);
     }
     String[] parts = address.split("/", 2);
-    Optional<Resource> resource = server.read(parts[0], parts[1]);
-    resource.ifPresent(this::know);
-    return resource;
+    if (forbidden.contains(address)) {
+      return Optional.empty();
+    }
+    try {
+      Optional<Resource> resource = server.read(parts[0], parts[1]);
+      resource.ifPresent(this::know);
+      return resource;
+    } catch (Trouble e) {
+      if (!e.isForbidden()) {
+        throw e;
+      }
+      forbidden.add(address);
+      return Optional.empty();
+    }
   }
 
   private void know(Resource resource) {

@@ -225,9 +225,13 @@ final class FhirServer {
     return deadline.pause(asked.compareTo(own) > 0 ? asked : own);
   }
 
-  /** Posts a Bundle to the base; the answer is a Bundle, or nothing where the server sends none. */
-  Optional<Bundle> post(Bundle bundle) throws Trouble {
-    Answer answer = write("POST", URI.create(base()), bundle, List.of());
+  /**
+   * Posts a Bundle to the base; the answer is a Bundle, or nothing where the server sends none.
+   *
+   * @param conditional whether all that it creates is created on the condition that it is absent
+   */
+  Optional<Bundle> post(Bundle bundle, boolean conditional) throws Trouble {
+    Answer answer = write("POST", URI.create(base()), bundle, List.of(), conditional);
     if (answer.isEmpty()) {
       return Optional.empty();
     }
@@ -241,7 +245,7 @@ final class FhirServer {
   Answer create(Resource resource, @Nullable Token unless) throws Trouble {
     List<String> condition = unless == null ? List.of() : List.of("If-None-Exist", unless.search());
     URI url = URI.create(base() + "/" + release.typeName(resource.fhirType()));
-    return write("POST", url, resource, condition);
+    return write("POST", url, resource, condition, false);
   }
 
   /** Replaces a stored resource, on the condition that it still has the version. */
@@ -250,16 +254,17 @@ final class FhirServer {
         version == null ? List.of() : List.of("If-Match", "W/\"" + version + "\"");
     String type = release.typeName(resource.fhirType());
     URI url = URI.create(base() + "/" + type + "/" + resource.getIdElement().getIdPart());
-    return write("PUT", url, resource, condition);
+    return write("PUT", url, resource, condition, false);
   }
 
-  private Answer write(String method, URI url, Resource resource, List<String> headers)
+  private Answer write(
+      String method, URI url, Resource resource, List<String> headers, boolean conditional)
       throws Trouble {
     HttpRequest.Builder request = sending(url, method, text.written(resource, json, release));
     for (int i = 0; i < headers.size(); i += 2) {
       request.header(headers.get(i), headers.get(i + 1));
     }
-    Answer answer = sent(request);
+    Answer answer = sent(request, conditional);
     if (answer.isSuccess() && (answer.isEmpty() || FhirText.isFhir(answer))) {
       return answer;
     }
@@ -269,9 +274,9 @@ final class FhirServer {
     throw Complaint.of(answer, text.words(answer), clock);
   }
 
-  private Answer sent(HttpRequest.Builder request) throws Trouble {
+  private Answer sent(HttpRequest.Builder request, boolean conditional) throws Trouble {
     try {
-      Answer answer = post.send(target, request, deadline, past.mayWrite());
+      Answer answer = post.send(target, request, deadline, () -> past.writing().may(conditional));
       // A gateway that got no answer itself does not know either.
       unheard |= answer.status() == 502 || answer.status() == 504;
       if (!unheard) {

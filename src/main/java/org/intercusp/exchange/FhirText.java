@@ -12,6 +12,7 @@ import org.intercusp.conformance.Admission;
 import org.intercusp.conformance.Format;
 import org.intercusp.conformance.Guard;
 import org.intercusp.conformance.Issue;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
 
@@ -28,9 +29,9 @@ final class FhirText {
   private final Conversion conversion;
   private final Guard guard;
 
-  FhirText(FhirContext context, Guard guard) {
+  FhirText(FhirContext context, Canonicals canonicals, Guard guard) {
     this.context = context;
-    this.conversion = Conversion.compact(context);
+    this.conversion = Conversion.compact(context, canonicals.base());
     this.guard = guard;
   }
 

@@ -2,6 +2,7 @@ package org.intercusp.exchange;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -43,6 +44,7 @@ public record Ledger(boolean kept, List<Line> lines, @Nullable Holder patient) {
    * @param sent digest of what was sent
    * @param stored digest of what the server then had
    * @param withdrawn whether it has been marked as entered in error
+   * @param deletion what was decided on where the server's people deleted it
    */
   public record Line(
       String type,
@@ -52,10 +54,46 @@ public record Ledger(boolean kept, List<Line> lines, @Nullable Holder patient) {
       String id,
       String sent,
       String stored,
-      boolean withdrawn) {
+      boolean withdrawn,
+      Deletion deletion) {
+
+    public Line {
+      // Reports written before there was such a decision say nothing of it.
+      deletion = deletion == null ? Deletion.UNDECIDED : deletion;
+    }
 
     Token token() {
       return new Token(parameter, system, value);
+    }
+
+    /** What the resource is known by. */
+    Name name() {
+      return new Name(type, system, value);
+    }
+  }
+
+  /** What a person decided on a resource that the server's people deleted. */
+  public enum Deletion {
+    /** Nobody decided anything: it is there, or a delivery is held until somebody does. */
+    UNDECIDED(""),
+    /** It is to be sent again. */
+    AGAIN("again"),
+    /** It stays deleted there, and the clinic keeps what it says. */
+    LEFT("left");
+
+    private final String code;
+
+    Deletion(String code) {
+      this.code = code;
+    }
+
+    /** As it is stored. */
+    String code() {
+      return code;
+    }
+
+    static Deletion of(String code) {
+      return Stream.of(values()).filter(one -> one.code.equals(code)).findFirst().orElseThrow();
     }
   }
 

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.Ledger.Deletion;
 import org.intercusp.exchange.Ledger.Holder;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -31,7 +32,8 @@ final class LedgerRows {
                         row.getString("server_id"),
                         row.getString("sent"),
                         row.getString("stored"),
-                        row.getBoolean("withdrawn")))
+                        row.getBoolean("withdrawn"),
+                        Ledger.Deletion.of(row.getString("deletion"))))
             .list();
     return lines.isEmpty() ? Ledger.NONE : Ledger.of(lines).about(holder(recipient, key));
   }
@@ -97,6 +99,28 @@ final class LedgerRows {
     (left == null ? update : update.param("left", left)).update();
   }
 
+  /**
+   * Writes down what is to become of a resource that the recipient's people deleted.
+   *
+   * @param left digest of what it had been left with before: where a delivery wrote it since, the
+   *     decision was on something else
+   */
+  void deleted(
+      String recipient, TreatmentKey key, Ledger.Name name, @Nullable String left, Deletion what) {
+    of(
+            "update delivered_resource set deletion = :deletion",
+            recipient,
+            key,
+            " and resource_type = :type and identifier_system = :space and identifier_value ="
+                + " :value and stored = :left")
+        .param("deletion", what.code())
+        .param("type", name.type())
+        .param("space", name.system())
+        .param("value", name.value())
+        .param("left", left)
+        .update();
+  }
+
   /** Whether the recipient was given something of the treatment. */
   boolean holds(String recipient, TreatmentKey key) {
     return of("select count(*) from delivered_resource", recipient, key).query(Long.class).single()
@@ -119,9 +143,9 @@ final class LedgerRows {
       jdbc.sql(
               "insert into delivered_resource (recipient, clinic_system, clinic_value,"
                   + " treatment_id, resource_type, search_parameter, identifier_system,"
-                  + " identifier_value, server_id, sent, stored, withdrawn) values (:to, :system,"
-                  + " :clinic, :treatment, :type, :parameter, :space, :value, :id, :sent, :stored,"
-                  + " :withdrawn)")
+                  + " identifier_value, server_id, sent, stored, withdrawn, deletion) values (:to,"
+                  + " :system, :clinic, :treatment, :type, :parameter, :space, :value, :id, :sent,"
+                  + " :stored, :withdrawn, :deletion)")
           .param("to", recipient)
           .param("system", key.clinic().system())
           .param("clinic", key.clinic().value())
@@ -134,6 +158,7 @@ final class LedgerRows {
           .param("sent", line.sent())
           .param("stored", line.stored())
           .param("withdrawn", line.withdrawn())
+          .param("deletion", line.deletion().code())
           .update();
     }
   }

@@ -116,8 +116,20 @@ final class Looking {
           Offering.Subject subject =
               new Offering.Subject(name, delivered.key(), delivered.version(), file(newest));
           offering.offer(subject, together(look, found, chart, newest, likeness));
+          offering.restored(subject, chart.deleted());
+          offering.deleted(subject, chart.deleted());
           remember(look, subject);
         });
+  }
+
+  /** Whether something of the treatment was deleted there and nobody has decided on it. */
+  boolean misses(Look look) throws Trouble {
+    Ledger ledger = ledgers.read(look.recipient().name(), look.delivered().key());
+    List<Snapshot.Name> names =
+        ledger.lines().stream().filter(one -> !one.withdrawn()).map(Deleted::name).toList();
+    Snapshot held = Snapshot.of(look.server(), names);
+    return Deleted.of(ledger, held, look.patient()).stream()
+        .anyMatch(line -> line.deletion() == Ledger.Deletion.UNDECIDED);
   }
 
   private Found together(

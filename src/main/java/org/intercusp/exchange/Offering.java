@@ -175,6 +175,57 @@ final class Offering {
     }
   }
 
+  /** Lists what the recipient's people changed where nothing else proposes it. */
+  void listed(Subject subject, Content theirs) {
+    List<Proposal> before =
+        rows.of(subject.key()).stream()
+            .filter(one -> one.recipient().equals(subject.recipient()))
+            .toList();
+    if (theirs.origins().stream().anyMatch(one -> !isKnown(one, before))) {
+      add(subject, Kind.BEYOND, "no place", theirs);
+    }
+  }
+
+  /** Asks what is to become of what the recipient's people deleted; of each once at a time. */
+  void deleted(Subject subject, List<Ledger.Line> lines) {
+    Set<Ledger.Name> asked = new HashSet<>();
+    deletions(subject).forEach(one -> asked.addAll(names(one)));
+    List<Ledger.Line> fresh =
+        lines.stream()
+            .filter(line -> line.deletion() == Ledger.Deletion.UNDECIDED)
+            .filter(line -> !asked.contains(line.name()))
+            .toList();
+    if (!fresh.isEmpty()) {
+      List<Beyond> what =
+          fresh.stream().map(one -> new Beyond(one.type() + "/" + one.id(), one.value())).toList();
+      add(
+          subject,
+          Kind.DELETED,
+          "deleted",
+          new Content(List.of(), what, fresh.stream().map(Origins::of).toList()));
+    }
+  }
+
+  /** Takes back the question where all that was deleted is there again. */
+  void restored(Subject subject, List<Ledger.Line> stillDeleted) {
+    Set<Ledger.Name> gone = new HashSet<>();
+    stillDeleted.forEach(line -> gone.add(line.name()));
+    deletions(subject).stream()
+        .filter(one -> names(one).stream().noneMatch(gone::contains))
+        .forEach(one -> overtake(one, "It is there again"));
+  }
+
+  private List<Proposal> deletions(Subject subject) {
+    return rows.of(subject.key()).stream()
+        .filter(one -> one.recipient().equals(subject.recipient()))
+        .filter(one -> one.kind() == Kind.DELETED && one.state() == State.OPEN)
+        .toList();
+  }
+
+  private static List<Ledger.Name> names(Proposal deletion) {
+    return deletion.content().origins().stream().map(Origin::own).filter(Objects::nonNull).toList();
+  }
+
   /** Says once that two patients became one there. */
   void merged(Subject subject, Ledger.Holder holder) {
     String what = String.join(", ", holder.merged()) + " into " + holder.id();

@@ -31,6 +31,12 @@ final class Origins {
             .orElse(null));
   }
 
+  /** Of a resource of ours that is not there any more. */
+  static Origin of(Ledger.Line deleted) {
+    return new Origin(
+        deleted.type() + "/" + deleted.id(), "", null, "", deleted.name(), "", deleted.stored());
+  }
+
   /** Who observed it where that is named, else the system the server says it came from. */
   private static String by(Resource resource) {
     Stream<String> people =

@@ -15,6 +15,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.HTTPVerb;
+import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 
@@ -139,8 +140,10 @@ final class Parcel {
    *
    * @param known {@code Type/id} by urn
    * @param loose urns whose references are left out, because what they name is not there yet
+   * @param absent what is not there and is not to be, by urn: it is referred to by its name alone
    */
-  Resource addressed(Item item, Map<String, String> known, Set<String> loose) {
+  Resource addressed(
+      Item item, Map<String, String> known, Set<String> loose, Map<String, Item> absent) {
     Resource copy = item.resource().copy();
     copy.setId((String) null);
     Map<String, String> where = new HashMap<>(known);
@@ -151,6 +154,12 @@ final class Parcel {
       } else if (loose.contains(to)) {
         reference.setReference(null);
         reference.setDisplay(null);
+      } else if (absent.containsKey(to)) {
+        Item named = absent.get(to);
+        reference.setReference(null);
+        reference.setType(named.type());
+        reference.setIdentifier(
+            new Identifier().setSystem(named.token().system()).setValue(named.token().value()));
       }
       reference.setResource(null);
     }

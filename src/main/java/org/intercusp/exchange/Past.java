@@ -10,8 +10,9 @@ import org.hl7.fhir.r4.model.Bundle;
  *
  * @param perhaps earlier versions of which some or all may have reached the server unheard of
  * @param settled the moment from which on nothing that was sent before will be carried out any more
- * @param onlyThis whether all that was sent before and not answered says the same as this
- * @param mayWrite asked before every write; whether the sender still has the right to
+ * @param repeatable whether all that was sent before and not answered says the same as this and was
+ *     sent on condition: whichever of the two comes second then stores nothing
+ * @param writing asked before every write
  * @param answered told after every write that had an answer
  * @param sole asked before people and organisations are created on a server that knows no
  *     conditions; whether nobody else creates such meanwhile
@@ -19,18 +20,28 @@ import org.hl7.fhir.r4.model.Bundle;
 record Past(
     List<Bundle> perhaps,
     Deadline settled,
-    boolean onlyThis,
-    BooleanSupplier mayWrite,
+    boolean repeatable,
+    Writing writing,
     Runnable answered,
     BooleanSupplier sole) {
 
+  /** Asked before every write. */
+  interface Writing {
+    /**
+     * Whether the sender still has the right to.
+     *
+     * @param conditional whether all that it creates is created on the condition that it is absent
+     */
+    boolean may(boolean conditional);
+  }
+
   /** For who keeps no record of tries. */
   static final Past NONE =
-      new Past(List.of(), Deadline.in(Duration.ZERO), true, () -> true, () -> {}, () -> true);
+      new Past(List.of(), Deadline.in(Duration.ZERO), true, on -> true, () -> {}, () -> true);
 
   /** For who only reads. */
   static final Past READING =
-      new Past(List.of(), Deadline.in(Duration.ZERO), true, () -> false, () -> {}, () -> false);
+      new Past(List.of(), Deadline.in(Duration.ZERO), true, on -> false, () -> {}, () -> false);
 
   Past {
     perhaps = List.copyOf(perhaps);
@@ -38,6 +49,6 @@ record Past(
 
   /** The same for what is no version of the treatment: earlier versions do not go away by it. */
   Past alone() {
-    return new Past(List.of(), settled, onlyThis, mayWrite, answered, sole);
+    return new Past(List.of(), settled, repeatable, writing, answered, sole);
   }
 }

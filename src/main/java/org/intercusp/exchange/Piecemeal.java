@@ -48,7 +48,7 @@ final class Piecemeal {
         if (!loose.isEmpty()) {
           incomplete.put(item, true);
         }
-        entries.add(creation(item, plan.parcel().addressed(item, addresses, loose)));
+        entries.add(creation(item, plan.addressed(item, addresses, loose)));
       }
       send(entries);
       locate(layer.items());
@@ -59,7 +59,7 @@ final class Piecemeal {
       rest.add(replacement(resource, change.stored().getMeta().getVersionId()));
     }
     for (Item item : incomplete.keySet()) {
-      Resource resource = plan.parcel().addressed(item, addresses, Set.of());
+      Resource resource = plan.addressed(item, addresses, Set.of());
       resource.setId(addresses.get(item.urn()));
       rest.add(replacement(resource, null));
     }
@@ -104,7 +104,7 @@ final class Piecemeal {
       Bundle batch = new Bundle();
       batch.setType(BundleType.BATCH);
       entries.forEach(batch::addEntry);
-      Optional<Bundle> answer = server.post(batch);
+      Optional<Bundle> answer = server.post(batch, false);
       answer.ifPresent(this::remember);
       if (answer.isPresent()) {
         WholeBundle.check(answer.get());

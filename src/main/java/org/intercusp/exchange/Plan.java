@@ -10,10 +10,15 @@ import java.util.Set;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.DeliveryReport.Difference;
 import org.intercusp.exchange.DeliveryReport.Outcome;
+import org.intercusp.exchange.DeliveryResult.Conflicting;
 import org.intercusp.exchange.Likeness.Gap;
 import org.intercusp.exchange.Parcel.Item;
+import org.intercusp.exchange.Proposal.Beyond;
+import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Snapshot.Name;
+import org.intercusp.exchange.Survivors.Followed;
 import org.intercusp.fhir.Withdrawal;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What has to be written so that a server that holds the snapshot comes to hold the parcel: only
@@ -27,11 +32,16 @@ final class Plan {
   private final Likeness likeness;
   private final List<Parcel> perhaps;
   private final Set<String> left;
+  private final List<Ledger.Line> missing;
   private final Map<String, String> known = new HashMap<>();
   private final Map<Name, Outcome> outcomes = new HashMap<>();
   private final List<Item> creates = new ArrayList<>();
   private final List<Change> changes = new ArrayList<>();
   private final List<Difference> conflicts = new ArrayList<>();
+  private final List<Beyond> theirs = new ArrayList<>();
+  private final List<Origin> origins = new ArrayList<>();
+  private final List<Ledger.Line> deleted = new ArrayList<>();
+  private final Map<String, Item> leftDeleted = new HashMap<>();
 
   /**
    * A stored resource to be replaced.
@@ -47,7 +57,7 @@ final class Plan {
    *
    * @param gone what was delivered once and is no longer in the parcel
    * @param perhaps what the server may have been brought before without anybody hearing of it
-   * @param left {@code Patient/id} of those that the server's people merged into another
+   * @param patient who stands for ours there now, and whom the server's people merged into them
    */
   Plan(
       Parcel parcel,
@@ -56,9 +66,10 @@ final class Plan {
       Ledger ledger,
       Likeness likeness,
       List<Parcel> perhaps,
-      Set<String> left) {
+      Followed patient) {
     this.perhaps = perhaps;
-    this.left = left;
+    this.left = patient.left();
+    this.missing = Deleted.of(ledger, snapshot, patient);
     this.parcel = parcel;
     this.snapshot = snapshot;
     this.ledger = ledger;
@@ -88,8 +99,7 @@ final class Plan {
   private void consider(Item item) {
     Optional<Resource> found = snapshot.chosen(name(item), ledger);
     if (found.isEmpty()) {
-      creates.add(item);
-      outcomes.put(name(item), Outcome.CREATED);
+      absent(item);
       return;
     }
     Resource stored = found.get();
@@ -98,6 +108,24 @@ final class Plan {
     outcomes.put(name(item), outcome);
     if (outcome == Outcome.UPDATED) {
       changes.add(new Change(name(item), Optional.of(item), stored, Optional.empty()));
+    }
+  }
+
+  /** Nothing is found: it never was there, or the server's people deleted it. */
+  private void absent(Item item) {
+    Optional<Ledger.Line> before =
+        missing.stream().filter(line -> Deleted.name(line).equals(name(item))).findFirst();
+    Ledger.Deletion decided = before.map(Ledger.Line::deletion).orElse(Ledger.Deletion.AGAIN);
+    switch (decided) {
+      case AGAIN -> {
+        creates.add(item);
+        outcomes.put(name(item), Outcome.CREATED);
+      }
+      case LEFT -> {
+        leftDeleted.put(item.urn(), item);
+        outcomes.put(name(item), Outcome.LEFT);
+      }
+      case UNDECIDED -> deleted.add(before.orElseThrow());
     }
   }
 
@@ -121,8 +149,15 @@ final class Plan {
     }
     if (!untouched) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
+      String there = address(stored);
+      gaps.forEach(gap -> theirs.add(new Beyond(there + "." + gap.path(), shown(gap.stored()))));
+      origins.add(Origins.of(stored, likeness, ledger));
     }
     return Outcome.UPDATED;
+  }
+
+  private static String shown(@Nullable String stored) {
+    return stored == null ? "not there" : stored;
   }
 
   /** Whether it is what an earlier try of ours left, of which nobody heard. */
@@ -180,9 +215,29 @@ final class Plan {
     return changes;
   }
 
-  /** Where the server's people and the clinic both changed the same. */
-  List<Difference> conflicts() {
-    return conflicts;
+  /** Whether the server's people changed what the clinic changed too, or deleted something. */
+  boolean isConflict() {
+    return !conflicts.isEmpty() || !deleted.isEmpty();
+  }
+
+  /** What a person has to decide on before anything is written. */
+  Conflicting conflict() {
+    return new Conflicting(conflicts, new Proposal.Content(List.of(), theirs, origins), deleted);
+  }
+
+  /** Whether something of the parcel is not on the server. */
+  boolean lacks() {
+    return !creates.isEmpty() || !deleted.isEmpty() || !leftDeleted.isEmpty();
+  }
+
+  /** What stays deleted there, as somebody decided, by urn. */
+  Map<String, Item> leftDeleted() {
+    return leftDeleted;
+  }
+
+  /** A resource of the parcel with its references to what is stored, as {@link Parcel} makes it. */
+  Resource addressed(Item item, Map<String, String> where, Set<String> loose) {
+    return parcel.addressed(item, where, loose, leftDeleted);
   }
 
   Map<Name, Outcome> outcomes() {

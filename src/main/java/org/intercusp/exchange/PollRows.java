@@ -110,6 +110,23 @@ final class PollRows {
         .map(OffsetDateTime::toInstant);
   }
 
+  /** The lane of the patient whom the rounds came to last; empty where there was none. */
+  String round(String recipient) {
+    return jdbc.sql("select round_at from recipient_poll where recipient = :to")
+        .param("to", recipient)
+        .query(String.class)
+        .optional()
+        .orElse("");
+  }
+
+  /** Writes down the patient whom the rounds come to; before the first poll is over, nothing. */
+  void round(String recipient, String patient) {
+    jdbc.sql("update recipient_poll set round_at = :patient where recipient = :to")
+        .param("patient", patient)
+        .param("to", recipient)
+        .update();
+  }
+
   /**
    * Writes down that it was asked.
    *

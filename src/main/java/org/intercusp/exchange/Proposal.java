@@ -46,7 +46,9 @@ public record Proposal(
     /** What the recipient holds can't be read as this treatment any more. */
     UNREADABLE,
     /** Content that has no place in the file: only listed. */
-    BEYOND;
+    BEYOND,
+    /** Resources of ours were deleted: to be left so where accepted, sent again where declined. */
+    DELETED;
 
     /** As it is stored and answered. */
     public String code() {
@@ -123,7 +125,7 @@ public record Proposal(
    * @param changedAt when it was changed by the recipient's clock
    * @param by who made it or which system, as far as the resource says
    * @param own our name for it; absent where it is not one of ours
-   * @param digest of its content
+   * @param digest of its content; empty where it was deleted
    * @param left digest of what it was left with when that was found; absent where it is not one of
    *     ours, and in proposals of before
    */

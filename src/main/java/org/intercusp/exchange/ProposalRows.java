@@ -47,6 +47,21 @@ final class ProposalRows {
         .list();
   }
 
+  /** Whether one of a kind waits for a decision. */
+  boolean isOpen(TreatmentKey key, String recipient, Kind kind) {
+    return of(
+                key,
+                "select count(*) from proposal p where {reach}"
+                    + OF_KEY
+                    + " and p.recipient = :to and p.kind = :kind and p.state = :open")
+            .param("to", recipient)
+            .param("kind", kind.code())
+            .param("open", State.OPEN.code())
+            .query(Long.class)
+            .single()
+        > 0;
+  }
+
   Optional<Proposal> find(TreatmentKey key, int number) {
     return of(key, "select p.* from proposal p where {reach}" + OF_KEY + " and p.number = :number")
         .param("number", number)

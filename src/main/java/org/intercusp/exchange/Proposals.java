@@ -200,11 +200,11 @@ public final class Proposals {
     String by = trail.callers().caller().name();
     Integer version = made == null ? null : made.version();
     rows.decide(proposal, state, by, version, "", clock.instant().truncatedTo(ChronoUnit.MICROS));
-    decisions.take(proposal);
+    Proposal decided = rows.find(proposal.treatment(), proposal.number()).orElseThrow();
+    decisions.take(decided);
     Thing thing = thing(proposal);
     trail.done(Deed.UPDATE, version == null ? thing : thing.version(version), state.code());
-    return new Decision.Done(
-        rows.find(proposal.treatment(), proposal.number()).orElseThrow(), made);
+    return new Decision.Done(decided, made);
   }
 
   static Thing thing(Proposal proposal) {

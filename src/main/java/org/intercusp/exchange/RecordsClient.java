@@ -4,6 +4,7 @@ import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.conformance.Guard;
+import org.intercusp.fhir.Canonicals;
 
 /**
  * Brings treatments to any FHIR R4 server and reads them back. What is on the server is looked at
@@ -14,6 +15,7 @@ import org.intercusp.conformance.Guard;
 public final class RecordsClient {
 
   private final FhirText text;
+  private final Canonicals canonicals;
   private final ClientSettings settings;
   private final Clock clock;
   private final Post post;
@@ -23,19 +25,23 @@ public final class RecordsClient {
    * A client.
    *
    * @param r4 the context for R4, shared since it is dear to make
+   * @param canonicals under which what is delivered was mapped
    * @param guard stands before every answer
    */
-  public RecordsClient(FhirContext r4, Guard guard, ClientSettings settings, Clock clock) {
-    this(r4, guard, settings, clock, new Surroundings());
+  public RecordsClient(
+      FhirContext r4, Canonicals canonicals, Guard guard, ClientSettings settings, Clock clock) {
+    this(r4, canonicals, guard, settings, clock, new Surroundings());
   }
 
   RecordsClient(
       FhirContext r4,
+      Canonicals canonicals,
       Guard guard,
       ClientSettings settings,
       Clock clock,
       Surroundings surroundings) {
-    this.text = new FhirText(r4, guard);
+    this.text = new FhirText(r4, canonicals, guard);
+    this.canonicals = canonicals;
     this.settings = settings;
     this.clock = clock;
     Wire wire = new Wire(settings, surroundings);
@@ -78,7 +84,8 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      return new Delivering(server(target, deadline, past), parcel, ledger, mayCreate, clock).run();
+      FhirServer server = server(target, deadline, past);
+      return new Delivering(server, parcel, ledger, canonicals, mayCreate, clock).run();
     } finally {
       patients.give(patient);
     }

@@ -46,7 +46,7 @@ final class Reporting {
     Name name = Plan.name(item);
     Optional<Resource> found = held.chosen(name, ledger);
     if (found.isEmpty()) {
-      entries.add(entry(name, null, Outcome.MISSING));
+      absent(item);
       return;
     }
     Resource stored = found.get();
@@ -65,6 +65,20 @@ final class Reporting {
     }
     if (!item.shared()) {
       remember(item, stored, outcome, gaps.stream().allMatch(Gap::precise));
+    }
+  }
+
+  private void absent(Item item) {
+    Name name = Plan.name(item);
+    Optional<Ledger.Line> before = ledger.line(item.type(), item.token());
+    if (plan.outcomes().get(name) == Outcome.LEFT && before.isPresent()) {
+      Token token = name.token();
+      String id = before.get().id();
+      entries.add(
+          new Entry(name.type(), token.system(), token.value(), id, null, Outcome.LEFT));
+      lines.add(before.get());
+    } else {
+      entries.add(entry(name, null, Outcome.MISSING));
     }
   }
 
@@ -114,6 +128,7 @@ final class Reporting {
         stored.getIdElement().getIdPart(),
         sent,
         digest,
-        withdrawn);
+        withdrawn,
+        Ledger.Deletion.UNDECIDED);
   }
 }

@@ -19,10 +19,15 @@ public final class Retrieval {
   /** What was found. */
   public sealed interface Found {
 
-    /** The patient's treatments, each as far as it could be read; maybe none. */
-    record Treatments(List<ReadBack> treatments) implements Found {
+    /**
+     * The patient's treatments, each as far as it could be read; maybe none.
+     *
+     * @param forbidden what the server does not let us read, a resource type or {@code Type/id}
+     */
+    record Treatments(List<ReadBack> treatments, List<String> forbidden) implements Found {
       public Treatments {
         treatments = List.copyOf(treatments);
+        forbidden = List.copyOf(forbidden);
       }
     }
 
@@ -39,7 +44,8 @@ public final class Retrieval {
       return new Found.Treatments(
           fetched.treatments().stream()
               .flatMap(bundle -> mapper.treatments(bundle).stream())
-              .toList());
+              .toList(),
+          fetched.forbidden());
     }
     if (result instanceof FetchResult.Failed failed) {
       return new Found.NotReached(failed.reason(), failed.words());

@@ -21,6 +21,7 @@ import org.intercusp.exchange.Searches.Search;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
 import org.intercusp.fhir.Role;
+import org.intercusp.fhir.version.Release;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -60,6 +61,9 @@ final class Survey {
     return types;
   }
 
+  /** Ids have up to 64 characters, and URLs up to 2,000 pass everywhere. */
+  private static final int IDS_IN_A_SEARCH = 25;
+
   private final FhirServer server;
   private final Capabilities can;
 
@@ -75,17 +79,33 @@ final class Survey {
    */
   private record ByPatient(Search search, boolean listed) {}
 
+  /** What becomes of what the server does not let us read, a type or {@code Type/id}. */
+  interface Forbidden {
+    void is(String what, Trouble said) throws Trouble;
+  }
+
+  /** It ends the look. */
+  private static final Forbidden ENDS =
+      (what, said) -> {
+        throw said;
+      };
+
   /** Everything of these types that is about the patient. */
-  List<Resource> of(String patientId) throws Trouble {
+  private List<Resource> of(String patientId) throws Trouble {
+    return of(patientId, ENDS);
+  }
+
+  /** The same, as far as it may be read. */
+  List<Resource> of(String patientId, Forbidden forbidden) throws Trouble {
     List<ByPatient> searches = new ArrayList<>();
     for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
       if (can.keeps(type.getKey())) {
         search(type.getKey(), type.getValue(), Set.of(patientId), "").ifPresent(searches::add);
       }
     }
-    List<Resource> found = found(searches);
+    List<Resource> found = found(searches, forbidden);
     if (found.stream().noneMatch(Device.class::isInstance)) {
-      found.addAll(devices(found));
+      found.addAll(devices(found, forbidden));
     }
     return found;
   }
@@ -94,12 +114,16 @@ final class Survey {
    * The devices that these refer to. R5 searches no Device by patient, and a removed appliance
    * would stay unmarked there where no ledger names it.
    */
-  private List<Resource> devices(List<Resource> resources) throws Trouble {
+  private List<Resource> devices(List<Resource> resources, Forbidden forbidden) throws Trouble {
     Set<String> ids = new LinkedHashSet<>();
     resources.forEach(one -> ids.addAll(referred(one, "Device")));
     List<Resource> devices = new ArrayList<>();
     for (String id : ids) {
-      server.read("Device", id).ifPresent(devices::add);
+      try {
+        server.read("Device", id).ifPresent(devices::add);
+      } catch (Trouble e) {
+        pass(e, "Device/" + id, forbidden);
+      }
     }
     return devices;
   }
@@ -120,7 +144,8 @@ final class Survey {
     for (Resource one :
         found(
             search("Observation", List.of("subject", "patient"), patientIds, more).stream()
-                .toList())) {
+                .toList(),
+            ENDS)) {
       if (one instanceof Observation observation) {
         found.add(observation);
       }
@@ -140,19 +165,50 @@ final class Survey {
     List<ByPatient> searches = new ArrayList<>();
     for (Map.Entry<String, List<String>> type : TYPES.entrySet()) {
       if (can.keeps(type.getKey())) {
-        Set<String> named = can.of(type.getKey()).parameters();
-        boolean asks = named.isEmpty() || named.contains("_lastUpdated");
-        String window = asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
+        String window = window(type.getKey(), since);
         search(type.getKey(), type.getValue(), patientIds, window).ifPresent(searches::add);
       }
     }
     Set<String> touched = new LinkedHashSet<>();
-    for (Resource one : found(searches)) {
+    for (Resource one : found(searches, ENDS)) {
       if (isSince(one, since)) {
         referred(one, "Patient").stream().filter(patientIds::contains).forEach(touched::add);
       }
     }
     return touched;
+  }
+
+  /** Whether the search by patient finds devices: R5 knows no such search. */
+  boolean findsDevices() {
+    Set<String> named = can.of("Device").parameters();
+    return !can.keeps("Device")
+        || (can.release() != Release.R5 && (named.isEmpty() || named.contains("patient")));
+  }
+
+  /** Which of these resources were changed since, by id. */
+  Set<String> changed(String type, Set<String> ids, Instant since) throws Trouble {
+    List<ByPatient> searches = new ArrayList<>();
+    List<String> all = List.copyOf(ids);
+    boolean listed = can.of(type).parameters().contains("_id");
+    for (int from = 0; from < all.size(); from += IDS_IN_A_SEARCH) {
+      List<String> some = all.subList(from, Math.min(all.size(), from + IDS_IN_A_SEARCH));
+      String query = "_id=" + String.join(",", some) + window(type, since) + "&_count=100";
+      searches.add(new ByPatient(new Search(type, query), listed));
+    }
+    Set<String> changed = new LinkedHashSet<>();
+    for (Resource one : found(searches, ENDS)) {
+      if (isSince(one, since)) {
+        changed.add(one.getIdElement().getIdPart());
+      }
+    }
+    changed.retainAll(ids);
+    return changed;
+  }
+
+  private String window(String type, Instant since) {
+    Set<String> named = can.of(type).parameters();
+    boolean asks = named.isEmpty() || named.contains("_lastUpdated");
+    return asks ? "&_lastUpdated=ge" + since.truncatedTo(ChronoUnit.SECONDS) : "";
   }
 
   /** Whether a resource was changed since, or does not tell when. */
@@ -188,7 +244,14 @@ final class Survey {
     return Optional.of(new ByPatient(search, listed.isPresent()));
   }
 
-  private List<Resource> found(List<ByPatient> searches) throws Trouble {
+  private static void pass(Trouble said, String what, Forbidden forbidden) throws Trouble {
+    if (!said.isForbidden()) {
+      throw said;
+    }
+    forbidden.is(what, said);
+  }
+
+  private List<Resource> found(List<ByPatient> searches, Forbidden forbidden) throws Trouble {
     Searches together = Searches.of(server, searches.stream().map(ByPatient::search).toList());
     List<Resource> found = new ArrayList<>();
     for (ByPatient one : searches) {
@@ -197,7 +260,7 @@ final class Survey {
       } catch (Trouble e) {
         boolean unknown = !one.listed() && (e.status() == 400 || e.status() == 404);
         if (!unknown) {
-          throw e;
+          pass(e, one.search().type(), forbidden);
         }
       }
     }

@@ -15,6 +15,7 @@ import org.hl7.fhir.r4.model.Provenance;
 import org.hl7.fhir.r4.model.Provenance.ProvenanceEntityRole;
 import org.hl7.fhir.r4.model.Reference;
 import org.intercusp.exchange.Parcel.Item;
+import org.intercusp.fhir.Canonicals;
 
 /**
  * The Provenance of a delivery. It has no identifier in R4, so a tag that is a digest of content
@@ -22,7 +23,6 @@ import org.intercusp.exchange.Parcel.Item;
  */
 final class Trace {
 
-  private static final String SYSTEM = "https://intercusp.example/fhir/delivery";
   private static final String URI_SYSTEM = "urn:ietf:rfc:3986";
   private static final String ACTIVITY =
       "http://terminology.hl7.org/CodeSystem/v3-DocumentCompletion";
@@ -30,21 +30,23 @@ final class Trace {
       "http://terminology.hl7.org/CodeSystem/provenance-participant-type";
 
   private final Plan plan;
+  private final Token token;
   private final String digest;
   private final Instant now;
 
-  Trace(Plan plan, String digest, Instant now) {
+  Trace(Plan plan, Canonicals canonicals, String digest, Instant now) {
     this.plan = plan;
+    this.token = token(canonicals, digest);
     this.digest = digest;
     this.now = now;
   }
 
-  static Token token(String digest) {
-    return new Token(Token.TAG, SYSTEM, digest);
+  static Token token(Canonicals canonicals, String digest) {
+    return new Token(Token.TAG, canonicals.delivery(), digest);
   }
 
   Token token() {
-    return token(digest);
+    return token;
   }
 
   String urn() {
@@ -60,9 +62,9 @@ final class Trace {
    */
   Provenance provenance(Map<String, String> written) {
     Provenance provenance = new Provenance();
-    provenance.getMeta().addTag(new Coding(SYSTEM, digest, null));
+    provenance.getMeta().addTag(new Coding(token.system(), digest, null));
     for (Item item : plan.parcel().items()) {
-      if (!item.shared()) {
+      if (!item.shared() && !plan.leftDeleted().containsKey(item.urn())) {
         provenance.addTarget(new Reference(address(item, written)));
       }
     }

@@ -9,6 +9,9 @@ final class Trouble extends Exception {
 
   private static final long serialVersionUID = 1L;
 
+  /** RFC 9110, section 15.5.4. */
+  private static final int FORBIDDEN = 403;
+
   private final Difficulty difficulty;
   private final int status;
   private final String words;
@@ -50,6 +53,11 @@ final class Trouble extends Exception {
   /** HTTP status, 0 where there was none. */
   int status() {
     return status;
+  }
+
+  /** Whether the server knows us and does not let us have this. */
+  boolean isForbidden() {
+    return status == FORBIDDEN;
   }
 
   /** The server's own words, for a person. */

@@ -64,7 +64,7 @@ final class Try implements AutoCloseable {
     return new Past(
         perhaps,
         Deadline.in(open.left()),
-        open.ofThisDelivery(),
+        open.repeatable(),
         this::mayWrite,
         () -> unanswered = false,
         this::isSole);
@@ -75,12 +75,12 @@ final class Try implements AutoCloseable {
     return unanswered;
   }
 
-  private boolean mayWrite() {
+  private boolean mayWrite(boolean conditional) {
     Leases.Lease shared = sole;
     boolean may =
         !lease.isLost()
             && (shared == null || !shared.isLost())
-            && rows.begin(delivery, patient, fence, shared != null);
+            && rows.begin(delivery, patient, fence, shared != null, conditional);
     unanswered |= may;
     return may;
   }

@@ -22,17 +22,27 @@ final class UnansweredRows {
   /**
    * What is known of the writes to a recipient about a patient or a treatment that may still be
    * carried out.
+   *
+   * @param repeatable whether all of them are this delivery's and were sent on condition
    */
-  record Open(Duration left, boolean ofThisDelivery) {}
+  record Open(Duration left, boolean repeatable) {}
+
+  /** A write. */
+  private record Write(Instant at, boolean own, boolean conditional) {}
 
   /**
    * Notes that a write is about to go out; false when the lane is no longer held under the fence or
    * a newer version was begun in another lane after this one's lease, and then nothing may go out.
+   *
+   * @param conditional whether all that it creates is created on the condition that it is absent
    */
-  boolean begin(Delivery delivery, String patient, long fence, boolean shared) {
+  boolean begin(
+      Delivery delivery, String patient, long fence, boolean shared, boolean conditional) {
     return jdbc.sql(
                 "update delivery_attempt set unanswered_since = current_timestamp,"
-                    + " unanswered_shared = :shared where delivery_id = :id and number = :number"
+                    + " unanswered_shared = :shared, unanswered_conditional = "
+                    + (conditional ? "(unanswered_since is null or unanswered_conditional)" : "false")
+                    + " where delivery_id = :id and number = :number"
                     + " and exists (select 1 from delivery_lane l where l.recipient = :to"
                     + " and l.patient = :patient and l.fence = :fence and l.holder is not null)"
                     + " and not exists (select 1 from delivery d where "
@@ -68,26 +78,21 @@ final class UnansweredRows {
    */
   Open open(Delivery delivery, String patient, Duration settling) {
     Instant now = now();
-    List<Instant> own = since(delivery, patient, settling, now, "t.delivery_id = :id");
-    List<Instant> others = since(delivery, patient, settling, now, "t.delivery_id <> :id");
     Instant last = now.minus(settling);
-    for (Instant one : own) {
-      last = one.isAfter(last) ? one : last;
+    boolean repeatable = true;
+    for (Write one : since(delivery, patient, last)) {
+      last = one.at().isAfter(last) ? one.at() : last;
+      repeatable &= one.own() && one.conditional();
     }
-    for (Instant one : others) {
-      last = one.isAfter(last) ? one : last;
-    }
-    return new Open(Duration.between(now, last.plus(settling)), others.isEmpty());
+    return new Open(Duration.between(now, last.plus(settling)), repeatable);
   }
 
-  private List<Instant> since(
-      Delivery delivery, String patient, Duration settling, Instant now, String which) {
-    String open = SINCE + which + " and ";
+  private List<Write> since(Delivery delivery, String patient, Instant from) {
     // Two selects, since one with "or" would use no index.
     return jdbc.sql(
-            open
+            SINCE
                 + "d.recipient = :to and d.patient = :patient union all "
-                + open
+                + SINCE
                 + "d.patient <> :patient and "
                 + OF)
         .param("system", delivery.treatment().clinic().system())
@@ -95,9 +100,13 @@ final class UnansweredRows {
         .param("treatment", delivery.treatment().treatment())
         .param("to", delivery.recipient())
         .param("patient", patient)
-        .param("from", DeliveryRows.at(now.minus(settling)))
-        .param("id", delivery.id())
-        .query((row, number) -> row.getObject(1, OffsetDateTime.class).toInstant())
+        .param("from", DeliveryRows.at(from))
+        .query(
+            (row, number) ->
+                new Write(
+                    row.getObject("unanswered_since", OffsetDateTime.class).toInstant(),
+                    row.getString("delivery_id").equals(delivery.id()),
+                    row.getBoolean("unanswered_conditional")))
         .list();
   }
 
@@ -141,7 +150,7 @@ final class UnansweredRows {
   }
 
   private static final String SINCE =
-      "select t.unanswered_since from delivery_attempt t join delivery d on d.id = t.delivery_id"
+      "select t.delivery_id, t.unanswered_since, t.unanswered_conditional from delivery_attempt t join delivery d on d.id = t.delivery_id"
           + " where t.unanswered_since > :from and ";
 
   private static final String OF =

@@ -44,7 +44,7 @@ final class WholeBundle {
             entry.getRequest().setIfNoneExist(one.token().search());
           }
         });
-    Optional<Bundle> answer = server.post(bundle);
+    Optional<Bundle> answer = server.post(bundle, conditional);
     if (answer.isPresent()) {
       check(answer.get());
       created(plan, answer.get());
@@ -63,7 +63,7 @@ final class WholeBundle {
   }
 
   private static void create(Bundle bundle, Item item, Plan plan, boolean conditional) {
-    Resource resource = plan.parcel().addressed(item, plan.known(), Set.of());
+    Resource resource = plan.addressed(item, plan.known(), Set.of());
     BundleEntryComponent entry = bundle.addEntry().setFullUrl(item.urn()).setResource(resource);
     // Never an update on condition: one that comes late would put old content over new.
     entry.getRequest().setMethod(HTTPVerb.POST).setUrl(item.type());
@@ -77,7 +77,7 @@ final class WholeBundle {
     Resource resource =
         change
             .item()
-            .map(item -> plan.parcel().addressed(item, known, Set.of()))
+            .map(item -> plan.addressed(item, known, Set.of()))
             .or(change::marked)
             .orElseThrow();
     resource.setId(Plan.address(change.stored()));

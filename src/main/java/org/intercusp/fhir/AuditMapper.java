@@ -5,6 +5,7 @@ import java.util.Locale;
 import org.hl7.fhir.r4.model.AuditEvent;
 import org.hl7.fhir.r4.model.AuditEvent.AuditEventAction;
 import org.hl7.fhir.r4.model.AuditEvent.AuditEventAgentComponent;
+import org.hl7.fhir.r4.model.AuditEvent.AuditEventAgentNetworkType;
 import org.hl7.fhir.r4.model.AuditEvent.AuditEventEntityComponent;
 import org.hl7.fhir.r4.model.AuditEvent.AuditEventOutcome;
 import org.hl7.fhir.r4.model.Coding;
@@ -43,6 +44,8 @@ public final class AuditMapper {
             ? new Coding(RESTFUL, one.deed().code(), null)
             : new Coding(canonicals.base() + "/CodeSystem/deed", one.deed().code(), null));
     event.setAction(AuditEventAction.fromCode(String.valueOf(one.deed().action())));
+    // A record never changes.
+    event.getMeta().setVersionId("1").setLastUpdated(Date.from(one.recordedAt()));
     event.setRecordedElement(new InstantType(Date.from(one.recordedAt())));
     event.setOutcome(AuditEventOutcome.fromCode(one.outcome().code()));
     if (!one.detail().isEmpty()) {
@@ -75,6 +78,9 @@ public final class AuditMapper {
                     "IRCP",
                     "information recipient"));
     who.getWho().setDisplay(one.agentKind().toLowerCase(Locale.ROOT));
+    if (one.network() != null) {
+      who.getNetwork().setAddress(one.network()).setType(AuditEventAgentNetworkType._2);
+    }
     String recipient = one.thing().recipient();
     if (recipient != null) {
       AuditEventAgentComponent to = event.addAgent().setRequestor(false).setName(recipient);
@@ -89,15 +95,21 @@ public final class AuditMapper {
         new Coding(ROLE, thing.id() == null ? "24" : "3", thing.id() == null ? "Query" : "Report"));
     entity.setName(
         thing.version() == null ? thing.type() : thing.type() + " version " + thing.version());
+    Identifier identifier = new Identifier();
     Clinic clinic = thing.clinic();
     if (clinic != null) {
-      Identifier identifier = new Identifier();
       identifier.getAssigner().getIdentifier().setSystem(clinic.system()).setValue(clinic.value());
-      if (thing.id() != null) {
-        identifier.setSystem(canonicals.base() + "/treatment").setValue(thing.id());
-      }
+    }
+    if (thing.id() != null) {
+      identifier.setSystem(canonicals.base() + idSystem(thing)).setValue(thing.id());
+    }
+    if (!identifier.isEmpty()) {
       entity.getWhat().setIdentifier(identifier);
     }
     return entity;
+  }
+
+  private static String idSystem(Thing thing) {
+    return thing.type().equals(Thing.SUBMISSION) ? "/outcome-submission" : "/treatment";
   }
 }

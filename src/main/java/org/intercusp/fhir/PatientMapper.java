@@ -22,6 +22,6 @@ final class PatientMapper {
     Names.identifier(subject, subjectPath, resource.getIdentifier(), draft, path);
     Names.fromFhir(resource.getName(), draft, path);
     draft.put("birthDate", resource.getBirthDateElement().getValueAsString(), path + ".birthDate");
-    draft.put("sex", resource.hasGender() ? resource.getGender().toCode() : null, path + ".gender");
+    draft.put("sex", resource.getGenderElement().getValueAsString(), path + ".gender");
   }
 }

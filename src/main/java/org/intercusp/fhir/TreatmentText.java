@@ -16,7 +16,7 @@ public final class TreatmentText {
   private final TreatmentMapper mapper;
 
   public TreatmentText(FhirContext context, TreatmentMapper mapper) {
-    this.conversion = Conversion.pretty(context);
+    this.conversion = Conversion.pretty(context, mapper.canonicals().base());
     this.mapper = mapper;
   }
 

@@ -11,14 +11,17 @@ import org.intercusp.treatment.shape.JsonText;
 import org.intercusp.treatment.shape.NotJson;
 import org.jspecify.annotations.Nullable;
 
-/** The lines of an input, one held at a time; of a line that is too long only so much is kept. */
-final class Lines {
+/**
+ * The lines of an input, one held at a time; of a line, or of a text over many lines, that is too
+ * long only so much is kept. What cannot be read is an {@link UncheckedIOException}.
+ */
+public final class Lines {
 
   /** One more than a text may have, so that what was cut is still refused. */
   private static final int KEPT = JsonText.MAX_BYTES + 1;
 
   /** A line without its end, counted from 1. */
-  static final class Line {
+  public static final class Line {
     private final long number;
     private final byte[] bytes;
 
@@ -27,11 +30,11 @@ final class Lines {
       this.bytes = bytes;
     }
 
-    long number() {
+    public long number() {
       return number;
     }
 
-    byte[] bytes() {
+    public byte[] bytes() {
       return bytes;
     }
   }
@@ -39,7 +42,7 @@ final class Lines {
   private final BufferedInputStream in;
   private long number;
 
-  Lines(InputStream in) {
+  public Lines(InputStream in) {
     this.in = new BufferedInputStream(in, 1 << 16);
   }
 
@@ -49,8 +52,8 @@ final class Lines {
         .map(Objects::requireNonNull);
   }
 
-  /** Whether each line is a text by itself; the input stands where it stood. */
-  boolean isOneTextALine() {
+  /** Whether each line is a JSON text by itself; the input stands where it stood. */
+  public boolean isOneTextALine() {
     in.mark(2 * KEPT);
     long start = number;
     Line first = next();
@@ -74,7 +77,7 @@ final class Lines {
   }
 
   /** What is left, cut where it is too long. */
-  byte[] rest() {
+  public byte[] rest() {
     try {
       return in.readNBytes(KEPT);
     } catch (IOException e) {
@@ -83,7 +86,7 @@ final class Lines {
   }
 
   /** The next line that is not blank, or null at the end. */
-  @Nullable Line next() {
+  public @Nullable Line next() {
     try {
       while (true) {
         byte[] line = line();

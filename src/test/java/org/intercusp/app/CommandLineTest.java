@@ -2,7 +2,9 @@ package org.intercusp.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -114,6 +116,42 @@ class CommandLineTest {
   }
 
   @Test
+  void validateTakesLinesWhereverTheyComeFrom() throws Exception {
+    String sound = "{\"resourceType\":\"Patient\",\"birthDate\":\"2013-02-28\"}";
+    String wrong = "{\"resourceType\":\"Patient\",\"birthDate\":\"2013-02-30\"}";
+    String lines = sound + "\r\n\n" + wrong + "\n" + sound + "\n";
+
+    Ended given = given(lines, "validate", "-");
+    assertThat(given.code()).isEqualTo(1);
+    assertThat(given.out().lines().filter(line -> !line.startsWith(" ")))
+        .hasSize(3)
+        .allMatch(line -> line.startsWith("standard input, line "));
+    assertThat(given.out())
+        .contains("standard input, line 3: ")
+        .contains("at line 3, column ")
+        .contains("standard input, line 4: clean");
+    for (String name : new String[] {"lines.ndjson", "lines.txt"}) {
+      Path file = Files.writeString(folder.resolve(name), lines);
+      assertThat(run("validate", file.toString()).out())
+          .isEqualTo(given.out().replace("standard input", file.toString()));
+    }
+    assertThat(given(sound + "\n{\n", "validate", "-").code()).isEqualTo(2);
+    assertThat(given("", "validate", "-").code()).isEqualTo(2);
+  }
+
+  @Test
+  void validateTakesOneDocumentFromStandardInput() throws Exception {
+    String pretty = "{\n  \"resourceType\": \"Patient\",\n  \"birthDate\": \"2013-02-30\"\n}\n";
+    assertThat(given(pretty, "validate", "-").out()).contains("standard input: ", "at line 3, ");
+    String xml =
+        "<?xml version=\"1.0\"?>\n<Patient xmlns=\"http://hl7.org/fhir\">\n"
+            + "<birthDate value=\"2013-02-30\"/>\n</Patient>\n";
+    assertThat(given(xml, "validate", "-").out()).contains("standard input: ", "at line 3, ");
+    assertThat(given("{\"resourceType\":\"Patient\"}\n", "validate", "-").out())
+        .startsWith("standard input: clean");
+  }
+
+  @Test
   void sendSendsNothingThatMayNotGoAndSaysWhenNobodyAnswers() {
     String nobody = "http://127.0.0.1:9/fhir";
     Ended stopped = run("send", UNSAFE, "--to", nobody);
@@ -188,6 +226,16 @@ class CommandLineTest {
     assertThat(run("frobnicate").code()).isEqualTo(2);
     assertThat(run("check", "--on", "yesterday", SAFE).code()).isEqualTo(2);
     assertThat(run("--help").code()).isZero();
+  }
+
+  private static Ended given(String input, String... words) {
+    InputStream in = System.in;
+    System.setIn(new ByteArrayInputStream(input.getBytes(StandardCharsets.UTF_8)));
+    try {
+      return run(words);
+    } finally {
+      System.setIn(in);
+    }
   }
 
   private static Ended run(String... words) {

@@ -173,7 +173,7 @@ class ConformanceTest {
     byte[] patient = "{\"resourceType\":\"Patient\"}".getBytes(UTF_8);
     String profile = "https://intercusp.example/fhir/StructureDefinition/patient";
     assertThat(Judges.stopping(JUDGE.validate(patient, Format.JSON))).isEmpty();
-    assertThat(JUDGE.validate(patient, Format.JSON, java.util.Set.of(profile)))
+    assertThat(JUDGE.validate(patient, Format.JSON, List.of(AskedProfile.of(profile))))
         .extracting(Issue::rule)
         .contains(FhirRule.CARDINALITY.code());
   }

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.ReadResult;
@@ -45,7 +46,12 @@ class OwnLimitsTest {
 
   private static Conformance judge(String share) {
     Limits own = Limits.named(Map.of("share-of-path", new BigDecimal(share)));
-    return new Conformance(Judges.FHIR, GuardLimits.DEFAULT, new Examiner(own), Clock.systemUTC());
+    return new Conformance(
+        Judges.FHIR,
+        Canonicals.RESERVED,
+        GuardLimits.DEFAULT,
+        new Examiner(own),
+        Clock.systemUTC());
   }
 
   @Test

@@ -25,6 +25,7 @@ import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.authorization.Authorization;
 import org.intercusp.exchange.authorization.PublishedKeys;
 import org.intercusp.exchange.authorization.SigningKeys;
+import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -90,6 +91,7 @@ class BackendServicesTest {
   private static RecordsClient client(Clock clock) {
     return new RecordsClient(
         Clients.R4,
+        Canonicals.RESERVED,
         new Guard(GuardLimits.DEFAULT),
         Clients.settings(Duration.ofSeconds(30)),
         clock);
@@ -276,5 +278,4 @@ class BackendServicesTest {
     assertThat(withToken).hasSize(onItself ? 1 : 0);
     open.close();
   }
-
 }

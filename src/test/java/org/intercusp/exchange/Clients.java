@@ -5,6 +5,7 @@ import java.time.Clock;
 import java.time.Duration;
 import org.intercusp.conformance.Guard;
 import org.intercusp.conformance.GuardLimits;
+import org.intercusp.fhir.Canonicals;
 
 /** Clients of the tests, less patient than the real one. */
 final class Clients {
@@ -30,6 +31,7 @@ final class Clients {
   }
 
   static RecordsClient with(ClientSettings settings) {
-    return new RecordsClient(R4, new Guard(GuardLimits.DEFAULT), settings, Clock.systemUTC());
+    return new RecordsClient(
+        R4, Canonicals.RESERVED, new Guard(GuardLimits.DEFAULT), settings, Clock.systemUTC());
   }
 }

@@ -133,15 +133,15 @@ class CorrectedNumberTest extends DeliveryRig {
     assertThat(rows.patient(newer.id())).isNotEqualTo(lane);
     OtherVersions others = new OtherVersions(rig.database);
     assertThat(others.isUnderWay(newer)).isTrue();
-    assertThat(unanswered.begin(old, lane, fence, false)).isTrue();
+    assertThat(unanswered.begin(old, lane, fence, false, true)).isTrue();
     Duration settling = Duration.ofMinutes(2);
     UnansweredRows.Open open = unanswered.open(newer, rows.patient(newer.id()), settling);
-    assertThat(open.ofThisDelivery()).isFalse();
+    assertThat(open.repeatable()).isFalse();
     assertThat(open.left()).isPositive();
 
     lanes.renew("hospital", lane, fence, Duration.ofMinutes(-1));
     assertThat(others.isUnderWay(newer)).isFalse();
     rows.begin(newer, 1, now);
-    assertThat(unanswered.begin(old, lane, fence, false)).isFalse();
+    assertThat(unanswered.begin(old, lane, fence, false, true)).isFalse();
   }
 }

@@ -26,6 +26,7 @@ import org.intercusp.finding.Severity;
 import org.intercusp.finding.Source;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.json.JsonMapper;
@@ -67,8 +68,14 @@ abstract class DeliveryRig {
   final Recipients recipients =
       new Recipients(
           List.of(
-              new Recipient("hospital", "Hospital", hospital.target(), ConsentScope.HOSPITAL),
+              new Recipient(
+                  "hospital", "Hospital", hospital.target(), ConsentScope.HOSPITAL, pollEvery()),
               new Recipient("referrer", "Referrer", referrer.target(), ConsentScope.REFERRER)));
+
+  /** How often the hospital is asked for changes; null where it never is. */
+  @Nullable Duration pollEvery() {
+    return null;
+  }
 
   @AfterEach
   void end() throws Exception {

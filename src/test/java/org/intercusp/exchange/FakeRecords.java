@@ -19,6 +19,7 @@ import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
 
@@ -35,7 +36,7 @@ final class FakeRecords {
           + "\"interaction\":[{\"code\":\"transaction\"}]}]}";
 
   private final Release release;
-  private final Conversion conversion = Conversion.compact(Clients.R4);
+  private final Conversion conversion;
   private final Map<String, Resource> stored = new LinkedHashMap<>();
   private final Map<String, AtomicInteger> atOnce = new ConcurrentHashMap<>();
   private final AtomicInteger mostAtOnce = new AtomicInteger();
@@ -44,12 +45,17 @@ final class FakeRecords {
   private int ids;
 
   FakeRecords(FaultyServer door) {
-    this(door, 0, false, () -> {}, Release.R4);
+    this(door, Release.R4);
   }
 
   /** One that speaks another release. */
   FakeRecords(FaultyServer door, Release release) {
-    this(door, 0, false, () -> {}, release);
+    this(door, release, Canonicals.RESERVED);
+  }
+
+  /** The same where what is written to it stands under another base. */
+  FakeRecords(FaultyServer door, Release release, Canonicals canonicals) {
+    this(door, 0, false, () -> {}, release, canonicals);
   }
 
   /**
@@ -60,12 +66,18 @@ final class FakeRecords {
    * @param told is run when one of them is there
    */
   FakeRecords(FaultyServer door, int silent, boolean keeps, Runnable told) {
-    this(door, silent, keeps, told, Release.R4);
+    this(door, silent, keeps, told, Release.R4, Canonicals.RESERVED);
   }
 
   private FakeRecords(
-      FaultyServer door, int silent, boolean keeps, Runnable told, Release release) {
+      FaultyServer door,
+      int silent,
+      boolean keeps,
+      Runnable told,
+      Release release,
+      Canonicals canonicals) {
     this.release = release;
+    this.conversion = Conversion.compact(Clients.R4, canonicals.base());
     door.fault(
         silent,
         Asked::isWrite,

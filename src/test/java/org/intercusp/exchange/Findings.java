@@ -13,6 +13,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
 import org.jspecify.annotations.Nullable;
@@ -74,7 +75,7 @@ record Findings(
     if (schedule.writes().stream().anyMatch(Mishap::isDoneLate)) {
       return List.of();
     }
-    Conversion conversion = Conversion.compact(Clients.R4);
+    Conversion conversion = Conversion.compact(Clients.R4, Canonicals.RESERVED.base());
     List<String> repeated = new ArrayList<>();
     records
         .history()

@@ -18,6 +18,7 @@ import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
 
@@ -60,7 +61,7 @@ final class KeptRecords {
               .split(" "));
 
   private final Manner manner;
-  private final Conversion conversion = Conversion.compact(Clients.R4);
+  private final Conversion conversion = Conversion.compact(Clients.R4, Canonicals.RESERVED.base());
   private final Map<String, List<Resource>> history = new LinkedHashMap<>();
   private final Map<String, String> texts = new HashMap<>();
   private int ids;

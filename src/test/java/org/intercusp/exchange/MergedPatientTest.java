@@ -91,6 +91,19 @@ class MergedPatientTest extends PollingRig {
   }
 
   @Test
+  void aDeliveryToWhoIsNotAskedTellsOfItOnce() {
+    delivered();
+    Patient ours = records.find(Patient.class, identifierOfOurs());
+    link(ours, Plan.address(survivor));
+    for (int version = 2; version <= 3; version++) {
+      deliverAgain(version, version == 2 ? "6.5" : "6");
+      assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+      assertThat(proposals.of(key)).hasSize(1).allMatch(one -> one.kind() == Kind.MERGED);
+    }
+    assertThat(proposals.of(key).toString()).contains("urn:oid:2.999.7|H-4711");
+  }
+
+  @Test
   void theOneThatWasReplacedMayBeGoneAltogether() {
     delivered();
     Patient ours = records.find(Patient.class, identifierOfOurs());

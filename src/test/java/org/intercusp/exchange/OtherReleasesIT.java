@@ -16,6 +16,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.exchange.DeliveryReport.Entry;
 import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.DeliveryReport.Way;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.fhir.version.Release;
 import org.junit.jupiter.api.Tag;
@@ -64,7 +65,7 @@ class OtherReleasesIT {
           .as(entry.toString())
           .containsExactly(entry.id());
     }
-    assertThat(found(server, "Provenance", Trace.token(first.digest())))
+    assertThat(found(server, "Provenance", Trace.token(Canonicals.RESERVED, first.digest())))
         .as("one for the delivery")
         .hasSize(1);
   }

@@ -14,6 +14,7 @@ import org.intercusp.conformance.GuardLimits;
 import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.authorization.Authorization;
 import org.intercusp.exchange.authorization.SigningKeys;
+import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -134,6 +135,7 @@ class OutboundSafetyTest {
     RecordsClient careful =
         new RecordsClient(
             Clients.R4,
+            Canonicals.RESERVED,
             new Guard(GuardLimits.DEFAULT),
             Clients.settings(Duration.ofSeconds(2)),
             Clock.systemUTC(),

@@ -77,6 +77,7 @@ class PollWindowTest extends PollingRig {
 
   @Test
   void onlyWhatWasTouchedIsLookedAtAndAllWhereTheirClockWasSetBack() {
+    settings = new PollSettings(Duration.ofMinutes(2), 20, 0);
     delivered(Databases.H2);
     poll();
     Patient patient = records.find(Patient.class, "");

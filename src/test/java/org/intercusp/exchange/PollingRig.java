@@ -20,6 +20,8 @@ import org.intercusp.archive.TreatmentKey;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.Proposal.Change;
 import org.intercusp.exchange.Proposal.State;
+import org.intercusp.fhir.version.Release;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
@@ -31,11 +33,23 @@ abstract class PollingRig extends DeliveryRig {
 
   static final JsonNode NOTHING = new JsonMapper().createObjectNode();
 
-  final FakeRecords records = new FakeRecords(hospital);
+  final FakeRecords records = new FakeRecords(hospital, release());
   final ObjectNode file = Parcels.unheardOf();
+  PollSettings settings = PollSettings.DEFAULT;
   Rig rig;
   TreatmentKey key;
   Proposals proposals;
+
+  /** The tests ask themselves. */
+  @Override
+  @Nullable Duration pollEvery() {
+    return Duration.ofDays(1);
+  }
+
+  /** What the hospital speaks. */
+  Release release() {
+    return Release.R4;
+  }
 
   void delivered(Databases kind) {
     rig = new Rig(kind.fresh());
@@ -62,7 +76,7 @@ abstract class PollingRig extends DeliveryRig {
             recipients,
             Clients.within(Duration.ofSeconds(30)),
             Parcels.MAPPER,
-            PollSettings.DEFAULT,
+            settings,
             trail(ours),
             ours)
         .poll(recipients.named("hospital").orElseThrow());

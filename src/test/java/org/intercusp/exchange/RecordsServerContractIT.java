@@ -22,6 +22,7 @@ import org.intercusp.conformance.GuardLimits;
 import org.intercusp.exchange.DeliveryReport.Entry;
 import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.DeliveryReport.Way;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.ReadBack;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -45,7 +46,11 @@ class RecordsServerContractIT {
 
   private final RecordsClient client =
       new RecordsClient(
-          R4, new Guard(GuardLimits.DEFAULT), ClientSettings.DEFAULT, Clock.systemUTC());
+          R4,
+          Canonicals.RESERVED,
+          new Guard(GuardLimits.DEFAULT),
+          ClientSettings.DEFAULT,
+          Clock.systemUTC());
   private final HttpClient http = HttpClient.newHttpClient();
 
   @AfterEach
@@ -269,7 +274,7 @@ class RecordsServerContractIT {
   }
 
   private int provenances(Target target, DeliveryReport report) throws Exception {
-    String token = Trace.token(report.digest()).search();
+    String token = Trace.token(Canonicals.RESERVED, report.digest()).search();
     JsonNode found = get(URI.create(target + "/Provenance?" + token));
     List<JsonNode> entries = new ArrayList<>();
     found.path("entry").forEach(entries::add);

@@ -109,7 +109,7 @@ class RefusedConditionsTest {
   void nothingSharedIsCreatedWhileOthersMay(int status) {
     refusing(status);
     Past contended =
-        new Past(List.of(), Deadline.in(Duration.ZERO), true, () -> true, () -> {}, () -> false);
+        new Past(List.of(), Deadline.in(Duration.ZERO), true, on -> true, () -> {}, () -> false);
     DeliveryResult result = client.deliver(server.target(), BUNDLE, Ledger.NONE, contended);
     assertThat(((Failed) result).difficulty()).isEqualTo(Difficulty.CONTENDED);
     assertThat(unconditional).hasValue(0);

@@ -28,6 +28,7 @@ final class Sought {
   static Predicate<Resource> of(String parameter, String value) {
     return switch (parameter) {
       case "_count" -> one -> true;
+      case "_id" -> identified(Set.of(value.split(",")));
       case "_lastUpdated" -> since(Instant.parse(value.substring("ge".length())));
       case "subject", "patient" -> about(Set.of(value.split(",")));
       case "code" -> coded(decoded(value.split("%2C|,")));
@@ -39,6 +40,10 @@ final class Sought {
     return Stream.of(values)
         .map(one -> URLDecoder.decode(one, StandardCharsets.UTF_8).split("\\|", 2))
         .toList();
+  }
+
+  private static Predicate<Resource> identified(Set<String> ids) {
+    return one -> ids.contains(one.getIdElement().getIdPart());
   }
 
   private static Predicate<Resource> since(Instant time) {

@@ -37,8 +37,8 @@ public final class PublishedSchema {
   }
 
   /**
-   * Dates are told by their pattern alone, since formats need not be asserted. A whole number may be
-   * written 10.0, as the standard says (JSON Schema 2020-12 Validation, 6.1.1).
+   * Dates are told by their pattern alone, since formats need not be asserted. A whole number may
+   * be written 10.0, as the standard says (JSON Schema 2020-12 Validation, 6.1.1).
    */
   public static Schema of(String resource) {
     SchemaRegistryConfig config =

@@ -20,7 +20,6 @@ class AcceptancePagesTest extends OpenServiceBase {
           "system", "https://harbour-lane.example/staff",
           "reason", "Held edge to edge for ten minutes without strain.");
 
-
   @Test
   void aFindingIsAcceptedWithAReasonAndTheAcceptanceWithdrawn() throws IOException {
     String place = store("unsafe-bite-refused", "A-1");

@@ -95,8 +95,10 @@ final class AccessMatrix {
       ANY /fhir/** @ GET /fhir/%24export/{id} | 401 404 404 404 403 403 404 404 403
       GET /fhir/$export/{id}/{file} @ GET /fhir/$export/{id}/Patient.ndjson | 401 404 404 200 403 403 404 404 403
       ANY /fhir/** @ DELETE /fhir/$export/{id} | 401 404 404 202 403 403 404 404 403
-      GET /fhir/AuditEvent                | 401 200 200 200 403 403 200 200 403
-      GET /fhir/AuditEvent/{id}           | 401 404 404 200 403 403 404 200 403
+      ANY /fhir/** @ GET /fhir/AuditEvent | 401 200 200 200 403 403 200 200 403
+      ANY /fhir/** @ GET /fhir/AuditEvent/{id} | 401 404 404 200 403 403 404 200 403
+      ANY /fhir/** @ POST /fhir/AuditEvent/_search | 401 200 200 200 403 403 200 200 403
+      ANY /fhir/** @ POST /fhir/AuditEvent | 401 403 405 405 403 403 405 405 403
       ANY /fhir                           | 401 405 405 405 403 403 405 405 403
       ANY /fhir @ POST /fhir              | 401 403 403 200 403 403 403 200 403
       ANY /fhir/                          | 401 405 405 405 403 403 405 405 403

@@ -215,5 +215,4 @@ class AccessMatrixTest extends GuardedServiceBase {
     }
     return knock.json(GuardedService.ofB(OF_B));
   }
-
 }

@@ -75,8 +75,15 @@ class AuditTrailTest extends GuardedServiceBase {
       as(Program.A_FULL, "GET", "/treatments/" + OF_A).reply();
     }
     JsonNode first = read(as(Program.A_FULL, "GET", "/fhir/AuditEvent?_count=2").reply());
-    String next = first.path("link").path(0).path("url").stringValue();
-    JsonNode second = read(as(Program.A_FULL, "GET", "/fhir/" + next).reply());
+    String next = first.path("link").path(1).path("url").stringValue();
+    String path = next.substring(next.indexOf("/fhir/"));
+    JsonNode second = read(as(Program.A_FULL, "GET", path).reply());
+    // A mark is no key: the other clinic goes on behind the place in its own trail.
+    JsonNode other = read(as(Program.B_FULL, "GET", path).reply());
+    assertThat(ids(other))
+        .doesNotContainAnyElementsOf(ids(first))
+        .doesNotContainAnyElementsOf(ids(second));
+    assertThat(other.path("total").intValue()).isNotEqualTo(second.path("total").intValue());
     assertThat(ids(second)).hasSize(2).doesNotContainAnyElementsOf(ids(first));
   }
 

@@ -74,5 +74,4 @@ class DeliveryDoorTest extends OpenServiceBase {
   private JsonNode queued(String place) throws IOException {
     return json.readTree(knock("GET", place + "/deliveries").reply().body());
   }
-
 }

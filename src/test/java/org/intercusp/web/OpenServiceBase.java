@@ -15,8 +15,8 @@ import tools.jackson.databind.json.JsonMapper;
 /**
  * One service where nobody logs in, on a real port with its embedded database, for all the tests
  * that ask it; each of them stores treatments under ids of its own. Its recipients do not answer,
- * and who does not answer pauses as a whole: a test that waits for a first attempt has a recipient of
- * its own.
+ * and who does not answer pauses as a whole: a test that waits for a first attempt has a recipient
+ * of its own.
  */
 @SpringBootTest(
     classes = Intercusp.class,

@@ -104,5 +104,4 @@ class PagesTest extends OpenServiceBase {
     assertThat(visitor.open("/?q=%3Cimg%20src=x%3E").body()).doesNotContain("<img src");
     assertThat(visitor.open("/treatments/none").body()).contains("There is no such treatment");
   }
-
 }

@@ -75,7 +75,7 @@ class RegistryReachTest extends GuardedServiceBase {
     return record(submitter, "quay-side", kind, reviews);
   }
 
-  private static String record(String submitter, String clinic, String kind, int reviews) {
+  static String record(String submitter, String clinic, String kind, int reviews) {
     boolean leaves = kind.equals("withdrawal");
     return """
         {"format":"intercusp-outcome/1","kind":"%s","submitter":{"system":"%s","value":"%s"},\

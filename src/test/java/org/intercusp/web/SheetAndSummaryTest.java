@@ -19,11 +19,7 @@ class SheetAndSummaryTest extends OpenServiceBase {
     assertThat(homeless.header("Content-Type")).startsWith("application/problem+json");
     assertThat(json.readTree(homeless.body()).at("/findings/0/cell/line").asInt()).isEqualTo(2);
 
-    assertThat(
-            knock("POST", "/treatments")
-                .json(sample("stage-change"))
-                .reply()
-                .status())
+    assertThat(knock("POST", "/treatments").json(sample("stage-change")).reply().status())
         .isEqualTo(201);
     JsonNode same = json.readTree(sheet("/treatments", sheet).body());
     assertThat(same.at("/treatments/0/outcome").asString()).isEqualTo("same");
@@ -47,10 +43,7 @@ class SheetAndSummaryTest extends OpenServiceBase {
 
   @Test
   void aSummaryComesInTheFormThatIsAskedFor() throws IOException {
-    Knock.Reply taken =
-        knock("POST", "/treatments")
-            .json(sample("deep-bite-one-step"))
-            .reply();
+    Knock.Reply taken = knock("POST", "/treatments").json(sample("deep-bite-one-step")).reply();
     String summary = taken.header("Location") + "/summary";
     assertThat(typeOf(summary, "text/*;q=0.9,*/*;q=0.8")).startsWith("text/html");
     assertThat(typeOf(summary, "text/html;q=0.5,application/pdf")).isEqualTo("application/pdf");

@@ -15,13 +15,15 @@ import org.springframework.web.filter.OncePerRequestFilter;
  * rebinds its name to the loopback address reaches nothing.
  */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 1)
+@Order(Ordered.HIGHEST_PRECEDENCE + 2)
 class HostFilter extends OncePerRequestFilter {
 
   private final DoorSettings settings;
+  private final Refusals refusals;
 
-  HostFilter(DoorSettings settings) {
+  HostFilter(DoorSettings settings, Refusals refusals) {
     this.settings = settings;
+    this.refusals = refusals;
   }
 
   @Override
@@ -30,7 +32,7 @@ class HostFilter extends OncePerRequestFilter {
       throws ServletException, IOException {
     String host = request.getHeader("Host");
     if (host == null || !settings.knowsHost(host)) {
-      Refusal.MISDIRECTED.write(request, response);
+      refusals.write(Refusal.MISDIRECTED, request, response);
       return;
     }
     chain.doFilter(request, response);

@@ -39,10 +39,12 @@ class Login {
   static final String LOGOUT = "/pages/logout";
 
   private final LoginSettings settings;
+  private final Refusals refusals;
   private final Clock clock;
 
-  Login(LoginSettings settings, Clock clock) {
+  Login(LoginSettings settings, Refusals refusals, Clock clock) {
     this.settings = settings;
+    this.refusals = refusals;
     this.clock = clock;
   }
 
@@ -79,7 +81,8 @@ class Login {
                     .loginPage(START)
                     .defaultSuccessUrl("/", true)
                     .failureHandler(
-                        (request, response, fault) -> Refusal.NOT_KNOWN.write(request, response)))
+                        (request, response, fault) ->
+                            refusals.write(Refusal.NOT_KNOWN, request, response)))
         .logout(
             logout ->
                 logout.logoutUrl(LOGOUT).logoutSuccessHandler(after).deleteCookies("XSRF-TOKEN"));
@@ -118,7 +121,7 @@ class Login {
         return;
       }
       challenge.commence(request, response, spare(fault));
-      Refusal.NOT_KNOWN.write(request, response);
+      refusals.write(Refusal.NOT_KNOWN, request, response);
     };
   }
 
@@ -132,13 +135,15 @@ class Login {
         : fault;
   }
 
-  private static AccessDeniedHandler denied() {
+  private AccessDeniedHandler denied() {
     return (request, response, fault) -> {
       if (hasToken(request)) {
         response.setHeader("WWW-Authenticate", "Bearer error=\"insufficient_scope\"");
       }
-      (fault instanceof CsrfException ? Refusal.CLOSED_FORM : Refusal.NOT_YOURS)
-          .write(request, response);
+      refusals.write(
+          fault instanceof CsrfException ? Refusal.CLOSED_FORM : Refusal.NOT_YOURS,
+          request,
+          response);
     };
   }
 

@@ -18,7 +18,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
  * taken); a form of another site can send neither without asking the browser first.
  */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 4)
+@Order(Ordered.HIGHEST_PRECEDENCE + 5)
 class MediaTypeFilter extends OncePerRequestFilter {
 
   private static final List<MediaType> JSON = List.of(MediaType.APPLICATION_JSON);
@@ -37,6 +37,12 @@ class MediaTypeFilter extends OncePerRequestFilter {
   private static final List<MediaType> LINES =
       List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("application/x-ndjson"));
 
+  private final Refusals refusals;
+
+  MediaTypeFilter(Refusals refusals) {
+    this.refusals = refusals;
+  }
+
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
@@ -45,7 +51,7 @@ class MediaTypeFilter extends OncePerRequestFilter {
         && !isForm(request)
         && !isBareOperation(request)
         && !isExpected(request)) {
-      Refusal.MEDIA_TYPE.write(request, response);
+      refusals.write(Refusal.MEDIA_TYPE, request, response);
       return;
     }
     chain.doFilter(request, response);

@@ -18,18 +18,24 @@ import org.springframework.web.filter.OncePerRequestFilter;
  * {@code Sec-Fetch-Site} other than same-origin or none (W3C Fetch Metadata Request Headers).
  */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 2)
+@Order(Ordered.HIGHEST_PRECEDENCE + 3)
 class OriginFilter extends OncePerRequestFilter {
 
   private static final Set<String> READING = Set.of("GET", "HEAD", "OPTIONS", "TRACE");
   private static final Set<String> OUR_SITE = Set.of("same-origin", "none");
+
+  private final Refusals refusals;
+
+  OriginFilter(Refusals refusals) {
+    this.refusals = refusals;
+  }
 
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
     if (!READING.contains(request.getMethod()) && isForeign(request)) {
-      Refusal.FOREIGN.write(request, response);
+      refusals.write(Refusal.FOREIGN, request, response);
       return;
     }
     chain.doFilter(request, response);

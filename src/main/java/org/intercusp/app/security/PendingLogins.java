@@ -75,8 +75,7 @@ final class PendingLogins implements AuthorizationRequestRepository<OAuth2Author
       HttpServletRequest request,
       HttpServletResponse response) {
     response.addHeader(
-        "Set-Cookie",
-        begun == null ? cookie("", Duration.ZERO) : cookie(sealed(begun), LONGEST));
+        "Set-Cookie", begun == null ? cookie("", Duration.ZERO) : cookie(sealed(begun), LONGEST));
   }
 
   @Override

@@ -8,7 +8,7 @@ import org.springframework.util.unit.DataSize;
  * How often, in requests a minute, and how much. The defaults are common practice, no source.
  *
  * @param caller each caller with a login or token
- * @param nobody each address without one; as many refusals of it are recorded
+ * @param nobody each address without one
  * @param address each address, all requests from there that do not show a session, or a token that
  *     was good before
  * @param local all together, where nobody logs in

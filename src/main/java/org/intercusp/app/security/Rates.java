@@ -20,18 +20,19 @@ class Rates {
   /** Callers remembered at a time; common practice, no source. */
   private static final int MOST_CALLERS = 50_000;
 
-  private static final int TOO_OFTEN = 429;
   private static final Duration MINUTE = Duration.ofMinutes(1);
 
   private final RateSettings settings;
+  private final Refusals refusals;
   private final Cache<String, Bucket> buckets =
       Caffeine.newBuilder()
           .maximumSize(MOST_CALLERS)
           .expireAfterAccess(MINUTE.multipliedBy(2))
           .build();
 
-  Rates(RateSettings settings) {
+  Rates(RateSettings settings, Refusals refusals) {
     this.settings = settings;
+    this.refusals = refusals;
   }
 
   /** Counts a request; where it is one too many, answers it with 429 and {@code Retry-After}. */
@@ -67,21 +68,6 @@ class Rates {
     return true;
   }
 
-  /**
-   * Whether a refusal is to be recorded: all of a known caller but the requests that were too many;
-   * of these, and of who is not known, as many as nobody may ask in a minute.
-   */
-  boolean isNoted(Caller caller, int status, HttpServletRequest request) {
-    return switch (caller.kind()) {
-      case LOCAL -> true;
-      case NOBODY ->
-          bucket("noted from " + request.getRemoteAddr(), settings.nobody()).tryConsume(1);
-      default ->
-          status != TOO_OFTEN
-              || bucket("noted by " + caller.subject(), settings.nobody()).tryConsume(1);
-    };
-  }
-
   private static String by(String subject) {
     return "by " + subject;
   }
@@ -105,11 +91,11 @@ class Rates {
     return true;
   }
 
-  private static void refuse(long nanos, HttpServletRequest request, HttpServletResponse response)
+  private void refuse(long nanos, HttpServletRequest request, HttpServletResponse response)
       throws IOException {
     long seconds = Duration.ofNanos(nanos).toSeconds() + 1;
     response.setHeader("Retry-After", Long.toString(seconds));
-    Refusal.TOO_OFTEN.write(request, response);
+    refusals.write(Refusal.TOO_OFTEN, request, response);
   }
 
   private static Bucket fresh(int aMinute) {

@@ -1,9 +1,7 @@
 package org.intercusp.app.security;
 
 import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 /**
  * What a filter answers before any door is reached: a problem document (RFC 9457), or an
@@ -21,6 +19,9 @@ enum Refusal {
   TOO_OFTEN(429, "Too many requests", "Come again after the time in Retry-After."),
   MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
 
+  /** The attribute of a request that says how it was refused. */
+  private static final String ANSWERED = Refusal.class.getName();
+
   private final int status;
   private final String title;
   private final String detail;
@@ -31,25 +32,38 @@ enum Refusal {
     this.detail = detail;
   }
 
-  void write(HttpServletRequest request, HttpServletResponse response) throws IOException {
-    boolean fhir = request.getRequestURI().startsWith("/fhir");
-    byte[] body = (fhir ? outcome() : problem()).getBytes(StandardCharsets.UTF_8);
-    response.setStatus(status);
-    response.setContentType(fhir ? "application/fhir+json" : "application/problem+json");
-    response.setContentLength(body.length);
-    response.getOutputStream().write(body);
+  /** How a request was refused by a filter; empty where it was not. */
+  static Optional<Refusal> of(HttpServletRequest request) {
+    return request.getAttribute(ANSWERED) instanceof Refusal refusal
+        ? Optional.of(refusal)
+        : Optional.empty();
   }
 
-  private String problem() {
+  /** Has {@link #of} know that a request was refused in this way. */
+  void mark(HttpServletRequest request) {
+    request.setAttribute(ANSWERED, this);
+  }
+
+  int status() {
+    return status;
+  }
+
+  /** A problem document. */
+  String problem() {
     return "{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\"}"
         .formatted(title, status, detail);
   }
 
-  private String outcome() {
+  /**
+   * An OperationOutcome.
+   *
+   * @param base of our canonicals
+   */
+  String outcome(String base) {
     return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
             + "\"code\":\"security\",\"details\":{\"coding\":[{\"system\":"
-            + "\"https://intercusp.example/fhir/CodeSystem/conformance-issue\","
+            + "\"%s/CodeSystem/conformance-issue\","
             + "\"code\":\"fhir-refused\"}],\"text\":\"%s\"}}]}")
-        .formatted(detail);
+        .formatted(base, detail);
   }
 }

@@ -15,22 +15,23 @@ import org.intercusp.audit.Thing;
 import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
- * Records refusals: who was not let in, and who asked for what is not there for them. Whether it is
- * there for others is not looked at, so that the answer takes as long for the one as for the other.
- * Of a caller who is known everything is recorded that is not just one request too many; the rest,
- * which tells no more than that there were many, within a bound ({@link Rates#isNoted}): each record
- * is a row on the disk, and who is not known must not fill it.
+ * Records each refusal of one who is known: what they may not do, and what is not there for them.
+ * Whether it is there for others is not looked at, so that the answer takes as long for the one as
+ * for the other. Who could not say who they are, and who comes too often, is counted by {@link
+ * RefusalCounts}.
  */
 class RefusalTrail extends OncePerRequestFilter {
 
+  /** The attribute of a request whose refusal is recorded by itself. */
+  static final String RECORDED = RefusalTrail.class.getName() + ".recorded";
+
+  private static final Set<Refusal> COUNTED = Set.of(Refusal.NOT_KNOWN, Refusal.TOO_OFTEN);
   private static final Set<Integer> REFUSALS = Set.of(401, 403, 404, 429);
 
   private final AuditTrail trail;
-  private final Rates rates;
 
-  RefusalTrail(AuditTrail trail, Rates rates) {
+  RefusalTrail(AuditTrail trail) {
     this.trail = trail;
-    this.rates = rates;
   }
 
   @Override
@@ -38,34 +39,25 @@ class RefusalTrail extends OncePerRequestFilter {
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
     chain.doFilter(request, response);
-    Caller caller =
-        request.getAttribute(CallerFilter.CALLER) instanceof Caller known ? known : Caller.NOBODY;
     if (REFUSALS.contains(response.getStatus())
-        && rates.isNoted(caller, response.getStatus(), request)) {
-      note(caller, request, response.getStatus());
+        && Refusal.of(request).filter(COUNTED::contains).isEmpty()) {
+      note(request, response.getStatus());
+      request.setAttribute(RECORDED, true);
     }
   }
 
-  private void note(Caller caller, HttpServletRequest request, int status) {
+  private void note(HttpServletRequest request, int status) {
+    Caller caller =
+        request.getAttribute(CallerFilter.CALLER) instanceof Caller known ? known : Caller.NOBODY;
     CurrentCaller.Bound binding = trail.callers().bind(CallerFilter.visit(caller));
     try {
       trail.ended(
           Deed.REFUSE,
           Outcome.REFUSED,
-          Thing.list(place(request.getRequestURI())),
-          status + " " + request.getMethod());
+          Thing.list(RefusalCounts.place(request.getRequestURI())),
+          RefusalCounts.words(status, request));
     } finally {
       binding.close();
     }
-  }
-
-  /** The first word of the path, which is ours; what follows is the caller's. */
-  private static String place(String path) {
-    for (String known : Set.of("treatments", "deliveries", "fhir", "registry", "pages", "check")) {
-      if (path.equals("/" + known) || path.startsWith("/" + known + "/")) {
-        return known;
-      }
-    }
-    return "other";
   }
 }

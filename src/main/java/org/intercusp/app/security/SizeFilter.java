@@ -12,13 +12,15 @@ import org.springframework.web.filter.OncePerRequestFilter;
 
 /** Answers 413 to a body that is too long; one of unknown length is cut off when it is. */
 @Component
-@Order(Ordered.HIGHEST_PRECEDENCE + 3)
+@Order(Ordered.HIGHEST_PRECEDENCE + 4)
 class SizeFilter extends OncePerRequestFilter {
 
   private final RateSettings settings;
+  private final Refusals refusals;
 
-  SizeFilter(RateSettings settings) {
+  SizeFilter(RateSettings settings, Refusals refusals) {
     this.settings = settings;
+    this.refusals = refusals;
   }
 
   @Override
@@ -29,7 +31,7 @@ class SizeFilter extends OncePerRequestFilter {
     boolean many = path.startsWith("/registry/") || path.equals("/import");
     long most = (many ? settings.upload() : settings.body()).toBytes();
     if (request.getContentLengthLong() > most) {
-      Refusal.TOO_LARGE.write(request, response);
+      refusals.write(Refusal.TOO_LARGE, request, response);
       return;
     }
     BoundedRequest bounded = new BoundedRequest(request, most);
@@ -38,7 +40,7 @@ class SizeFilter extends OncePerRequestFilter {
     } finally {
       if (bounded.isCutOff() && !response.isCommitted()) {
         response.reset();
-        Refusal.TOO_LARGE.write(request, response);
+        refusals.write(Refusal.TOO_LARGE, request, response);
       }
     }
   }

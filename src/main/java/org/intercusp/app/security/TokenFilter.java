@@ -21,15 +21,17 @@ import org.springframework.web.util.WebUtils;
  */
 @Component
 @ConditionalOnProperty("intercusp.doors.require-token")
-@Order(Ordered.HIGHEST_PRECEDENCE + 5)
+@Order(Ordered.HIGHEST_PRECEDENCE + 6)
 class TokenFilter extends OncePerRequestFilter {
 
   private static final String COOKIE = "intercusp-start";
 
   private final StartToken token;
+  private final Refusals refusals;
 
-  TokenFilter(StartToken token) {
+  TokenFilter(StartToken token, Refusals refusals) {
     this.token = token;
+    this.refusals = refusals;
   }
 
   @Override
@@ -43,7 +45,7 @@ class TokenFilter extends OncePerRequestFilter {
     } else if (request.getRequestURI().startsWith("/actuator/health") || knows(request)) {
       chain.doFilter(request, response);
     } else {
-      Refusal.TOKEN.write(request, response);
+      refusals.write(Refusal.TOKEN, request, response);
     }
   }
 

@@ -41,8 +41,8 @@ class WebSecurity {
 
   /** An address the firewall does not let pass is answered like every other fault. */
   @Bean
-  RequestRejectedHandler malformedAddresses() {
-    return (request, response, fault) -> Refusal.MALFORMED.write(request, response);
+  RequestRejectedHandler malformedAddresses(Refusals refusals) {
+    return (request, response, fault) -> refusals.write(Refusal.MALFORMED, request, response);
   }
 
   @Bean
@@ -65,7 +65,7 @@ class WebSecurity {
         .formLogin(form -> form.disable())
         .httpBasic(basic -> basic.disable())
         .addFilterAfter(new FloodFilter(rates, settings), HeaderWriterFilter.class)
-        .addFilterAfter(new RefusalTrail(trail, rates), FloodFilter.class)
+        .addFilterAfter(new RefusalTrail(trail), FloodFilter.class)
         .addFilterBefore(
             new CallerFilter(identification, callers, rates), AuthorizationFilter.class);
     return login.added(http).build();

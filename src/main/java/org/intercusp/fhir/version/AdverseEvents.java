@@ -34,9 +34,13 @@ final class AdverseEvents {
   private static final Map<String, String> EARLIER =
       Map.of("serious", "Serious", "non-serious", "Non-serious");
 
-  private AdverseEvents() {}
+  private final Carried carried;
 
-  static org.hl7.fhir.r5.model.AdverseEvent up(AdverseEvent from) {
+  AdverseEvents(Carried carried) {
+    this.carried = carried;
+  }
+
+  org.hl7.fhir.r5.model.AdverseEvent up(AdverseEvent from) {
     refuse(
         from.hasContributor()
             || from.hasSubjectMedicalHistory()
@@ -58,7 +62,7 @@ final class AdverseEvents {
     return to;
   }
 
-  private static void said(AdverseEvent from, org.hl7.fhir.r5.model.AdverseEvent to) {
+  private void said(AdverseEvent from, org.hl7.fhir.r5.model.AdverseEvent to) {
     from.getCategory().forEach(category -> to.addCategory(concept(category)));
     to.setCode(concept(from.getEvent()));
     to.setSubject(reference(from.getSubject()));
@@ -71,7 +75,7 @@ final class AdverseEvents {
     to.setLocation(reference(from.getLocation()));
     to.setSeriousness(concept(recoded(from.getSeriousness(), LATER)));
     if (from.hasSeverity()) {
-      Carried.up(SEVERITY, from.getSeverity(), to);
+      carried.up(SEVERITY, from.getSeverity(), to);
     }
     if (from.hasOutcome()) {
       to.addOutcome(concept(from.getOutcome()));
@@ -81,7 +85,7 @@ final class AdverseEvents {
         .forEach(one -> to.addSuspectEntity().setInstance(up(one.getInstance())));
   }
 
-  static AdverseEvent down(org.hl7.fhir.r5.model.AdverseEvent from) {
+  AdverseEvent down(org.hl7.fhir.r5.model.AdverseEvent from) {
     AdverseEvent to = new AdverseEvent();
     shell(convertor -> convertor.copyDomainResource(from, to));
     refuse(
@@ -104,7 +108,7 @@ final class AdverseEvents {
     return to;
   }
 
-  private static void said(org.hl7.fhir.r5.model.AdverseEvent from, AdverseEvent to) {
+  private void said(org.hl7.fhir.r5.model.AdverseEvent from, AdverseEvent to) {
     from.getCategory().forEach(category -> to.addCategory((CodeableConcept) down(category)));
     to.setEvent((CodeableConcept) down(from.getCode()));
     to.setSubject((Reference) down(from.getSubject()));
@@ -112,14 +116,15 @@ final class AdverseEvents {
     if (down(from.getOccurrence()) instanceof DateTimeType day) {
       to.setDateElement(day);
     } else if (from.hasOccurrence()) {
-      Carried.beyond("AdverseEvent.occurrence", down(from.getOccurrence()), to);
+      carried.beyond("AdverseEvent.occurrence", down(from.getOccurrence()), to);
     }
     to.setDetectedElement((DateTimeType) down(from.getDetectedElement()));
     to.setRecordedDateElement((DateTimeType) down(from.getRecordedDateElement()));
     from.getResultingEffect().forEach(effect -> to.addResultingCondition((Reference) down(effect)));
     to.setLocation((Reference) down(from.getLocation()));
     to.setSeriousness(recoded((CodeableConcept) down(from.getSeriousness()), EARLIER));
-    Carried.down(SEVERITY, to.getExtension())
+    carried
+        .down(SEVERITY, to.getExtension())
         .forEach(severity -> to.setSeverity((CodeableConcept) severity));
     if (from.hasOutcome()) {
       to.setOutcome((CodeableConcept) down(from.getOutcomeFirstRep()));
@@ -128,11 +133,11 @@ final class AdverseEvents {
     from.getSuspectEntity().forEach(one -> suspect(down(one.getInstance()), to));
   }
 
-  private static void suspect(org.hl7.fhir.r4.model.Type instance, AdverseEvent to) {
+  private void suspect(org.hl7.fhir.r4.model.Type instance, AdverseEvent to) {
     if (instance instanceof Reference suspect) {
       to.addSuspectEntity().setInstance(suspect);
     } else {
-      Carried.beyond("AdverseEvent.suspectEntity.instance", instance, to.addSuspectEntity());
+      carried.beyond("AdverseEvent.suspectEntity.instance", instance, to.addSuspectEntity());
     }
   }
 

@@ -17,22 +17,28 @@ import org.hl7.fhir.r4.model.Type;
  */
 final class Carried {
 
-  private static final String OF_R4 = "https://intercusp.example/fhir/StructureDefinition/r4-";
-  private static final String OF_R5 = "https://intercusp.example/fhir/StructureDefinition/r5-";
+  private final String ofFour;
+  private final String ofFive;
 
-  private Carried() {}
+  /**
+   * @param base of our canonicals, without a slash at its end
+   */
+  Carried(String base) {
+    this.ofFour = base + "/StructureDefinition/r4-";
+    this.ofFive = base + "/StructureDefinition/r5-";
+  }
 
   /** Puts an element's value upon what holds it in R5. */
-  static void up(String path, Type value, IBaseHasExtensions holder) {
-    extend(OF_R4 + path, VersionConvertorFactory_40_50.convertType(value), holder);
+  void up(String path, Type value, IBaseHasExtensions holder) {
+    extend(ofFour + path, VersionConvertorFactory_40_50.convertType(value), holder);
   }
 
   /** Takes an element's values off what held them, after its way back into R4. */
-  static List<Type> down(String path, List<Extension> extensions) {
+  List<Type> down(String path, List<Extension> extensions) {
     List<Type> values = new ArrayList<>();
     extensions.removeIf(
         extension -> {
-          boolean carries = (OF_R4 + path).equals(extension.getUrl());
+          boolean carries = (ofFour + path).equals(extension.getUrl());
           if (carries) {
             values.add(extension.getValue());
           }
@@ -42,8 +48,8 @@ final class Carried {
   }
 
   /** Puts upon an R4 element what R4 has no element for, so that it is seen and not lost. */
-  static void beyond(String path, Type value, IBaseHasExtensions holder) {
-    extend(OF_R5 + path, value, holder);
+  void beyond(String path, Type value, IBaseHasExtensions holder) {
+    extend(ofFive + path, value, holder);
   }
 
   private static void extend(String url, IBaseDatatype value, IBaseHasExtensions holder) {

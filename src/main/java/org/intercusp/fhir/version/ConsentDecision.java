@@ -24,6 +24,12 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
   private static final String CODE = "Consent.provision.code";
   private static final String PERIOD = "Consent.provision.period";
 
+  private final Carried carried;
+
+  ConsentDecision(Carried carried) {
+    this.carried = carried;
+  }
+
   @Override
   public Class<Consent> four() {
     return Consent.class;
@@ -37,10 +43,10 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
   @Override
   public void up(Consent from, org.hl7.fhir.r5.model.Consent made) {
     if (from.hasScope()) {
-      Carried.up(SCOPE, from.getScope(), made);
+      carried.up(SCOPE, from.getScope(), made);
     }
     if (from.getStatus() == ConsentState.REJECTED || from.getStatus() == ConsentState.PROPOSED) {
-      Carried.up(STATUS, new org.hl7.fhir.r4.model.CodeType(from.getStatus().toCode()), made);
+      carried.up(STATUS, new org.hl7.fhir.r4.model.CodeType(from.getStatus().toCode()), made);
       made.setStatus(
           from.getStatus() == ConsentState.REJECTED
               ? org.hl7.fhir.r5.model.Consent.ConsentState.NOTDONE
@@ -52,14 +58,14 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
     decide(from.getProvision(), made);
   }
 
-  private static void decide(ProvisionComponent provision, org.hl7.fhir.r5.model.Consent made) {
+  private void decide(ProvisionComponent provision, org.hl7.fhir.r5.model.Consent made) {
     boolean bounded = provision.hasCode() || provision.hasPeriod();
     if (provision.getType() == ConsentProvisionType.DENY) {
       made.setDecision(Enumerations.ConsentProvisionType.DENY);
       made.getProvision().clear();
-      provision.getCode().forEach(code -> Carried.up(CODE, code, made));
+      provision.getCode().forEach(code -> carried.up(CODE, code, made));
       if (provision.hasPeriod()) {
-        Carried.up(PERIOD, provision.getPeriod(), made);
+        carried.up(PERIOD, provision.getPeriod(), made);
       }
     } else if (provision.getType() == ConsentProvisionType.PERMIT) {
       made.setDecision(
@@ -74,7 +80,8 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
 
   @Override
   public void down(org.hl7.fhir.r5.model.Consent from, Consent made) {
-    Carried.down(SCOPE, made.getExtension())
+    carried
+        .down(SCOPE, made.getExtension())
         .forEach(scope -> made.setScope((CodeableConcept) scope));
     if (!made.hasScope()) {
       made.getScope()
@@ -84,7 +91,8 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
                   "patient-privacy",
                   "Privacy Consent"));
     }
-    Carried.down(STATUS, made.getExtension())
+    carried
+        .down(STATUS, made.getExtension())
         .forEach(status -> made.setStatus(ConsentState.fromCode(status.primitiveValue())));
     policy(from, made);
     if (from.hasDecision()) {
@@ -93,9 +101,11 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
       made.getProvision()
           .setType(permits ? ConsentProvisionType.PERMIT : ConsentProvisionType.DENY);
     }
-    Carried.down(CODE, made.getExtension())
+    carried
+        .down(CODE, made.getExtension())
         .forEach(code -> made.getProvision().addCode((CodeableConcept) code));
-    Carried.down(PERIOD, made.getExtension())
+    carried
+        .down(PERIOD, made.getExtension())
         .forEach(period -> made.getProvision().setPeriod((org.hl7.fhir.r4.model.Period) period));
   }
 

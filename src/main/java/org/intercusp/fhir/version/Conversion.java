@@ -24,21 +24,31 @@ import org.hl7.fhir.r4.model.Resource;
 public final class Conversion {
 
   private final FhirContext context;
+  private final Five five;
   private final boolean pretty;
 
-  private Conversion(FhirContext context, boolean pretty) {
+  private Conversion(FhirContext context, String base, boolean pretty) {
     this.context = context;
+    this.five = new Five(new Carried(base));
     this.pretty = pretty;
   }
 
-  /** Text for machines. */
-  public static Conversion compact(FhirContext r4) {
-    return new Conversion(r4, false);
+  /**
+   * Text for machines.
+   *
+   * @param base of our canonicals, under which our extensions stand
+   */
+  public static Conversion compact(FhirContext r4, String base) {
+    return new Conversion(r4, base, false);
   }
 
-  /** Text that a person may read too. */
-  public static Conversion pretty(FhirContext r4) {
-    return new Conversion(r4, true);
+  /**
+   * Text that a person may read too.
+   *
+   * @param base of our canonicals, under which our extensions stand
+   */
+  public static Conversion pretty(FhirContext r4, String base) {
+    return new Conversion(r4, base, true);
   }
 
   /** Writes JSON, in UTF-8. */
@@ -71,7 +81,7 @@ public final class Conversion {
         switch (to) {
           case R4 -> resource;
           case R4B -> asFourB(withoutClaims(resource));
-          case R5 -> Five.up(withoutClaims(resource));
+          case R5 -> five.up(withoutClaims(resource));
         };
     return quiet(parser(context(to), notation))
         .setPrettyPrint(pretty)
@@ -83,7 +93,9 @@ public final class Conversion {
     // What R4B says beyond R4 stands in types that no treatment is read from.
     FhirContext model = from == Release.R5 ? context(from) : context;
     IBaseResource read = quiet(parser(model, notation)).parseResource(text);
-    return read instanceof org.hl7.fhir.r5.model.Resource five ? Five.down(five) : (Resource) read;
+    return read instanceof org.hl7.fhir.r5.model.Resource later
+        ? five.down(later)
+        : (Resource) read;
   }
 
   /** R4's own text, read by the model of R4B, which refuses whatever R4B has not. */

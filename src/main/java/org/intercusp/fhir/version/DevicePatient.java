@@ -11,6 +11,12 @@ final class DevicePatient implements Repair<Device, org.hl7.fhir.r5.model.Device
 
   private static final String PATH = "Device.patient";
 
+  private final Carried carried;
+
+  DevicePatient(Carried carried) {
+    this.carried = carried;
+  }
+
   @Override
   public Class<Device> four() {
     return Device.class;
@@ -24,13 +30,14 @@ final class DevicePatient implements Repair<Device, org.hl7.fhir.r5.model.Device
   @Override
   public void up(Device from, org.hl7.fhir.r5.model.Device made) {
     if (from.hasPatient()) {
-      Carried.up(PATH, from.getPatient(), made);
+      carried.up(PATH, from.getPatient(), made);
     }
   }
 
   @Override
   public void down(org.hl7.fhir.r5.model.Device from, Device made) {
-    Carried.down(PATH, made.getExtension())
+    carried
+        .down(PATH, made.getExtension())
         .forEach(patient -> made.setPatient((Reference) patient));
   }
 }

@@ -24,6 +24,12 @@ final class DeviceProperties implements Repair<Device, org.hl7.fhir.r5.model.Dev
 
   private static final Pattern ID = Pattern.compile("(p\\d+)\\.\\d+");
 
+  private final Carried carried;
+
+  DeviceProperties(Carried carried) {
+    this.carried = carried;
+  }
+
   @Override
   public Class<Device> four() {
     return Device.class;
@@ -71,13 +77,13 @@ final class DeviceProperties implements Repair<Device, org.hl7.fhir.r5.model.Dev
     }
   }
 
-  private static void value(Type value, DevicePropertyComponent to) {
+  private void value(Type value, DevicePropertyComponent to) {
     if (value instanceof Quantity quantity) {
       to.addValueQuantity(quantity);
     } else if (value instanceof CodeableConcept concept) {
       to.addValueCode(concept);
     } else if (!(value instanceof org.hl7.fhir.r4.model.BooleanType said && said.booleanValue())) {
-      Carried.beyond("Device.property.value", value, to);
+      carried.beyond("Device.property.value", value, to);
     }
   }
 

@@ -15,22 +15,29 @@ import org.hl7.fhir.r4.model.Resource;
  */
 final class Five {
 
-  private static final List<Repair<?, ?>> REPAIRS =
-      List.of(
-          new ConditionState(),
-          new ConsentDecision(),
-          new DevicePatient(),
-          new DeviceProperties(),
-          new Images(),
-          new OrganisationContact(),
-          new PriorRequest(),
-          new RelatedContext(),
-          new SectionMode(),
-          new TaskRestriction());
+  private final AdverseEvents adverseEvents;
+  private final List<Repair<?, ?>> repairs;
 
-  private Five() {}
+  /**
+   * @param carried what R5 has no element for
+   */
+  Five(Carried carried) {
+    this.adverseEvents = new AdverseEvents(carried);
+    this.repairs =
+        List.of(
+            new ConditionState(),
+            new ConsentDecision(carried),
+            new DevicePatient(carried),
+            new DeviceProperties(carried),
+            new Images(carried),
+            new OrganisationContact(),
+            new PriorRequest(),
+            new RelatedContext(carried),
+            new SectionMode(carried),
+            new TaskRestriction());
+  }
 
-  static org.hl7.fhir.r5.model.Resource up(Resource resource) {
+  org.hl7.fhir.r5.model.Resource up(Resource resource) {
     Resource from = resource.copy();
     TypeNames.up(from);
     try {
@@ -39,16 +46,16 @@ final class Five {
       }
       var to =
           from instanceof AdverseEvent event
-              ? AdverseEvents.up(event)
+              ? adverseEvents.up(event)
               : VersionConvertorFactory_40_50.convertResource(from);
-      REPAIRS.forEach(repair -> up(repair, from, to));
+      repairs.forEach(repair -> up(repair, from, to));
       return to;
     } catch (FHIRException e) {
       throw new DataFormatException("cannot be written in R5: " + e.getMessage(), e);
     }
   }
 
-  static Resource down(org.hl7.fhir.r5.model.Resource from) {
+  Resource down(org.hl7.fhir.r5.model.Resource from) {
     try {
       Resource to;
       if (from instanceof org.hl7.fhir.r5.model.Bundle bundle) {
@@ -56,9 +63,9 @@ final class Five {
       } else {
         to =
             from instanceof org.hl7.fhir.r5.model.AdverseEvent event
-                ? AdverseEvents.down(event)
+                ? adverseEvents.down(event)
                 : VersionConvertorFactory_40_50.convertResource(from);
-        REPAIRS.forEach(repair -> down(repair, from, to));
+        repairs.forEach(repair -> down(repair, from, to));
       }
       TypeNames.down(to);
       return to;
@@ -67,7 +74,7 @@ final class Five {
     }
   }
 
-  private static org.hl7.fhir.r5.model.Bundle bundle(Bundle from) {
+  private org.hl7.fhir.r5.model.Bundle bundle(Bundle from) {
     List<Resource> held = from.getEntry().stream().map(BundleEntryComponent::getResource).toList();
     from.getEntry().forEach(entry -> entry.setResource(null));
     var to = (org.hl7.fhir.r5.model.Bundle) VersionConvertorFactory_40_50.convertResource(from);
@@ -79,7 +86,7 @@ final class Five {
     return to;
   }
 
-  private static Bundle bundle(org.hl7.fhir.r5.model.Bundle from) {
+  private Bundle bundle(org.hl7.fhir.r5.model.Bundle from) {
     var shell = from.copy();
     shell.getEntry().forEach(entry -> entry.setResource(null));
     Bundle to = (Bundle) VersionConvertorFactory_40_50.convertResource(shell);

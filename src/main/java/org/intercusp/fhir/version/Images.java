@@ -20,6 +20,12 @@ import org.hl7.fhir.r5.model.Reference;
  */
 final class Images implements Repair<Media, DocumentReference> {
 
+  private final Carried carried;
+
+  Images(Carried carried) {
+    this.carried = carried;
+  }
+
   @Override
   public Class<Media> four() {
     return Media.class;
@@ -86,21 +92,21 @@ final class Images implements Repair<Media, DocumentReference> {
   }
 
   /** What R5 has no element for. */
-  private static void carry(Media from, DocumentReference made) {
-    from.getPartOf().forEach(one -> Carried.up("Media.partOf", one, made));
-    from.getReasonCode().forEach(one -> Carried.up("Media.reasonCode", one, made));
-    from.getNote().forEach(one -> Carried.up("Media.note", one, made));
+  private void carry(Media from, DocumentReference made) {
+    from.getPartOf().forEach(one -> carried.up("Media.partOf", one, made));
+    from.getReasonCode().forEach(one -> carried.up("Media.reasonCode", one, made));
+    from.getNote().forEach(one -> carried.up("Media.note", one, made));
     if (from.hasView()) {
-      Carried.up("Media.view", from.getView(), made);
+      carried.up("Media.view", from.getView(), made);
     }
     if (from.hasCreated()) {
-      Carried.up("Media.created", from.getCreated(), made);
+      carried.up("Media.created", from.getCreated(), made);
     }
     if (from.hasDeviceName()) {
-      Carried.up("Media.deviceName", from.getDeviceNameElement(), made);
+      carried.up("Media.deviceName", from.getDeviceNameElement(), made);
     }
     if (from.hasDevice()) {
-      Carried.up("Media.device", from.getDevice(), made);
+      carried.up("Media.device", from.getDevice(), made);
     }
   }
 

@@ -12,6 +12,12 @@ final class RelatedContext
 
   private static final String PATH = "DocumentReference.context.related";
 
+  private final Carried carried;
+
+  RelatedContext(Carried carried) {
+    this.carried = carried;
+  }
+
   @Override
   public Class<DocumentReference> four() {
     return DocumentReference.class;
@@ -24,12 +30,13 @@ final class RelatedContext
 
   @Override
   public void up(DocumentReference from, org.hl7.fhir.r5.model.DocumentReference made) {
-    from.getContext().getRelated().forEach(related -> Carried.up(PATH, related, made));
+    from.getContext().getRelated().forEach(related -> carried.up(PATH, related, made));
   }
 
   @Override
   public void down(org.hl7.fhir.r5.model.DocumentReference from, DocumentReference made) {
-    Carried.down(PATH, made.getExtension())
+    carried
+        .down(PATH, made.getExtension())
         .forEach(related -> made.getContext().addRelated((Reference) related));
   }
 }

@@ -10,6 +10,12 @@ final class SectionMode implements Repair<Composition, org.hl7.fhir.r5.model.Com
 
   private static final String PATH = "Composition.section.mode";
 
+  private final Carried carried;
+
+  SectionMode(Carried carried) {
+    this.carried = carried;
+  }
+
   @Override
   public Class<Composition> four() {
     return Composition.class;
@@ -25,7 +31,7 @@ final class SectionMode implements Repair<Composition, org.hl7.fhir.r5.model.Com
     for (int i = 0; i < from.getSection().size(); i++) {
       SectionComponent section = from.getSection().get(i);
       if (section.hasMode()) {
-        Carried.up(PATH, new CodeType(section.getMode().toCode()), made.getSection().get(i));
+        carried.up(PATH, new CodeType(section.getMode().toCode()), made.getSection().get(i));
       }
     }
   }
@@ -33,7 +39,7 @@ final class SectionMode implements Repair<Composition, org.hl7.fhir.r5.model.Com
   @Override
   public void down(org.hl7.fhir.r5.model.Composition from, Composition made) {
     for (SectionComponent section : made.getSection()) {
-      for (Type mode : Carried.down(PATH, section.getExtension())) {
+      for (Type mode : carried.down(PATH, section.getExtension())) {
         section.setMode(Composition.SectionMode.fromCode(mode.primitiveValue()));
       }
     }

@@ -85,6 +85,7 @@ public final class OutcomeInbox implements AutoCloseable {
       if (!copied(body, coming)) {
         return new Receipt.TooLarge(largest);
       }
+      intake.witness().received(id);
       senders.write(place.senders(), id);
       Files.move(coming, place.inbox().resolve(id), StandardCopyOption.ATOMIC_MOVE);
     } finally {

@@ -17,6 +17,7 @@ import org.intercusp.registry.store.CaseExport;
 import org.intercusp.registry.store.CaseStore;
 import org.intercusp.registry.store.OwnerAlone;
 import org.intercusp.registry.store.RefusedLine;
+import org.intercusp.registry.store.StoreFault;
 import org.intercusp.treatment.submission.Submission;
 import org.intercusp.treatment.submission.SubmissionWriter;
 
@@ -33,10 +34,18 @@ public final class OutcomeIntake {
 
   private final RegistryPlace place;
   private final Clock clock;
+  private final SubmissionWitness witness;
 
+  /** For who runs a command for themselves: nobody keeps a record. */
   public OutcomeIntake(RegistryPlace place, Clock clock) {
+    this(place, clock, SubmissionWitness.NONE);
+  }
+
+  /** An intake whose submissions somebody keeps a record of. */
+  public OutcomeIntake(RegistryPlace place, Clock clock, SubmissionWitness witness) {
     this.place = place;
     this.clock = clock;
+    this.witness = witness;
   }
 
   /** Loads a file of NDJSON. */
@@ -66,9 +75,11 @@ public final class OutcomeIntake {
    */
   public LoadStatus take(Submission submission, Senders senders) throws IOException {
     byte[] line = new SubmissionWriter().write(submission);
+    String id = "b-" + UUID.randomUUID();
+    witness.received(id);
     return load(
         new ByteArrayInputStream(line),
-        "b-" + UUID.randomUUID(),
+        id,
         "bundle",
         KeyRing.open(place.keys()),
         senders,
@@ -94,6 +105,7 @@ public final class OutcomeIntake {
     try (CaseStore store = CaseStore.open(place.root(), KeyRing.open(place.keys()))) {
       OwnerAlone.directory(place.loads());
       LoadStatus end = begun(id, HTTP).failed(LoadStatus.UNLOADABLE, clock.instant());
+      tell(witness, end);
       store.take(
           List.of(), (texts, none) -> texts.put(LoadStatus.file(place.loads(), id), end.text()));
     }
@@ -114,9 +126,17 @@ public final class OutcomeIntake {
       OwnerAlone.directory(place.loads());
       LoadStatus status = begun(id, source);
       in.skipNBytes(status.bytes());
-      return new OutcomeLoad(
-              store, keys, senders, place.reduction(), place.loads(), clock, listener, status)
+      return new OutcomeLoad(store, keys, senders, place, clock, listener, witness, status)
           .run(in, stop);
+    }
+  }
+
+  /** Without a record nothing ends; what was written stays, and the end is tried again. */
+  static void tell(SubmissionWitness witness, LoadStatus end) {
+    try {
+      witness.ending(end);
+    } catch (RuntimeException e) {
+      throw new StoreFault("the end of a load could not be recorded", e);
     }
   }
 
@@ -157,6 +177,10 @@ public final class OutcomeIntake {
     try (CaseStore store = CaseStore.open(place.root(), KeyRing.open(place.keys()))) {
       return store.export(directory, form);
     }
+  }
+
+  SubmissionWitness witness() {
+    return witness;
   }
 
   RegistryPlace place() {

@@ -53,6 +53,7 @@ final class OutcomeLoad {
   private final Path loads;
   private final Clock clock;
   private final LoadListener listener;
+  private final SubmissionWitness witness;
   private LoadStatus status;
   private List<ReadBlock> batch = new ArrayList<>();
   private long batched;
@@ -62,18 +63,19 @@ final class OutcomeLoad {
       CaseStore store,
       KeyRing keys,
       Senders senders,
-      Reduction reduction,
-      Path loads,
+      RegistryPlace place,
       Clock clock,
       LoadListener listener,
+      SubmissionWitness witness,
       LoadStatus status) {
     this.store = store;
     this.keys = keys;
     this.senders = senders;
-    this.reduction = reduction;
-    this.loads = loads;
+    this.reduction = place.reduction();
+    this.loads = place.loads();
     this.clock = clock;
     this.listener = listener;
+    this.witness = witness;
     this.status = status;
   }
 
@@ -172,6 +174,7 @@ final class OutcomeLoad {
 
   private void finish(LoadStatus done) {
     store.settle();
+    OutcomeIntake.tell(witness, done);
     store.take(
         List.of(), (texts, none) -> texts.put(LoadStatus.file(loads, done.id()), done.text()));
     status = done;

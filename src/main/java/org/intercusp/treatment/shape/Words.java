@@ -130,7 +130,7 @@ public final class Words<T> implements Shape<T> {
         "an absolute URI of at most 500 characters");
   }
 
-  private static final String ID_WORDS = 
+  private static final String ID_WORDS =
       "1 to 64 letters, digits, dots, hyphens or low lines, other than . and ..";
 
   /** Whether a text that stands elsewhere than in a file may be an id. */

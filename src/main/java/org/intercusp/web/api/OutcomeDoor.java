@@ -31,11 +31,13 @@ class OutcomeDoor {
 
   private final OutcomeInbox inbox;
   private final CurrentCaller callers;
+  private final RegistryDeeds deeds;
   private final JsonMapper json = new JsonMapper();
 
-  OutcomeDoor(OutcomeInbox inbox, CurrentCaller callers) {
+  OutcomeDoor(OutcomeInbox inbox, CurrentCaller callers, RegistryDeeds deeds) {
     this.callers = callers;
     this.inbox = inbox;
+    this.deeds = deeds;
   }
 
   @PostMapping(path = "/registry/outcomes", produces = MediaType.APPLICATION_JSON_VALUE)
@@ -47,11 +49,13 @@ class OutcomeDoor {
     }
     Receipt receipt = inbox.receive(request.getInputStream(), senders);
     if (receipt instanceof Receipt.TooLarge tooLarge) {
+      deeds.refused("too large");
       throw Problem.of(
           HttpStatus.CONTENT_TOO_LARGE,
           "One submission has at most " + tooLarge.largest() + " bytes; nothing was kept.");
     }
     if (receipt instanceof Receipt.Full) {
+      deeds.refused("too many wait");
       throw Problem.of(
           HttpStatus.SERVICE_UNAVAILABLE, "Too many submissions wait; send this one later.");
     }
@@ -64,7 +68,9 @@ class OutcomeDoor {
 
   @GetMapping(path = "/registry/outcomes/{id}", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> status(@PathVariable String id) throws IOException {
-    return status(id, HttpStatus.OK);
+    ResponseEntity<byte[]> status = status(id, HttpStatus.OK);
+    deeds.looked(id);
+    return status;
   }
 
   private ResponseEntity<byte[]> status(String id, HttpStatus answer) throws IOException {

@@ -2,6 +2,7 @@ package org.intercusp.web.api;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.DuckRows;
 import org.intercusp.registry.report.ReportQuestion;
 import org.intercusp.registry.report.Reports;
@@ -20,10 +21,14 @@ import org.springframework.web.bind.annotation.RestController;
 class ReportDoor {
 
   private final Reports reports;
+  private final Canonicals canonicals;
+  private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportDoor(Reports reports, Clock clock) {
+  ReportDoor(Reports reports, Canonicals canonicals, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
+    this.canonicals = canonicals;
+    this.deeds = deeds;
     this.clock = clock;
   }
 
@@ -60,12 +65,13 @@ class ReportDoor {
   }
 
   private ResponseEntity<byte[]> answer(ReportForm form, @Nullable LocalDate cutOff) {
+    LocalDate until = cutOff == null ? LocalDate.now(clock) : cutOff;
     try {
+      byte[] report = form.write(reports.of(ReportQuestion.at(until)), canonicals);
+      deeds.reported(form.name(), until);
       return ResponseEntity.ok()
           .contentType(MediaType.parseMediaType(form.mediaType()))
-          .body(
-              form.write(
-                  reports.of(ReportQuestion.at(cutOff == null ? LocalDate.now(clock) : cutOff))));
+          .body(report);
     } catch (DuckRows.NoSuchRows none) {
       throw Problem.of(
           HttpStatus.NOT_FOUND, "The registry holds no outcomes, so there is no report.");

@@ -46,12 +46,4 @@ class Documents {
           : Fault.of(Reason.UNREADABLE, issues);
     }
   }
-
-  /** As JSON text. */
-  byte[] write(Resource resource) {
-    return context
-        .newJsonParser()
-        .encodeResourceToString(resource)
-        .getBytes(java.nio.charset.StandardCharsets.UTF_8);
-  }
 }

@@ -5,6 +5,8 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Supplier;
+import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.access.OutOfReach;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
@@ -35,6 +37,7 @@ class FhirDoor {
   private final Statement statement;
   private final Reading reading;
   private final Searching searching;
+  private final TrailReading trail;
   private final BundleIntake intake;
   private final ValidateOperation validate;
   private final SummaryOperation summary;
@@ -46,6 +49,7 @@ class FhirDoor {
       Statement statement,
       Reading reading,
       Searching searching,
+      TrailReading trail,
       BundleIntake intake,
       ValidateOperation validate,
       SummaryOperation summary,
@@ -55,6 +59,7 @@ class FhirDoor {
     this.statement = statement;
     this.reading = reading;
     this.searching = searching;
+    this.trail = trail;
     this.intake = intake;
     this.validate = validate;
     this.summary = summary;
@@ -86,6 +91,10 @@ class FhirDoor {
       throws IOException {
     return switch (call.route()) {
       case METADATA -> rendering.answer(statement.instance(asked.base()), asked);
+      case TRAIL_READ -> trail.read(call, asked, request);
+      case TRAIL_SEARCH -> rendering.answer(trail.search(asked), asked);
+      case TRAIL_SEARCH_BY_FORM ->
+          rendering.answer(byForm(request, () -> trail.search(asked)), asked);
       case READ -> reading.read(call, asked, request);
       case VREAD -> reading.vread(call, asked, request);
       case SYSTEM_HISTORY -> rendering.answer(reading.history(null, null, asked), asked);
@@ -93,7 +102,8 @@ class FhirDoor {
       case INSTANCE_HISTORY ->
           rendering.answer(reading.history(call.type(), call.id(), asked), asked);
       case SEARCH -> rendering.answer(searching.search(call.type(), asked), asked);
-      case SEARCH_BY_FORM -> searchByForm(call, asked, request);
+      case SEARCH_BY_FORM ->
+          rendering.answer(byForm(request, () -> searching.search(call.type(), asked)), asked);
       case TRANSACTION -> transaction(asked, request);
       case VALIDATE -> judged(validate.judge(Incoming.of(request), null, asked), asked);
       case VALIDATE_TYPE -> judged(validate.judge(Incoming.of(request), call.type(), asked), asked);
@@ -107,14 +117,13 @@ class FhirDoor {
     };
   }
 
-  private ResponseEntity<byte[]> searchByForm(
-      Route.Call call, Asked asked, HttpServletRequest request) {
+  private static Bundle byForm(HttpServletRequest request, Supplier<Bundle> search) {
     String type = String.valueOf(request.getContentType());
     if (!type.startsWith("application/x-www-form-urlencoded")) {
       throw Fault.of(
           Reason.MEDIA_TYPE, "A posted search is sent as application/x-www-form-urlencoded.");
     }
-    return rendering.answer(searching.search(call.type(), asked), asked);
+    return search.get();
   }
 
   private ResponseEntity<byte[]> transaction(Asked asked, HttpServletRequest request)

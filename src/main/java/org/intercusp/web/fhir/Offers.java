@@ -19,12 +19,16 @@ final class Offers {
   /** These are the wrapping of treatments, not kept by themselves. */
   private static final Set<String> WRAPPINGS = Set.of("Bundle", "Composition");
 
+  /** What was done here is told as this type, which is no part of a treatment. */
+  static final String TRAIL = "AuditEvent";
+
   private Offers() {}
 
   /** A search parameter. */
   enum Search {
     ID("_id", SearchParamType.TOKEN, "Logical ids."),
     LAST_UPDATED("_lastUpdated", SearchParamType.DATE, "When the version was taken."),
+    DATE("date", SearchParamType.DATE, "When it was recorded."),
     IDENTIFIER("identifier", SearchParamType.TOKEN, "Business identifiers, exactly as written."),
     PATIENT(
         "patient",
@@ -74,7 +78,11 @@ final class Offers {
   }
 
   static List<Search> searches(String type) {
+    if (type.equals(TRAIL)) {
+      return List.of(Search.ID, Search.LAST_UPDATED, Search.DATE);
+    }
     return Arrays.stream(Search.values())
+        .filter(one -> one != Search.DATE)
         .filter(one -> one != Search.PATIENT || !WITHOUT_PATIENT.contains(type))
         .toList();
   }

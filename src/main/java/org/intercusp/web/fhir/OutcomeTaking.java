@@ -13,6 +13,7 @@ import org.intercusp.registry.bundle.OutcomeBundleIntake.Taken;
 import org.intercusp.registry.intake.LoadCounts;
 import org.intercusp.registry.intake.Senders;
 import org.intercusp.web.api.OutcomeSenders;
+import org.intercusp.web.api.RegistryDeeds;
 import org.intercusp.web.fhir.BundleIntake.Submitted;
 import org.springframework.stereotype.Component;
 
@@ -26,8 +27,14 @@ class OutcomeTaking {
   private final Conformance conformance;
   private final OutcomeBundleIntake intake;
   private final CurrentCaller callers;
+  private final RegistryDeeds deeds;
 
-  OutcomeTaking(Conformance conformance, OutcomeBundleIntake intake, CurrentCaller callers) {
+  OutcomeTaking(
+      Conformance conformance,
+      OutcomeBundleIntake intake,
+      CurrentCaller callers,
+      RegistryDeeds deeds) {
+    this.deeds = deeds;
     this.conformance = conformance;
     this.intake = intake;
     this.callers = callers;
@@ -43,6 +50,7 @@ class OutcomeTaking {
             .filter(issue -> issue.weight().stops())
             .toList();
     if (!stopping.isEmpty()) {
+      deeds.refused("an outcome Bundle that does not conform");
       throw Fault.of(Reason.NOT_CONFORMANT, stopping);
     }
     return answer(submitted.bundle(), taken(submitted.bundle(), senders));
@@ -56,6 +64,7 @@ class OutcomeTaking {
       throw new UncheckedIOException(e);
     }
     if (taken instanceof Taken.Refused refused) {
+      deeds.refused("an outcome Bundle that is no outcome record");
       throw Fault.of(
           Reason.NOT_CONFORMANT,
           refused.reasons().stream()

@@ -2,13 +2,6 @@ package org.intercusp.web.fhir;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.time.Instant;
-import java.time.ZoneOffset;
-import java.time.ZonedDateTime;
-import java.time.format.DateTimeFormatter;
-import java.time.format.DateTimeParseException;
-import java.time.temporal.ChronoUnit;
-import java.util.Arrays;
-import java.util.Collections;
 import java.util.List;
 import java.util.Set;
 import org.hl7.fhir.r4.model.Bundle;
@@ -21,7 +14,6 @@ import org.intercusp.archive.ResourceIndex.Place;
 import org.intercusp.conformance.Outcomes;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
-import org.springframework.http.HttpStatus;
 import org.springframework.http.ResponseEntity;
 import org.springframework.stereotype.Component;
 
@@ -60,43 +52,11 @@ class Reading {
 
   private ResponseEntity<byte[]> answer(
       FiledResource filed, Asked asked, HttpServletRequest request) {
-    if (asked.summary() == Asked.Part.COUNT) {
-      throw Fault.of(Reason.PARAMETER, "_summary=count is of searches.");
-    }
     HttpHeaders headers = new HttpHeaders();
-    headers.setETag(Rendering.tag(filed));
-    headers.setLastModified(filed.updatedAt());
-    if (isKnown(filed, request)) {
-      return ResponseEntity.status(HttpStatus.NOT_MODIFIED).headers(headers).build();
-    }
     headers.add(
         HttpHeaders.CONTENT_LOCATION,
         asked.base() + "/" + filed.type() + "/" + filed.id() + "/_history/" + filed.version());
-    return rendering.answer(HttpStatus.OK, headers, rendering.resource(filed), asked);
-  }
-
-  /** RFC 9110, 13.2.2: tags go before times. */
-  private static boolean isKnown(FiledResource filed, HttpServletRequest request) {
-    List<String> tags = Collections.list(request.getHeaders(HttpHeaders.IF_NONE_MATCH));
-    if (!tags.isEmpty()) {
-      String own = "\"" + filed.version() + "\"";
-      return tags.stream()
-          .flatMap(header -> Arrays.stream(header.split(",")))
-          .map(tag -> tag.strip().replaceFirst("^W/", ""))
-          .anyMatch(tag -> tag.equals("*") || tag.equals(own));
-    }
-    String since = request.getHeader(HttpHeaders.IF_MODIFIED_SINCE);
-    if (since == null) {
-      return false;
-    }
-    try {
-      Instant known = ZonedDateTime.parse(since, DateTimeFormatter.RFC_1123_DATE_TIME).toInstant();
-      Instant changed =
-          filed.updatedAt().atZone(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS).toInstant();
-      return !changed.isAfter(known);
-    } catch (DateTimeParseException e) {
-      return false;
-    }
+    return rendering.versioned(rendering.resource(filed), headers, asked, request);
   }
 
   /** The page of a history that is asked for. */
@@ -132,7 +92,9 @@ class Reading {
     return bundle;
   }
 
-  /** An entry of a history has a request and an answer (bdl-3, bdl-4): that of the history itself. */
+  /**
+   * An entry of a history has a request and an answer (bdl-3, bdl-4): that of the history itself.
+   */
   private void name(LeftAside leftAside, String path, Bundle bundle) {
     Bundle.BundleEntryComponent entry = bundle.addEntry();
     entry.setResource(outcomes.of(leftAside.issues()));
@@ -184,7 +146,7 @@ class Reading {
     }
   }
 
-  private static Fault absent(String what) {
+  static Fault absent(String what) {
     return Fault.of(Reason.NOT_FOUND, "There is no such " + what + ".");
   }
 }

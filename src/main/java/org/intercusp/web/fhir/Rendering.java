@@ -2,6 +2,7 @@ package org.intercusp.web.fhir;
 
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.parser.IParser;
+import jakarta.servlet.http.HttpServletRequest;
 import java.nio.charset.StandardCharsets;
 import java.util.Date;
 import java.util.LinkedHashSet;
@@ -50,6 +51,31 @@ class Rendering {
 
   ResponseEntity<byte[]> fault(Asked asked, Fault fault) {
     return answer(fault.status(), fault.headers(), outcome(fault), asked.forFault());
+  }
+
+  /** A version read, or 304 to who has it. */
+  ResponseEntity<byte[]> versioned(Resource version, Asked asked, HttpServletRequest request) {
+    return versioned(version, new HttpHeaders(), asked, request);
+  }
+
+  /**
+   * A version read, or 304 to who has it.
+   *
+   * @param further headers of the answer where it is not 304
+   */
+  ResponseEntity<byte[]> versioned(
+      Resource version, HttpHeaders further, Asked asked, HttpServletRequest request) {
+    if (asked.summary() == Asked.Part.COUNT) {
+      throw Fault.of(Reason.PARAMETER, "_summary=count is of searches.");
+    }
+    HttpHeaders headers = new HttpHeaders();
+    headers.setETag("W/\"" + version.getMeta().getVersionId() + "\"");
+    headers.setLastModified(version.getMeta().getLastUpdated().toInstant());
+    if (Known.of(request).has(version.getMeta())) {
+      return ResponseEntity.status(HttpStatus.NOT_MODIFIED).headers(headers).build();
+    }
+    headers.putAll(further);
+    return answer(HttpStatus.OK, headers, version, asked);
   }
 
   ResponseEntity<byte[]> answer(IBaseResource resource, Asked asked) {

@@ -19,6 +19,9 @@ enum Route {
   TRANSACTION("POST", "", "transaction"),
   VALIDATE("POST", "$validate", null),
   VALIDATE_TYPE("POST", "{any}/$validate", null),
+  TRAIL_READ("GET", "AuditEvent/{id}", "read"),
+  TRAIL_SEARCH("GET", "AuditEvent", "search-type"),
+  TRAIL_SEARCH_BY_FORM("POST", "AuditEvent/_search", null),
   READ("GET", "{type}/{id}", "read"),
   VREAD("GET", "{type}/{id}/_history/{version}", "vread"),
   INSTANCE_HISTORY("GET", "{type}/{id}/_history", "history-instance"),
@@ -51,8 +54,21 @@ enum Route {
     return interaction;
   }
 
-  boolean ofType() {
-    return template.startsWith("{type}");
+  /** What a path is about. */
+  enum Subject {
+    /** Everything here. */
+    SYSTEM,
+    /** Any of the types that treatments are kept as. */
+    TYPE,
+    /** What was done here. */
+    TRAIL
+  }
+
+  private Subject subject() {
+    if (template.startsWith(Offers.TRAIL)) {
+      return Subject.TRAIL;
+    }
+    return template.startsWith("{type}") ? Subject.TYPE : Subject.SYSTEM;
   }
 
   /** A path taken apart. */
@@ -132,18 +148,22 @@ enum Route {
         allowed.add("HEAD");
       }
     }
+    boolean trail = there.stream().anyMatch(route -> route.subject() == Subject.TRAIL);
     return Fault.of(
             Reason.METHOD,
             "This path takes "
                 + String.join(" and ", allowed)
-                + ". Resources are kept as parts of whole treatments: post a treatment Bundle to"
-                + " the base, or a treatment file to /treatments.")
+                + (trail
+                    ? ". Only the service itself records what was done, and nobody changes it."
+                    : ". Resources are kept as parts of whole treatments: post a treatment Bundle"
+                        + " to the base, or a treatment file to /treatments."))
         .with("Allow", String.join(", ", allowed));
   }
 
   private static Fault nowhere(List<String> segments) {
     String first = segments.get(0);
-    boolean otherType = ANY_TYPE.matcher(first).matches() && !TYPES.contains(first);
+    boolean otherType =
+        ANY_TYPE.matcher(first).matches() && !TYPES.contains(first) && !first.equals(Offers.TRAIL);
     return Fault.of(
         Reason.NOT_HERE,
         otherType
@@ -151,10 +171,10 @@ enum Route {
             : "This path does not exist; see /fhir/metadata.");
   }
 
-  /** The interactions of one kind of path, in the order of the constants. */
-  static List<String> interactions(boolean ofType) {
+  /** The interactions with one subject, in the order of the constants. */
+  static List<String> interactions(Subject subject) {
     return Arrays.stream(values())
-        .filter(route -> route.ofType() == ofType && route != METADATA)
+        .filter(route -> route.subject() == subject && route != METADATA)
         .map(Route::interaction)
         .filter(Objects::nonNull)
         .toList();

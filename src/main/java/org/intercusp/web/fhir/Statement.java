@@ -63,8 +63,8 @@ class Statement {
     statement.setKind(CapabilityStatementKind.REQUIREMENTS);
     statement.setDescription(
         "Read, version, history and search of the resources that stored treatments say, intake of"
-            + " whole treatments, validation, the summary of a patient's treatment, and export of all"
-            + " that a caller reaches.");
+            + " whole treatments, validation, the summary of a patient's treatment, export of all that"
+            + " a caller reaches, and the trail of what was done.");
     return statement;
   }
 
@@ -82,7 +82,8 @@ class Statement {
             + " resources are not written. Parameters that are not known are left aside and named"
             + " in the answer, or refused with Prefer: handling=strict.");
     Offers.types().forEach(type -> resource(rest.addResource(), type));
-    Route.interactions(false).stream()
+    trail(rest.addResource());
+    Route.interactions(Route.Subject.SYSTEM).stream()
         .filter(Objects::nonNull)
         .forEach(code -> rest.addInteraction().setCode(SystemRestfulInteraction.fromCode(code)));
     rest.addOperation().setName("validate").setDefinition(operation("validate"));
@@ -91,19 +92,39 @@ class Statement {
   }
 
   private void resource(CapabilityStatementRestResourceComponent resource, String type) {
-    resource.setType(type);
     for (Profile profile : Offers.profiles(type)) {
       resource.addSupportedProfile(canonicals.of(profile));
     }
-    Route.interactions(true)
-        .forEach(code -> resource.addInteraction().setCode(TypeRestfulInteraction.fromCode(code)));
-    resource.setVersioning(ResourceVersionPolicy.VERSIONED);
+    common(resource, type, Route.Subject.TYPE);
     resource.setReadHistory(true);
     resource.setUpdateCreate(false);
     resource.setConditionalCreate(false);
-    resource.setConditionalRead(ConditionalReadStatus.FULLSUPPORT);
     resource.setConditionalUpdate(false);
     resource.addReferencePolicy(ReferenceHandlingPolicy.LITERAL);
+    if (type.equals("Patient")) {
+      resource
+          .addOperation()
+          .setName("treatment-summary")
+          .setDefinition(operation("treatment-summary"));
+      resource.addOperation().setName("export").setDefinition(BULK + "patient-export");
+    }
+  }
+
+  private void trail(CapabilityStatementRestResourceComponent resource) {
+    resource.setDocumentation(
+        "What was done here and what was refused, the newest first; written by the service alone"
+            + " and never changed, so each has one version.");
+    common(resource, Offers.TRAIL, Route.Subject.TRAIL);
+    resource.setReadHistory(false);
+  }
+
+  private void common(
+      CapabilityStatementRestResourceComponent resource, String type, Route.Subject subject) {
+    resource.setType(type);
+    Route.interactions(subject)
+        .forEach(code -> resource.addInteraction().setCode(TypeRestfulInteraction.fromCode(code)));
+    resource.setVersioning(ResourceVersionPolicy.VERSIONED);
+    resource.setConditionalRead(ConditionalReadStatus.FULLSUPPORT);
     for (Offers.Search search : Offers.searches(type)) {
       resource
           .addSearchParam()
@@ -112,13 +133,6 @@ class Statement {
           .setDocumentation(search.meaning());
     }
     resource.addOperation().setName("validate").setDefinition(operation("validate"));
-    if (type.equals("Patient")) {
-      resource
-          .addOperation()
-          .setName("treatment-summary")
-          .setDefinition(operation("treatment-summary"));
-      resource.addOperation().setName("export").setDefinition(BULK + "patient-export");
-    }
   }
 
   private String operation(String name) {

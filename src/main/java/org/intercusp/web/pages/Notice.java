@@ -42,6 +42,11 @@ public record Notice(String style, String title, List<Point> points) {
           List.of(done("It is accepted; where it changed the file, that is a new version."));
       case "declined" ->
           List.of(done("It is declined and comes again only if the recipient changes it again."));
+      case "taken-deleted" ->
+          List.of(done("It stays deleted there. A delivery that it held can be tried again."));
+      case "declined-deleted" ->
+          List.of(
+              done("The next delivery sends it again. One that it held can be tried again now."));
       case "retried" -> List.of(done("It is being tried again."));
       default -> List.of();
     };

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.exchange.Proposal;
+import org.intercusp.exchange.Proposal.Kind;
 import org.intercusp.exchange.Proposals;
 import org.intercusp.exchange.Proposals.Decision;
 import org.intercusp.exchange.Recipient;
@@ -113,11 +114,11 @@ class ProposalPages {
       Model model,
       HttpServletResponse response) {
     StoredTreatment newest = lookup.current(id, clinic);
-    if (decision instanceof Decision.Done) {
+    if (decision instanceof Decision.Done decided) {
       return "redirect:"
           + Place.of("treatments", id, "proposals")
               .with("clinic", clinic(newest))
-              .with("done", done);
+              .with("done", decided.proposal().kind() == Kind.DELETED ? done + "-deleted" : done);
     }
     HttpStatus status =
         decision instanceof Decision.Absent

@@ -70,6 +70,7 @@ public record ProposalView(
       case CHANGE -> from + " has another " + about(one);
       case MERGED -> from + " made two patients one";
       case UNREADABLE -> "What " + from + " has can no longer be read as this treatment";
+      case DELETED -> from + " deleted what was delivered";
       case BEYOND -> from + " has more than this file has a place for";
     };
   }
@@ -97,13 +98,14 @@ public record ProposalView(
   private static String standing(Proposal one) {
     String when = one.decidedAt() == null ? "" : " " + DeliveryView.time(one.decidedAt());
     String by = one.decidedBy().isEmpty() ? "" : " by " + one.decidedBy();
+    boolean deleted = one.kind() == Kind.DELETED;
     return switch (one.state()) {
       case OPEN -> "";
       case ACCEPTED ->
           one.made() == null
-              ? "Seen" + when + by
+              ? (deleted ? "Left deleted" : "Seen") + when + by
               : "Accepted" + when + by + " as version " + one.made();
-      case DECLINED -> "Declined" + when + by;
+      case DECLINED -> (deleted ? "To be sent again" : "Declined") + when + by;
       case OVERTAKEN -> "Overtaken" + when + ": " + one.reason();
     };
   }
@@ -112,9 +114,22 @@ public record ProposalView(
     return proposal.state() == State.OPEN;
   }
 
-  /** Whether accepting it changes the file; else there is only something to have seen. */
-  public boolean decides() {
-    return proposal.kind() == Kind.CHANGE;
+  /** What accepting it is called. */
+  public String yes() {
+    return switch (proposal.kind()) {
+      case CHANGE -> "Accept";
+      case DELETED -> "Leave it deleted";
+      default -> "Seen";
+    };
+  }
+
+  /** What declining it is called; empty where there is only something to have seen. */
+  public String no() {
+    return switch (proposal.kind()) {
+      case CHANGE -> "Decline";
+      case DELETED -> "Send it again";
+      default -> "";
+    };
   }
 
   /** What the two sides are called on a form. */

@@ -6,6 +6,7 @@ import org.intercusp.registry.report.DuckRows;
 import org.intercusp.registry.report.ReportQuestion;
 import org.intercusp.registry.report.Reports;
 import org.intercusp.registry.report.form.ReportPage;
+import org.intercusp.web.api.RegistryDeeds;
 import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.http.MediaType;
@@ -19,10 +20,12 @@ import org.springframework.web.bind.annotation.RequestParam;
 class ReportPages {
 
   private final Reports reports;
+  private final RegistryDeeds deeds;
   private final Clock clock;
 
-  ReportPages(Reports reports, Clock clock) {
+  ReportPages(Reports reports, RegistryDeeds deeds, Clock clock) {
     this.reports = reports;
+    this.deeds = deeds;
     this.clock = clock;
   }
 
@@ -39,6 +42,7 @@ class ReportPages {
       model.addAttribute(
           "report", "<h1>Registry report</h1><p>The registry holds no outcomes yet.</p>");
     }
+    deeds.reported("page", until);
     return "registry-report";
   }
 }

@@ -13,6 +13,7 @@ import java.util.Set;
 import org.intercusp.access.Caller;
 import org.intercusp.access.Reach;
 import org.intercusp.access.Scopes;
+import org.intercusp.fhir.Canonicals;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.springframework.mock.web.MockHttpServletRequest;
@@ -29,7 +30,8 @@ class FloodFilterTest {
   private final Rates rates =
       new Rates(
           new RateSettings(
-              CALLER, NOBODY, ADDRESS, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)));
+              CALLER, NOBODY, ADDRESS, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)),
+          new Refusals(Canonicals.RESERVED));
   private final FloodFilter filter = new FloodFilter(rates, login());
   private int checked;
 
@@ -90,23 +92,6 @@ class FloodFilterTest {
     assertThat(asks("Bearer good-1", "203.0.113.7")).isEqualTo(429);
   }
 
-  @Test
-  void recordsOfWhoIsNotKnownAreBounded() {
-    MockHttpServletRequest request = request("Bearer junk", "203.0.113.7");
-    for (int i = 0; i < NOBODY; i++) {
-      assertThat(rates.isNoted(Caller.NOBODY, 401, request)).isTrue();
-    }
-    assertThat(rates.isNoted(Caller.NOBODY, 401, request)).isFalse();
-    Caller known = caller("known");
-    for (int i = 0; i < 100; i++) {
-      assertThat(rates.isNoted(known, 404, request)).isTrue();
-    }
-    for (int i = 0; i < NOBODY; i++) {
-      assertThat(rates.isNoted(known, 429, request)).isTrue();
-    }
-    assertThat(rates.isNoted(known, 429, request)).isFalse();
-  }
-
   private String withdrawn = "";
 
   private void floods(String address) throws Exception {
@@ -156,7 +141,7 @@ class FloodFilterTest {
         subject, subject, Caller.Kind.PROGRAM, new Reach.Clinics(Set.of()), Scopes.NONE);
   }
 
-  private static LoginSettings login() {
+  static LoginSettings login() {
     return new LoginSettings(
         URI.create("https://issuer.example"),
         "intercusp",

@@ -17,6 +17,7 @@ class PendingLoginsTest {
 
   private static final String STATE = "a-state-of-32-bytes-in-base64-url=";
   private static final String VERIFIER = "the-verifier-that-only-this-service-knows";
+
   /** What browsers keep of a cookie at least (RFC 6265, section 6.1). */
   private static final int MOST_OF_A_COOKIE = 4_096;
 
@@ -99,8 +100,7 @@ class PendingLoginsTest {
   }
 
   private static MockHttpServletRequest back(Cookie cookie, String state) {
-    MockHttpServletRequest request =
-        new MockHttpServletRequest("GET", "/login/oauth2/code/issuer");
+    MockHttpServletRequest request = new MockHttpServletRequest("GET", "/login/oauth2/code/issuer");
     if (cookie != null) {
       request.setCookies(cookie);
     }

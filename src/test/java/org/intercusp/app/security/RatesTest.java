@@ -7,6 +7,7 @@ import java.util.Set;
 import org.intercusp.access.Caller;
 import org.intercusp.access.Reach;
 import org.intercusp.access.Scopes;
+import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.Test;
 import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.mock.web.MockHttpServletResponse;
@@ -16,7 +17,8 @@ class RatesTest {
 
   private final Rates rates =
       new Rates(
-          new RateSettings(3, 2, 50, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)));
+          new RateSettings(3, 2, 50, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)),
+          new Refusals(Canonicals.RESERVED));
 
   @Test
   void whoComesTooOftenIsToldWhenToComeAgain() throws IOException {

@@ -3,6 +3,7 @@ package org.intercusp.app.security;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import jakarta.servlet.http.Cookie;
+import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.Test;
 import org.springframework.mock.web.MockFilterChain;
 import org.springframework.mock.web.MockHttpServletRequest;
@@ -12,7 +13,7 @@ import org.springframework.mock.web.MockHttpServletResponse;
 class TokenFilterTest {
 
   private final StartToken token = new StartToken();
-  private final TokenFilter filter = new TokenFilter(token);
+  private final TokenFilter filter = new TokenFilter(token, new Refusals(Canonicals.RESERVED));
 
   @Test
   void nobodyWithoutIt() throws Exception {

@@ -19,6 +19,7 @@ import org.hl7.fhir.r4.model.Media;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r5.model.Enumerations.ConsentProvisionType;
 import org.intercusp.fhir.BundleForm;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.fhir.Withdrawal;
 import org.intercusp.treatment.Treatment;
@@ -32,7 +33,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 @Tag("steady")
 class ConversionTest {
 
-  private static final Conversion CONVERSION = Conversion.compact(Treatments.FHIR);
+  private static final Five FIVE = new Five(new Carried(Canonicals.RESERVED.base()));
+  private static final Conversion CONVERSION =
+      Conversion.compact(Treatments.FHIR, Canonicals.RESERVED.base());
   private static final Map<Release, Judge> JUDGES = new EnumMap<>(Release.class);
 
   @BeforeAll
@@ -129,12 +132,12 @@ class ConversionTest {
   void whatIsPermittedWithinBoundsIsARefusalWithAnExceptionInR5() {
     Consent consent = new Consent();
     consent.getProvision().setType(Consent.ConsentProvisionType.PERMIT).addCode().setText("x");
-    var five = (org.hl7.fhir.r5.model.Consent) Five.up(consent);
+    var five = (org.hl7.fhir.r5.model.Consent) FIVE.up(consent);
     assertThat(five.getDecision()).isEqualTo(ConsentProvisionType.DENY);
     assertThat(five.getProvisionFirstRep().getCodeFirstRep().getText()).isEqualTo("x");
 
     consent.getProvision().setType(Consent.ConsentProvisionType.DENY);
-    five = (org.hl7.fhir.r5.model.Consent) Five.up(consent);
+    five = (org.hl7.fhir.r5.model.Consent) FIVE.up(consent);
     assertThat(five.getDecision()).isEqualTo(ConsentProvisionType.DENY);
     assertThat(five.hasProvision()).as("an exception from a refusal would permit").isFalse();
   }
@@ -156,7 +159,7 @@ class ConversionTest {
     media.getContent().setContentType("image/png").setTitle("profile view");
     media.getSubject().setReference("Patient/1");
     media.setHeight(480).getView().setText("lateral");
-    var five = (org.hl7.fhir.r5.model.DocumentReference) Five.up(media);
+    var five = (org.hl7.fhir.r5.model.DocumentReference) FIVE.up(media);
     assertThat(five.getContentFirstRep().getAttachment().getTitle()).isEqualTo("profile view");
     assertThat(five.getContentFirstRep().getAttachment().getHeight()).isEqualTo(480);
     assertThat(five.getSubject().getReference()).isEqualTo("Patient/1");

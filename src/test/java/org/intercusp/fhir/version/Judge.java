@@ -17,6 +17,7 @@ import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r5.utils.validation.constants.BestPracticeWarningLevel;
+import org.intercusp.fhir.Canonicals;
 
 /** The general validator of another release, with that release's definitions, offline. */
 final class Judge {
@@ -27,7 +28,7 @@ final class Judge {
     FhirContext context =
         release == Release.R5 ? FhirContext.forR5Cached() : FhirContext.forR4BCached();
     PrePopulatedValidationSupport ours = new PrePopulatedValidationSupport(context);
-    Conversion conversion = Conversion.compact(Treatments.FHIR);
+    Conversion conversion = Conversion.compact(Treatments.FHIR, Canonicals.RESERVED.base());
     try (Stream<Path> files = Files.list(Path.of("profiles"))) {
       for (Path file : files.sorted().toList()) {
         if (file.getFileName().toString().startsWith("CodeSystem-")) {

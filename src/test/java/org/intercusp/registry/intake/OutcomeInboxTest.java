@@ -2,6 +2,7 @@ package org.intercusp.registry.intake;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -11,8 +12,11 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.locks.LockSupport;
+import org.intercusp.registry.store.StoreFault;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -56,6 +60,61 @@ class OutcomeInboxTest {
     try (OutcomeInbox again = new OutcomeInbox(registry.intake, 10_000)) {
       assertThat(ended(registry, again, record).counts().fresh()).isEqualTo(1);
     }
+  }
+
+  @Test
+  void aLoadEndsOnlyWhenItsEndIsOnRecord() throws IOException {
+    Registry registry = new Registry(folder);
+    List<LoadStatus> told = new ArrayList<>();
+    SubmissionWitness forgetful =
+        new SubmissionWitness() {
+          @Override
+          public void received(String id) {}
+
+          @Override
+          public void ending(LoadStatus end) {
+            told.add(end);
+            if (told.size() == 1) {
+              throw new IllegalStateException("the trail is away");
+            }
+          }
+        };
+    OutcomeIntake intake = new OutcomeIntake(registry.place, Registry.CLOCK, forgetful);
+    String id = "h-00000000-0000-4000-8000-000000000001";
+    Files.createDirectories(registry.place.inbox());
+    Files.writeString(registry.place.inbox().resolve(id), record + "\n{}\n");
+
+    assertThatThrownBy(() -> intake.loadInbox(id)).isInstanceOf(StoreFault.class);
+    Path journal = LoadStatus.file(registry.place.loads(), id);
+    assertThat(LoadStatus.read(journal).orElseThrow().ended()).isFalse();
+    LoadStatus end = intake.loadInbox(id);
+
+    assertThat(end.state()).isEqualTo(LoadStatus.State.DONE);
+    assertThat(end.counts().fresh()).isEqualTo(1);
+    assertThat(LoadStatus.read(journal)).hasValue(end);
+    assertThat(told).hasSize(2).allMatch(one -> one.counts().equals(end.counts()));
+  }
+
+  @Test
+  void whatCannotBeRecordedIsNotTaken() throws IOException {
+    Registry registry = new Registry(folder);
+    SubmissionWitness none =
+        new SubmissionWitness() {
+          @Override
+          public void received(String id) {
+            throw new IllegalStateException("the trail is away");
+          }
+
+          @Override
+          public void ending(LoadStatus end) {}
+        };
+    OutcomeIntake intake = new OutcomeIntake(registry.place, Registry.CLOCK, none);
+    try (OutcomeInbox inbox = new OutcomeInbox(intake, 10_000)) {
+      ByteArrayInputStream body = new ByteArrayInputStream(record.getBytes(UTF_8));
+      assertThatThrownBy(() -> inbox.receive(body, Senders.ANYBODY))
+          .isInstanceOf(IllegalStateException.class);
+    }
+    assertThat(registry.place.inbox()).isEmptyDirectory();
   }
 
   /** Fails when it is asked first, which is in the load. */

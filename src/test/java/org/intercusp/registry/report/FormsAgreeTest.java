@@ -20,6 +20,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.hl7.fhir.r4.model.MeasureReport;
 import org.hl7.fhir.r4.model.Quantity;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.form.ReportForm;
 import org.intercusp.registry.report.form.ReportMeasure;
 import org.junit.jupiter.api.BeforeAll;
@@ -80,7 +81,8 @@ class FormsAgreeTest {
   @Test
   void json() {
     Map<String, String> found = new TreeMap<>();
-    JsonNode root = JsonMapper.builder().build().readTree(ReportForm.JSON.write(report));
+    JsonNode root =
+        JsonMapper.builder().build().readTree(ReportForm.JSON.write(report, Canonicals.RESERVED));
     for (JsonNode measure : root.get("measures")) {
       assertThat(measure.get("definition").asString()).isNotBlank();
       assertThat(measure.get("source").asString()).isNotBlank();
@@ -104,7 +106,8 @@ class FormsAgreeTest {
             .getSchema(
                 Files.readString(Path.of("src/main/resources/schema/registry-report-1.json")),
                 InputFormat.JSON);
-    String json = new String(ReportForm.JSON.write(report), StandardCharsets.UTF_8);
+    String json =
+        new String(ReportForm.JSON.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8);
     assertThat(schema.validate(json, InputFormat.JSON)).isEmpty();
     assertThat(schema.validate(json.replace("\"unit\"", "\"units\""), InputFormat.JSON))
         .isNotEmpty();
@@ -114,7 +117,8 @@ class FormsAgreeTest {
   void csv() {
     Map<String, String> found = new TreeMap<>();
     List<List<String>> lines =
-        Csv.read(new String(ReportForm.CSV.write(report), StandardCharsets.UTF_8));
+        Csv.read(
+            new String(ReportForm.CSV.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8));
     for (List<String> line : lines.subList(1, lines.size())) {
       found.put(key(line.get(0), line.get(1), line.get(2), line.get(3)), plain(line.get(5)));
       assertThat(line.get(9)).isNotBlank();
@@ -126,7 +130,7 @@ class FormsAgreeTest {
   @Test
   void measureReport() {
     Map<String, String> found = new TreeMap<>();
-    MeasureReport written = ReportMeasure.write(report);
+    MeasureReport written = new ReportMeasure(Canonicals.RESERVED).write(report);
     for (var group : written.getGroup()) {
       String code = group.getCode().getCodingFirstRep().getCode();
       String measure = code.substring(0, code.indexOf('.'));
@@ -156,7 +160,8 @@ class FormsAgreeTest {
   @Test
   void page() {
     Map<String, String> found = new TreeMap<>();
-    String html = new String(ReportForm.HTML.write(report), StandardCharsets.UTF_8);
+    String html =
+        new String(ReportForm.HTML.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8);
     Matcher tables =
         Pattern.compile(
                 "<table data-measure=\"([^\"]+)\" data-dimension=\"([^\"]+)\">(.*?)</table>")
@@ -192,7 +197,8 @@ class FormsAgreeTest {
 
   @Test
   void charts() {
-    String html = new String(ReportForm.HTML.write(report), StandardCharsets.UTF_8);
+    String html =
+        new String(ReportForm.HTML.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8);
     for (Measure measure : Measure.values()) {
       int at = html.indexOf("<section id=\"" + measure.code() + "\">");
       String section = html.substring(at, html.indexOf("</section>", at));
@@ -216,7 +222,8 @@ class FormsAgreeTest {
                     Statistic.count("cases", "Cases"),
                     7.0,
                     null)));
-    String csv = new String(ReportForm.CSV.write(hostile), StandardCharsets.UTF_8);
+    String csv =
+        new String(ReportForm.CSV.write(hostile, Canonicals.RESERVED), StandardCharsets.UTF_8);
     assertThat(Csv.read(csv).get(1).get(2)).startsWith("'=");
     String html =
         new String(
@@ -229,7 +236,8 @@ class FormsAgreeTest {
                             new Slice(Dimension.CLINIC, "<script>x</script>"),
                             Statistic.count("cases", "Cases"),
                             7.0,
-                            null)))),
+                            null))),
+                Canonicals.RESERVED),
             StandardCharsets.UTF_8);
     assertThat(html).doesNotContain("<script");
   }

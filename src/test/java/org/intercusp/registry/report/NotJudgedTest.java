@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.form.ReportForm;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -139,11 +140,12 @@ class NotJudgedTest {
   @Test
   void everyFormMarksIt() {
     for (ReportForm form : List.of(ReportForm.JSON, ReportForm.CSV, ReportForm.TEXT)) {
-      assertThat(new String(form.write(report), StandardCharsets.UTF_8))
+      assertThat(new String(form.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8))
           .as(form.name())
           .contains(Compared.NOT_JUDGED);
     }
-    String page = new String(ReportForm.HTML.write(report), StandardCharsets.UTF_8);
+    String page =
+        new String(ReportForm.HTML.write(report, Canonicals.RESERVED), StandardCharsets.UTF_8);
     String section = page.substring(page.indexOf("<section id=\"funnel-greatly-improved\">"));
     String funnel = section.substring(0, section.indexOf("</section>"));
     assertThat(funnel).contains(Compared.NOT_JUDGED);

@@ -9,6 +9,10 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import org.hamcrest.Matchers;
+import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.Databases;
+import org.intercusp.audit.AuditTrail;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.OutcomeRows;
 import org.intercusp.registry.report.Reports;
 import org.junit.jupiter.api.BeforeAll;
@@ -28,7 +32,12 @@ class ReportDoorTest {
   @BeforeAll
   static void open() throws Exception {
     OutcomeRows.write(cases, 300, 4);
-    door = MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases), CLOCK)).build();
+    door = MockMvcBuilders.standaloneSetup(door(cases)).build();
+  }
+
+  private static ReportDoor door(Path rows) {
+    AuditTrail trail = new AuditTrail(Databases.H2.fresh(), CurrentCaller.withoutLogin(), CLOCK);
+    return new ReportDoor(Reports.over(rows), Canonicals.RESERVED, new RegistryDeeds(trail), CLOCK);
   }
 
   @Test
@@ -57,7 +66,7 @@ class ReportDoorTest {
 
   @Test
   void anEmptyRegistryHasNoReport() throws Exception {
-    MockMvcBuilders.standaloneSetup(new ReportDoor(Reports.over(cases.resolve("none")), CLOCK))
+    MockMvcBuilders.standaloneSetup(door(cases.resolve("none")))
         .setControllerAdvice(new Faults(new Answers()))
         .build()
         .perform(get("/registry/report").accept("text/csv"))

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.rest.client.api.IGenericClient;
 import ca.uhn.fhir.rest.client.api.ServerValidationModeEnum;
+import ca.uhn.fhir.rest.server.exceptions.BaseServerResponseException;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
@@ -136,6 +137,41 @@ class ChangedElsewhereIT {
     delivered(id);
     Thread.sleep(3_000);
     assertThat(proposals(id)).allMatch(one -> one.path("state").asString().equals("accepted"));
+
+    String gone = deleted(mine);
+    eventually("asked what is to become of it", () -> proposals(id).size() == 3);
+    try (Visit visit = rig.visit(Look.PHONE_LIGHT).open("/treatments/" + id + "/proposals")) {
+      Page page = visit.page();
+      assertThat(page.locator("#proposals")).containsText(gone);
+      assertThat(page.locator("#proposals")).containsText("deleted what was delivered");
+      visit.picture("proposals-deleted").accessible();
+      page.getByText("Send it again").click();
+      assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("sends it again");
+      assertThat(page.locator("#proposals")).containsText("To be sent again");
+    }
+  }
+
+  /** One of ours, the first that nothing there refers to. */
+  private String deleted(String patient) {
+    Bundle found =
+        hospital
+            .search()
+            .forResource(Observation.class)
+            .where(Observation.PATIENT.hasId(patient))
+            .returnBundle(Bundle.class)
+            .execute();
+    for (Bundle.BundleEntryComponent entry : found.getEntry()) {
+      Observation one = (Observation) entry.getResource();
+      if (one.getIdentifierFirstRep().getValue() != null) {
+        try {
+          hospital.delete().resource(one).execute();
+          return "Observation/" + one.getIdElement().getIdPart();
+        } catch (BaseServerResponseException e) {
+          assertThat(e.getStatusCode()).as("still referred to").isEqualTo(409);
+        }
+      }
+    }
+    throw new AssertionError("all are referred to");
   }
 
   private static Observation overjet(String patient) {

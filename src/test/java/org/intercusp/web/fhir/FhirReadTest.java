@@ -192,7 +192,9 @@ class FhirReadTest extends FhirService {
       assertThat(told.getRequest().getMethod()).isEqualTo(Bundle.HTTPVerb.GET);
       assertThat(told.getResponse().getStatus()).isEqualTo("200 OK");
       fault(get(path + "?_at=2020", "Prefer", "handling=strict"), 400);
-      assertThat(get(path + "?_count=1&_since=2020-01-01T00:00:00Z", "Prefer", "handling=strict").statusCode())
+      assertThat(
+              get(path + "?_count=1&_since=2020-01-01T00:00:00Z", "Prefer", "handling=strict")
+                  .statusCode())
           .isEqualTo(200);
     }
   }

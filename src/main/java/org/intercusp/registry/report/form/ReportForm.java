@@ -1,6 +1,7 @@
 package org.intercusp.registry.report.form;
 
 import java.nio.charset.StandardCharsets;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.Report;
 
 /** What the report can be written as; the figures are the same in all. */
@@ -21,12 +22,17 @@ public enum ReportForm {
     return mediaType;
   }
 
-  public byte[] write(Report report) {
+  /**
+   * Writes a report.
+   *
+   * @param canonicals under which the Measure and the codes of its figures stand in FHIR
+   */
+  public byte[] write(Report report, Canonicals canonicals) {
     return switch (this) {
       case TEXT -> ReportText.write(report).getBytes(StandardCharsets.UTF_8);
       case JSON -> ReportJson.write(report);
       case CSV -> ReportCsv.write(report).getBytes(StandardCharsets.UTF_8);
-      case FHIR -> ReportMeasure.json(report).getBytes(StandardCharsets.UTF_8);
+      case FHIR -> new ReportMeasure(canonicals).json(report).getBytes(StandardCharsets.UTF_8);
       case HTML -> ReportPage.document(report).getBytes(StandardCharsets.UTF_8);
     };
   }

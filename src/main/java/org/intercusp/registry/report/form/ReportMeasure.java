@@ -27,19 +27,21 @@ import org.intercusp.registry.report.Report;
  */
 public final class ReportMeasure {
 
-  static final String MEASURE = Canonicals.RESERVED.base() + "/Measure/registry-outcomes";
-  static final String FIGURES = Canonicals.RESERVED.base() + "/CodeSystem/registry-figure";
   private static final String ABSENT = "http://hl7.org/fhir/StructureDefinition/data-absent-reason";
   private static final String UCUM = "http://unitsofmeasure.org";
 
-  private ReportMeasure() {}
+  private final Canonicals canonicals;
 
-  public static MeasureReport write(Report report) {
+  public ReportMeasure(Canonicals canonicals) {
+    this.canonicals = canonicals;
+  }
+
+  public MeasureReport write(Report report) {
     MeasureReport written = new MeasureReport();
     written.setId("registry-report-" + report.question().cutOff());
     written.setStatus(MeasureReport.MeasureReportStatus.COMPLETE);
     written.setType(MeasureReport.MeasureReportType.SUMMARY);
-    written.setMeasure(MEASURE);
+    written.setMeasure(canonicals.registryOutcomes());
     Period period = new Period();
     period.setEndElement(new DateTimeType(report.question().cutOff().toString()));
     written.setPeriod(period);
@@ -57,7 +59,7 @@ public final class ReportMeasure {
   }
 
   /** The same as JSON. */
-  public static String json(Report report) {
+  public String json(Report report) {
     return FhirContext.forR4Cached()
         .newJsonParser()
         .setPrettyPrint(true)
@@ -68,8 +70,9 @@ public final class ReportMeasure {
     return measure.code() + "." + statistic;
   }
 
-  private static void group(MeasureReportGroupComponent group, String code, List<Figure> figures) {
-    group.setCode(new CodeableConcept(new Coding().setSystem(FIGURES).setCode(code)));
+  private void group(MeasureReportGroupComponent group, String code, List<Figure> figures) {
+    group.setCode(
+        new CodeableConcept(new Coding().setSystem(canonicals.registryFigures()).setCode(code)));
     Map<Dimension, MeasureReportGroupStratifierComponent> stratifiers = new LinkedHashMap<>();
     for (Figure figure : figures) {
       Dimension dimension = figure.slice().dimension();

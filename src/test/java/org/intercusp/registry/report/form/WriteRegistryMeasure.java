@@ -14,6 +14,7 @@ import org.hl7.fhir.r4.model.DateTimeType;
 import org.hl7.fhir.r4.model.Enumerations.PublicationStatus;
 import org.hl7.fhir.r4.model.Measure;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.Dimension;
 import org.intercusp.registry.report.Figure;
 import org.intercusp.registry.report.OutcomeRows;
@@ -59,7 +60,7 @@ public final class WriteRegistryMeasure {
     Measure measure = new Measure();
     measure.setId("registry-outcomes");
     measure
-        .setUrl(ReportMeasure.MEASURE)
+        .setUrl(Canonicals.RESERVED.registryOutcomes())
         .setVersion("0.1.0")
         .setName("RegistryOutcomes")
         .setTitle("Registry outcomes");
@@ -85,7 +86,8 @@ public final class WriteRegistryMeasure {
             (code, figure) -> {
               Measure.MeasureGroupComponent group = measure.addGroup();
               group.setCode(
-                  new CodeableConcept(new Coding().setSystem(ReportMeasure.FIGURES).setCode(code)));
+                  new CodeableConcept(
+                      new Coding().setSystem(Canonicals.RESERVED.registryFigures()).setCode(code)));
               group.setDescription(
                   figure.measure().title()
                       + ": "
@@ -116,7 +118,7 @@ public final class WriteRegistryMeasure {
     CodeSystem codes = new CodeSystem();
     codes.setId("registry-figure");
     codes
-        .setUrl(ReportMeasure.FIGURES)
+        .setUrl(Canonicals.RESERVED.registryFigures())
         .setVersion("0.1.0")
         .setName("RegistryFigure")
         .setTitle("Registry figure");
