@@ -46,6 +46,17 @@ public final class Conformance {
           null,
           null);
 
+  private static final Issue UNREAD =
+      new Issue(
+          Weight.ERROR,
+          "exception",
+          FhirRule.OTHER.code(),
+          "What this says of a treatment could not be read, so the trade's rules were not run on it.",
+          "Bundle",
+          null,
+          null,
+          null);
+
   private final FhirContext context;
   private final Guard guard;
   private final Definitions definitions;
@@ -200,14 +211,29 @@ public final class Conformance {
     Resource root = definitions.general().parsed(text, format);
     List<Issue> issues = new ArrayList<>(definitions.general().validate(text, root, alsoProfiles));
     List<Issue> ours = new ArrayList<>();
-    if (root != null) {
-      ours.addAll(definitions.fragments().unjudged(root));
+    if (root == null) {
+      // What nobody could read passes only if somebody said why it does not.
+      return issues.stream().anyMatch(issue -> issue.weight().stops())
+          ? sorted(issues)
+          : List.of(UNJUDGED);
     }
+    ours.addAll(definitions.fragments().unjudged(root));
     if (root instanceof Bundle bundle) {
-      ours.addAll(trade.judge(bundle));
+      ours.addAll(traded(bundle));
     }
     issues.addAll(located(ours, text, format));
     return sorted(issues);
+  }
+
+  // What FHIR itself has to say of a Bundle is said even where the treatment cannot be read from
+  // it.
+  private List<Issue> traded(Bundle bundle) {
+    try {
+      return trade.judge(bundle);
+    } catch (RuntimeException e) {
+      LOG.warn("a treatment could not be read: {}", e.getClass().getName());
+      return List.of(UNREAD);
+    }
   }
 
   private List<Issue> located(List<Issue> issues, String text, Format format) {

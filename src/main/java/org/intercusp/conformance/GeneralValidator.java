@@ -3,7 +3,6 @@ package org.intercusp.conformance;
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import ca.uhn.fhir.context.support.IValidationSupport.IssueSeverity;
-import ca.uhn.fhir.parser.DataFormatException;
 import ca.uhn.fhir.parser.LenientErrorHandler;
 import ca.uhn.fhir.validation.FhirValidator;
 import ca.uhn.fhir.validation.SingleValidationMessage;
@@ -114,8 +113,9 @@ final class GeneralValidator {
       var parser = format == Format.JSON ? context.newJsonParser() : context.newXmlParser();
       parser.setParserErrorHandler(new LenientErrorHandler(false).disableAllErrors());
       return (Resource) parser.parseResource(document);
-    } catch (DataFormatException e) {
-      // The validator has said why; there is no element to point to.
+    } catch (RuntimeException e) {
+      // Most often a DataFormatException; at some values the library fails otherwise. The validator
+      // says why; there is no element to point to.
       return null;
     }
   }

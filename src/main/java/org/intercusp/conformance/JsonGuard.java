@@ -53,6 +53,7 @@ final class JsonGuard {
     private final JsonParser parser;
     private final Deque<Frame> open = new ArrayDeque<>();
     private final References references = new References();
+    private final Bounds bounds = new Bounds(limits, this::refused);
     private int entry = -1;
     private int tokens;
     private int resources;
@@ -136,27 +137,9 @@ final class JsonGuard {
         return;
       }
       frame.countItem();
-      if (frame.name().equals("entry") && frame.items() > limits.entries()) {
-        throw refused(GuardRule.ENTRIES, "More than %d entries.".formatted(limits.entries()), null);
-      }
+      bounds.repeated(frame.name(), frame.items(), this::inMeta);
       if (frame.name().equals("entry") && open.size() == 2) {
         entry = frame.items() - 1;
-      }
-      if (frame.name().equals("contained") && frame.items() > limits.contained()) {
-        throw refused(
-            GuardRule.CONTAINED,
-            "A resource contains more than %d others.".formatted(limits.contained()),
-            null);
-      }
-      if (frame.name().equals("profile") && frame.items() > limits.profiles() && inMeta()) {
-        throw refused(
-            GuardRule.PROFILES,
-            "A resource claims more than %d profiles.".formatted(limits.profiles()),
-            null);
-      }
-      if (frame.items() > limits.items()) {
-        throw refused(
-            GuardRule.ITEMS, "A list has more than %d items.".formatted(limits.items()), null);
       }
     }
 
@@ -185,16 +168,15 @@ final class JsonGuard {
             "An object has more than %d members.".formatted(limits.members()),
             null);
       }
-      if (name.equals("resourceType") && ++resources > limits.resources()) {
-        throw refused(
-            GuardRule.RESOURCES, "More than %d resources.".formatted(limits.resources()), null);
+      if (name.equals("resourceType")) {
+        bounds.resources(++resources);
       }
     }
 
     private void scalar(JsonToken token) throws Refusal {
       switch (token) {
         case VALUE_STRING -> text(parser.getString());
-        case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> number(parser.getString());
+        case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> bounds.number(parser.getString());
         default -> {
           // true, false and null have no size; whether they belong there is the validator's matter.
         }
@@ -202,13 +184,7 @@ final class JsonGuard {
     }
 
     private void text(String value) throws Refusal {
-      if (value.length() > limits.textLength()) {
-        throw refused(
-            GuardRule.TEXT_LENGTH,
-            "A value has %d characters; at most %d are taken."
-                .formatted(value.length(), limits.textLength()),
-            value);
-      }
+      bounds.text(value);
       int forbidden = Lexicon.firstForbidden(value);
       if (forbidden >= 0) {
         throw refused(
@@ -219,7 +195,7 @@ final class JsonGuard {
       }
       Frame frame = open.element();
       if (Lexicon.builtAsDecimal(frame.member(), frame.name()) && Lexicon.number(value)) {
-        number(value);
+        bounds.number(value);
       }
       if (entry >= 0 && frame.member().equals("reference")) {
         references.refers(entry, value);
@@ -230,25 +206,6 @@ final class JsonGuard {
       if (frame.member().equals("div")) {
         narrative.check(value, path(), spot());
       }
-    }
-
-    private void number(String value) throws Refusal {
-      if (Lexicon.exponentBeyond(value, limits.exponent())) {
-        throw exponent(value);
-      }
-      if (value.length() > limits.numberLength()) {
-        throw refused(
-            GuardRule.NUMBER_LENGTH,
-            "A number has more than %d characters.".formatted(limits.numberLength()),
-            value);
-      }
-    }
-
-    private Refusal exponent(String value) {
-      return refused(
-          GuardRule.EXPONENT,
-          "A number has a power of ten beyond %d.".formatted(limits.exponent()),
-          value);
     }
 
     private Refusal refused(GuardRule rule, String message, @Nullable String value) {

@@ -94,6 +94,7 @@ final class XmlGuard {
     private final XMLStreamReader reader;
     private final Deque<Element> open = new ArrayDeque<>();
     private final References references = new References();
+    private final Bounds bounds = new Bounds(limits, this::refused);
     private int entry = -1;
     private int tokens;
     private int resources;
@@ -154,7 +155,10 @@ final class XmlGuard {
       }
       Element outer = open.peek();
       int index = outer == null ? 0 : outer.count(name) - 1;
-      repeated(name, index);
+      bounds.repeated(name, index + 1, this::inMeta);
+      if (name.equals("entry") && open.size() == 1) {
+        entry = index;
+      }
       if (outer != null && outer.kinds() > limits.members()) {
         throw refused(
             GuardRule.MEMBERS,
@@ -162,9 +166,8 @@ final class XmlGuard {
             null);
       }
       open.push(new Element(name, index));
-      if (Character.isUpperCase(name.charAt(0)) && ++resources > limits.resources()) {
-        throw refused(
-            GuardRule.RESOURCES, "More than %d resources.".formatted(limits.resources()), null);
+      if (Character.isUpperCase(name.charAt(0))) {
+        bounds.resources(++resources);
       }
       for (int i = 0; i < reader.getAttributeCount(); i++) {
         attribute(reader.getAttributeLocalName(i), reader.getAttributeValue(i));
@@ -191,43 +194,13 @@ final class XmlGuard {
       }
     }
 
-    private void repeated(String name, int index) throws Refusal {
+    private boolean inMeta() {
       Element outer = open.peek();
-      if (name.equals("entry") && index >= limits.entries()) {
-        throw refused(GuardRule.ENTRIES, "More than %d entries.".formatted(limits.entries()), null);
-      }
-      if (name.equals("entry") && open.size() == 1) {
-        entry = index;
-      }
-      if (name.equals("contained") && index >= limits.contained()) {
-        throw refused(
-            GuardRule.CONTAINED,
-            "A resource contains more than %d others.".formatted(limits.contained()),
-            null);
-      }
-      if (name.equals("profile")
-          && index >= limits.profiles()
-          && outer != null
-          && outer.name().equals("meta")) {
-        throw refused(
-            GuardRule.PROFILES,
-            "A resource claims more than %d profiles.".formatted(limits.profiles()),
-            null);
-      }
-      if (index >= limits.items()) {
-        throw refused(
-            GuardRule.ITEMS, "A list has more than %d items.".formatted(limits.items()), null);
-      }
+      return outer != null && outer.name().equals("meta");
     }
 
     private void attribute(String name, String value) throws Refusal {
-      if (value.length() > limits.textLength()) {
-        throw refused(
-            GuardRule.TEXT_LENGTH,
-            "A value has %d characters; at most %d are taken."
-                .formatted(value.length(), limits.textLength()),
-            value);
-      }
+      bounds.text(value);
       String element = open.element().name();
       if (entry >= 0 && element.equals("reference") && name.equals("value")) {
         references.refers(entry, value);
@@ -236,22 +209,10 @@ final class XmlGuard {
         references.named(entry, value);
       }
       // The outer name is asked for last: a document may have a hundred thousand values.
-      if (!name.equals("value")
-          || !Lexicon.number(value)
-          || !Lexicon.builtAsDecimal(element, outerName())) {
-        return;
-      }
-      if (Lexicon.exponentBeyond(value, limits.exponent())) {
-        throw refused(
-            GuardRule.EXPONENT,
-            "A number has a power of ten beyond %d.".formatted(limits.exponent()),
-            value);
-      }
-      if (value.length() > limits.numberLength()) {
-        throw refused(
-            GuardRule.NUMBER_LENGTH,
-            "A number has more than %d characters.".formatted(limits.numberLength()),
-            value);
+      if (name.equals("value")
+          && Lexicon.number(value)
+          && Lexicon.builtAsDecimal(element, outerName())) {
+        bounds.number(value);
       }
     }
 

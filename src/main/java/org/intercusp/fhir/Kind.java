@@ -67,7 +67,9 @@ record Kind<V>(
         "a whole number",
         (value, canonicals) -> new IntegerType(value),
         (type, canonicals) ->
-            type instanceof IntegerType n && n.hasValue() ? JSON.numberNode(n.getValue()) : null);
+            type instanceof IntegerType n && n.getValue() != null
+                ? JSON.numberNode(n.getValue())
+                : null);
   }
 
   static Kind<Boolean> bool() {
@@ -75,7 +77,9 @@ record Kind<V>(
         "a boolean",
         (value, canonicals) -> new BooleanType(value),
         (type, canonicals) ->
-            type instanceof BooleanType b && b.hasValue() ? JSON.booleanNode(b.getValue()) : null);
+            type instanceof BooleanType b && b.getValue() != null
+                ? JSON.booleanNode(b.getValue())
+                : null);
   }
 
   static Kind<String> text() {

@@ -109,7 +109,8 @@ final class StagePrescriptionMapper {
     if (repeat.getBounds() instanceof Quantity bounds && "mo".equals(bounds.getCode())) {
       number(stage, "months", bounds.getValue(), path + ".bounds");
     }
-    if (repeat.getPeriodUnit() == UnitsOfTime.WK && repeat.getFrequency() == 1) {
+    if (repeat.getPeriodUnit() == UnitsOfTime.WK
+        && Integer.valueOf(1).equals(repeat.getFrequencyElement().getValue())) {
       number(stage, "reviewWeeks", repeat.getPeriod(), path + ".period");
     }
   }

@@ -59,7 +59,7 @@ public final class Withdrawal {
       return goal.getLifecycleStatus() == Goal.GoalLifecycleStatus.ENTEREDINERROR;
     }
     if (resource instanceof PractitionerRole role) {
-      return role.hasActive() && !role.getActive();
+      return Boolean.FALSE.equals(role.getActiveElement().getValue());
     }
     if (resource instanceof Appointment appointment) {
       return appointment.getStatus() == Appointment.AppointmentStatus.CANCELLED

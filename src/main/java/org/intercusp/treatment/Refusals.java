@@ -9,6 +9,7 @@ import org.intercusp.finding.Value;
 import org.intercusp.treatment.shape.Fault;
 import org.intercusp.treatment.shape.Node;
 import org.intercusp.treatment.shape.NotJson;
+import org.intercusp.treatment.shape.Words;
 import org.jspecify.annotations.Nullable;
 
 /** Says faults of a file as findings, in words for a person. */
@@ -104,7 +105,7 @@ final class Refusals {
   private static @Nullable String id(Node node) {
     return node instanceof Node.Obj object
             && object.member("id") instanceof Node.Str id
-            && id.text().matches("[A-Za-z0-9._-]{1,64}")
+            && Words.isId(id.text())
         ? id.text()
         : null;
   }

@@ -142,8 +142,14 @@ class OutcomeAgreementTest {
           bundle -> set(bundle, "last-attended", "", "valueDateTime", "\"1999-01-01\""),
           bundle -> set(bundle, "status", "/valueCodeableConcept/coding/0", "code", "\"gone\""),
           bundle -> set(bundle, "icon-vertical", "", "valueInteger", "5"),
+          bundle -> submission(bundle, ".."),
           bundle -> remove(bundle, "par-overjet"),
           bundle -> remove(bundle, "appliance"));
+
+  private static JsonNode submission(JsonNode bundle, String id) {
+    ((ObjectNode) bundle.path("identifier")).put("value", id);
+    return bundle;
+  }
 
   private static JsonNode set(
       JsonNode bundle, String item, String below, String member, String value) {

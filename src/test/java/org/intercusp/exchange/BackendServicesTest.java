@@ -1,7 +1,6 @@
 package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.nimbusds.jose.jwk.JWK;
 import com.nimbusds.jwt.SignedJWT;
@@ -11,25 +10,19 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import org.hl7.fhir.r4.model.Bundle;
-import org.intercusp.conformance.Guard;
-import org.intercusp.conformance.GuardLimits;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.authorization.Authorization;
 import org.intercusp.exchange.authorization.PublishedKeys;
 import org.intercusp.exchange.authorization.SigningKeys;
-import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -56,7 +49,7 @@ class BackendServicesTest {
   @TempDir Path folder;
   private final FaultyServer records = new FaultyServer(null);
   private final Set<String> ended = ConcurrentHashMap.newKeySet();
-  private volatile Duration later = Duration.ZERO;
+  private final JumpingClock clock = new JumpingClock();
   private RecordsClient client;
 
   @BeforeAll
@@ -72,7 +65,7 @@ class BackendServicesTest {
 
   @BeforeEach
   void guarded() {
-    client = client(clock());
+    client = client(clock);
     records.always(
         one -> one.path().startsWith("/fhir") && !isTaken(one.authorization()),
         (one, real) -> Said.of(401, "text/plain", "who are you"));
@@ -93,31 +86,7 @@ class BackendServicesTest {
   }
 
   private static RecordsClient client(Clock clock) {
-    return new RecordsClient(
-        Clients.R4,
-        Canonicals.RESERVED,
-        new Guard(GuardLimits.DEFAULT),
-        Clients.settings(Duration.ofSeconds(30)),
-        clock);
-  }
-
-  private Clock clock() {
-    return new Clock() {
-      @Override
-      public java.time.ZoneId getZone() {
-        return ZoneOffset.UTC;
-      }
-
-      @Override
-      public Clock withZone(java.time.ZoneId zone) {
-        return this;
-      }
-
-      @Override
-      public Instant instant() {
-        return Instant.now().plus(later);
-      }
-    };
+    return Clients.at(clock);
   }
 
   private Target target(SigningKeys keys, String algorithm) {
@@ -155,10 +124,10 @@ class BackendServicesTest {
     assertThat(authority.taken() - before).as("another after 401").isEqualTo(2);
 
     // Spring's tokens hold for five minutes.
-    later = Duration.ofSeconds(265);
+    clock.jump(Duration.ofSeconds(265));
     assertThat(client.reach(target).reached()).isTrue();
     assertThat(authority.taken() - before).as("not near its end yet").isEqualTo(2);
-    later = Duration.ofSeconds(275);
+    clock.jump(Duration.ofSeconds(275));
     assertThat(client.reach(target).reached()).isTrue();
     assertThat(authority.taken() - before).as("near its end").isEqualTo(3);
   }
@@ -196,7 +165,7 @@ class BackendServicesTest {
     for (SigningKeys keys : List.of(newOfBoth, oldOfBoth)) {
       Authorization next =
           new Authorization.Backend(was.clientId(), was.tokenEndpoint(), keys, was.scopes());
-      assertThat(client(clock()).reach(target(next)).words()).isEqualTo("FHIR 4.0.1");
+      assertThat(client(clock).reach(target(next)).words()).isEqualTo("FHIR 4.0.1");
     }
   }
 
@@ -298,22 +267,5 @@ class BackendServicesTest {
         open.asked().stream().filter(one -> one.authorization().contains("Bearer abc")).toList();
     assertThat(withToken).hasSize(onItself ? 1 : 0);
     open.close();
-  }
-
-  @Test
-  void refusesKeyFilesThatAreNotSafe() throws Exception {
-    JWK key = KeyFiles.key("ES384", "one");
-    Path open = KeyFiles.file(folder, key);
-    Files.setPosixFilePermissions(open, PosixFilePermissions.fromString("rw-r-----"));
-    Path two = KeyFiles.file(folder, key, KeyFiles.key("RS384", "two"));
-    Path half = KeyFiles.file(folder, key.toPublicJWK());
-
-    assertThatThrownBy(() -> SigningKeys.read(open, null, null)).hasMessageContaining("chmod 600");
-    assertThatThrownBy(() -> SigningKeys.read(two, null, null)).hasMessageStartingWith("kid");
-    assertThatThrownBy(() -> SigningKeys.read(two, "three", null)).hasMessageStartingWith("kid");
-    assertThatThrownBy(() -> SigningKeys.read(two, "two", "ES384"))
-        .hasMessageStartingWith("algorithm");
-    assertThatThrownBy(() -> SigningKeys.read(half, null, null)).hasMessageContaining("private");
-    assertThat(SigningKeys.read(two, "two", "RS384")).hasToString("SigningKeys[two]");
   }
 }

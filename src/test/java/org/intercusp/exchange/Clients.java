@@ -31,7 +31,15 @@ final class Clients {
   }
 
   static RecordsClient with(ClientSettings settings) {
+    return with(settings, Clock.systemUTC());
+  }
+
+  static RecordsClient at(Clock clock) {
+    return with(settings(Duration.ofSeconds(30)), clock);
+  }
+
+  private static RecordsClient with(ClientSettings settings, Clock clock) {
     return new RecordsClient(
-        R4, Canonicals.RESERVED, new Guard(GuardLimits.DEFAULT), settings, Clock.systemUTC());
+        R4, Canonicals.RESERVED, new Guard(GuardLimits.DEFAULT), settings, clock);
   }
 }

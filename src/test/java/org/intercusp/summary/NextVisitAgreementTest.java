@@ -65,6 +65,53 @@ class NextVisitAgreementTest {
     assertThat(card(second, "Screw")).startsWith("11 of 14 quarter turns left");
   }
 
+  @Test
+  void turnsAreCountedFromTheLastVisitWhateverDayTheRecordSpeaksOf() {
+    assertThat(turns("{}")).isEqualTo("6");
+    assertThat(turns("{\"/asOf\": \"2026-08-20\"}")).isEqualTo("6");
+    assertThat(turns("{\"/reviews/3/screwTurns\": 11}")).isEqualTo("3");
+  }
+
+  /** Fitted on 20 July after the visit of the 13th, next visit on 24 August: five weeks. */
+  @Test
+  void turnsOfANewApplianceAreCountedFromItsFitting() {
+    assertThat(turns("{\"/asOf\": \"2026-07-25\", \"/appliances/0/fittedOn\": \"2026-07-20\"}"))
+        .isEqualTo("5");
+  }
+
+  @Test
+  void beforeTheFirstVisitTurnsAreCountedFromTheFitting() {
+    String fitted = "\"/appliances/0/fittedOn\": \"2026-07-13\", \"/reviews\": []";
+    assertThat(turns("{\"/asOf\": \"2026-07-13\", " + fitted + "}")).isEqualTo("2");
+    assertThat(turns("{\"/asOf\": \"2026-07-25\", " + fitted + "}")).isEqualTo("2");
+  }
+
+  /** The visit of 13 July tells of the screw worn until then, and the second one is fitted then. */
+  @Test
+  void whatAVisitTellsOnTheDayOfFittingIsOfTheScrewBefore() {
+    String second =
+        """
+        {"/reviews/3/screwTurns": 11, "/appliances/-": {"id": "A2", "type": "twin-block",
+         "biteId": "B1", "orderedOn": "2026-07-01", "fittedOn": "2026-07-13", "clasps": [],
+         "incisalCapping": false, "material": "acrylic", "screw":
+         {"arch": "upper", "turn": 0.25, "plannedTurns": 14, "daysPerTurn": 7}}}""";
+    assertThat(turns(second)).isEqualTo("6");
+    assertThat(card(SampleTreatments.changed(screw(second)), "Screw"))
+        .startsWith("14 of 14 quarter turns left");
+  }
+
+  private static String turns(String changes) {
+    return figure(SampleTreatments.changed(screw(changes)), "next-visit-turns").value().shown();
+  }
+
+  /** With a screw of 14 turns, one a week. */
+  private static String screw(String changes) {
+    return """
+        {"/appliances/0/screw":
+         {"arch": "upper", "turn": 0.25, "plannedTurns": 14, "daysPerTurn": 7}"""
+        + (changes.equals("{}") ? "}" : ", " + changes.substring(1));
+  }
+
   private static Figure figure(Treatment treatment, String name) {
     return new Examiner()
         .examine(treatment, treatment.asOf()).figures().stream()

@@ -97,6 +97,9 @@ class TreatmentReaderTest {
         "\"sex\": \"male\" | \"sex\": \"Male\" | out-of-range | /patient/sex",
         "intercusp-treatment/1 | intercusp-treatment/2 | out-of-range | /format",
         "[0.8, 2.1, 0, \"impacted\", null] | [0.8, 2.1, 0, \"impacted\"] | out-of-range | /models/0/contacts/upper",
+        "\"id\": \"HL-T-0001\" | \"id\": \".\" | out-of-range | /id",
+        "\"id\": \"HL-T-0001\" | \"id\": \"..\" | out-of-range | /id",
+        "\"id\": \"rev-2\" | \"id\": \"..\" | out-of-range | /reviews/1/id",
         "\"birthDate\": \"2013-05-04\" | \"birthDate\": \"2013-02-29\" | not-a-date | /patient/birthDate",
         "\"family\": \"Castellan\", | `` | missing-member | /referrer/family",
         "\"biteId\": \"bite-1\", | `` | missing-member | /appliances/0/biteId",
@@ -110,6 +113,13 @@ class TreatmentReaderTest {
       })
   void aFaultHasItsCodeAndPlace(String from, String to, String code, String pointer) {
     assertThat(places(changed(from, to == null ? "" : to))).contains(code + " " + pointer);
+  }
+
+  @Test
+  void anIdMayHoldPointsBesideOtherLetters() {
+    for (String id : List.of("...", ".a", "1..2", "HL.2026.001")) {
+      assertThat(places(changed("\"id\": \"HL-T-0001\"", "\"id\": \"" + id + "\""))).isEmpty();
+    }
   }
 
   @Test

@@ -1,12 +1,10 @@
 package org.intercusp.treatment;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.networknt.schema.Error;
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
-import com.networknt.schema.SchemaRegistryConfig;
 import com.networknt.schema.SpecificationVersion;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -19,8 +17,6 @@ import org.intercusp.finding.Finding;
 import org.intercusp.treatment.ReadResult.Refused;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
-import tools.jackson.core.StreamWriteFeature;
-import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -34,30 +30,13 @@ class TreatmentSchemaTest {
 
   private static final int CHANGES = 6_000;
 
-  private static final JsonMapper JSON =
-      JsonMapper.builder()
-          .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
-          .enable(DeserializationFeature.USE_BIG_INTEGER_FOR_INTS)
-          .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
-          .build();
+  private static final String PLACE = "/schema/treatment-1.json";
+  private static final JsonMapper JSON = PublishedSchema.JSON;
 
   private static final Set<String> BEYOND_A_SCHEMA = Set.of("unknown-reference", "duplicate-id");
 
   private final TreatmentReader reader = new TreatmentReader();
-  private final Schema schema = published();
-
-  private static Schema published() {
-    // Dates are told by their pattern alone, since formats need not be asserted. A whole number may
-    // be written 10.0, as the standard says (JSON Schema 2020-12 Validation, 6.1.1).
-    SchemaRegistryConfig config =
-        SchemaRegistryConfig.builder()
-            .formatAssertionsEnabled(false)
-            .losslessNarrowing(true)
-            .build();
-    return SchemaRegistry.withDefaultDialect(
-            SpecificationVersion.DRAFT_2020_12, registry -> registry.schemaRegistryConfig(config))
-        .getSchema(new String(Files.resource("/schema/treatment-1.json"), UTF_8));
-  }
+  private final Schema schema = PublishedSchema.of(PLACE);
 
   private List<Finding> faultsASchemaCanTell(byte[] file) {
     if (!(reader.read(file) instanceof Refused refused)) {
@@ -75,7 +54,7 @@ class TreatmentSchemaTest {
 
   @Test
   void thePublishedSchemaIsTheOneTheReaderFollows() {
-    assertThat(new String(Files.resource("/schema/treatment-1.json"), UTF_8))
+    assertThat(PublishedSchema.text(PLACE))
         .as("write it anew on purpose with WriteTreatmentSchema")
         .isEqualTo(TreatmentSchema.text());
   }

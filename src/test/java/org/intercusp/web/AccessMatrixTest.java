@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -14,8 +13,6 @@ import org.intercusp.web.AccessMatrix.Line;
 import org.intercusp.web.Issuer.Program;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.context.ApplicationContext;
 import org.springframework.web.bind.annotation.RequestMethod;
@@ -217,92 +214,5 @@ class AccessMatrixTest extends GuardedServiceBase {
       return knock.json("{\"resourceType\": \"Patient\"}");
     }
     return knock.json(GuardedService.ofB(OF_B));
-  }
-
-  @ParameterizedTest
-  @ValueSource(strings = {"", "/history", "/figures", "/findings", "/bundle", "/summary"})
-  void onesOwnIsThereThoughAnotherClinicHasTheSameId(String below) throws IOException {
-    Knock.Reply reply = as(Program.A_READS, "GET", "/treatments/" + SHARED + below).reply();
-    assertThat(reply.status()).isEqualTo(200);
-    assertThat(reply.body()).doesNotContain(GuardedService.CANARIES);
-    Knock.Reply named =
-        as(
-                Program.A_READS,
-                "GET",
-                "/treatments/"
-                    + SHARED
-                    + below
-                    + "?clinic="
-                    + GuardedService.CLINICS
-                    + "%7Cquay-side")
-            .reply();
-    assertThat(named.status()).isEqualTo(404);
-    assertThat(named.body()).doesNotContain("quay-side");
-  }
-
-  @Test
-  void pagesOfAListHoldAndCountOnesOwnOnly() throws IOException {
-    JsonNode ofB = read(as(Program.B_FULL, "GET", "/treatments?count=1").reply());
-    List<String> seen = new ArrayList<>();
-    int total = 0;
-    String after = "?count=1";
-    while (!after.isEmpty()) {
-      JsonNode page = read(as(Program.A_READS, "GET", "/treatments" + after).reply());
-      total = page.path("total").intValue();
-      assertThat(page.toString()).doesNotContain(GuardedService.CANARIES);
-      page.path("treatments").forEach(one -> seen.add(one.path("treatment").asString("")));
-      String next = page.path("next").asString("");
-      after = next.isEmpty() ? "" : "?count=1&after=" + next;
-    }
-    assertThat(seen).contains(OF_A, SHARED).hasSize(total);
-    String theirs = ofB.path("next").asString("");
-    assertThat(theirs).isNotEmpty();
-    Knock.Reply behind = as(Program.A_READS, "GET", "/treatments?after=" + theirs).reply();
-    assertThat(behind.body()).doesNotContain(GuardedService.CANARIES).doesNotContain("quay-side");
-  }
-
-  @Test
-  void aChallengeSaysWhatIsMissingAndNoMore() throws IOException {
-    Knock.Reply none = knock("GET", "/treatments").reply();
-    assertThat(none.header("WWW-Authenticate"))
-        .startsWith("Bearer realm=\"intercusp\"")
-        .doesNotContain("error");
-    Knock.Reply expired = as(Program.EXPIRED, "GET", "/treatments").reply();
-    assertThat(expired.header("WWW-Authenticate"))
-        .startsWith("Bearer realm=\"intercusp\", error=\"invalid_token\"")
-        .doesNotContain("description");
-    Knock.Reply narrow = as(Program.NARROW, "GET", "/treatments").reply();
-    assertThat(narrow.header("WWW-Authenticate")).contains("insufficient_scope");
-  }
-
-  @Test
-  void aTokenOfOurOwnMakingIsRefused() throws IOException {
-    String real = token(Program.OPERATOR);
-    String claims = real.substring(real.indexOf('.') + 1, real.lastIndexOf('.'));
-    String unsigned = coded("{\"alg\":\"none\"}") + "." + claims + ".";
-    String shared = coded("{\"alg\":\"HS256\",\"typ\":\"JWT\"}") + "." + claims + ".c2lnbmVk";
-    String changed = real.substring(0, real.lastIndexOf('.')) + ".c2lnbmVk";
-    for (String token : List.of(unsigned, shared, changed, "nothing")) {
-      assertThat(
-              knock("GET", "/treatments").with("Authorization", "Bearer " + token).reply().status())
-          .isEqualTo(401);
-    }
-    assertThat(knock("GET", "/treatments?access_token=" + real).reply().status()).isEqualTo(401);
-  }
-
-  private static String coded(String text) {
-    return Base64.getUrlEncoder()
-        .withoutPadding()
-        .encodeToString(text.getBytes(java.nio.charset.StandardCharsets.UTF_8));
-  }
-
-  @Test
-  void tooLongABodyIsRefusedBeforeItIsRead() throws IOException {
-    Knock.Reply reply =
-        as(Program.A_FULL, "POST", "/treatments")
-            .json("{}")
-            .with("Content-Length", "400000000")
-            .reply();
-    assertThat(reply.status()).isEqualTo(413);
   }
 }

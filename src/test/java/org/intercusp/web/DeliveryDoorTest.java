@@ -3,53 +3,23 @@ package org.intercusp.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import org.intercusp.app.Intercusp;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.test.context.DynamicPropertyRegistry;
-import org.springframework.test.context.DynamicPropertySource;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** What the doors queue, with a recipient that does not answer. */
-@SpringBootTest(
-    classes = Intercusp.class,
-    webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-    properties = {
-      "intercusp.recipients.hospital.url=http://127.0.0.1:9/fhir",
-      "intercusp.recipients.hospital.scope=hospital",
-      "intercusp.recipients.registry.url=http://127.0.0.1:9/fhir",
-      "intercusp.recipients.registry.scope=registry"
-    })
-class DeliveryDoorTest {
+class DeliveryDoorTest extends OpenServiceBase {
 
-  private static final Path SAMPLES = Path.of("sample-bundles");
-
-  @TempDir static Path temporary;
-
-  @LocalServerPort int port;
-
-  private final JsonMapper json = new JsonMapper();
-
-  @DynamicPropertySource
-  static void settings(DynamicPropertyRegistry registry) {
-    registry.add("intercusp.data", () -> temporary.resolve("data").toAbsolutePath().toString());
-  }
-
+  /** The practice is sent nothing else: a recipient that does not answer pauses as a whole. */
   @Test
   void aServerThatIsDownLeavesADeliveryToSeeAndRetry() throws Exception {
     Knock.Reply taken = knock("POST", "/treatments").json(sample("unsafe-bite-accepted")).reply();
     String place = taken.header("Location");
     Knock.Reply queued =
-        knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+        knock("POST", place + "/deliveries").json("{\"to\": \"practice\"}").reply();
     assertThat(queued.status()).isEqualTo(202);
-    Knock.Reply again = knock("POST", place + "/deliveries").json("{\"to\": \"hospital\"}").reply();
+    Knock.Reply again = knock("POST", place + "/deliveries").json("{\"to\": \"practice\"}").reply();
     assertThat(again.status()).isEqualTo(200);
     assertThat(again.header("Location")).isEqualTo(queued.header("Location"));
     JsonNode delivery = waiting(queued.header("Location"));
@@ -103,13 +73,5 @@ class DeliveryDoorTest {
 
   private JsonNode queued(String place) throws IOException {
     return json.readTree(knock("GET", place + "/deliveries").reply().body());
-  }
-
-  private static String sample(String name) throws IOException {
-    return Files.readString(SAMPLES.resolve(name + ".treatment.json"));
-  }
-
-  private Knock knock(String method, String path) {
-    return Knock.at(port, method, path);
   }
 }

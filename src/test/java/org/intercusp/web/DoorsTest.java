@@ -4,46 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.concurrent.locks.LockSupport;
-import org.intercusp.app.Intercusp;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.test.context.DynamicPropertyRegistry;
-import org.springframework.test.context.DynamicPropertySource;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The whole service on a real port with its embedded database: protections, then the paths. */
-@SpringBootTest(
-    classes = Intercusp.class,
-    webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-    properties = {
-      "intercusp.recipients.hospital.url=http://127.0.0.1:9/fhir",
-      "intercusp.recipients.hospital.scope=hospital"
-    })
-class DoorsTest {
-
-  private static final Path SAMPLES = Path.of("sample-bundles");
-
-  @TempDir static Path temporary;
-
-  static Path data;
-
-  @LocalServerPort int port;
-
-  private final JsonMapper json = new JsonMapper();
-
-  @DynamicPropertySource
-  static void settings(DynamicPropertyRegistry registry) {
-    data = temporary.resolve("data");
-    registry.add("intercusp.data", () -> data.toAbsolutePath().toString());
-  }
+class DoorsTest extends OpenServiceBase {
 
   @ParameterizedTest
   @ValueSource(strings = {"evil.example", "127.0.0.1.evil.example"})
@@ -116,9 +85,9 @@ class DoorsTest {
 
   @Test
   void theDataDirectoryIsItsOwnersAlone() throws IOException {
-    assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(data)))
+    assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(DATA)))
         .isEqualTo("rwx------");
-    assertThat(data).isNotEmptyDirectory();
+    assertThat(DATA).isNotEmptyDirectory();
   }
 
   @Test
@@ -244,14 +213,6 @@ class DoorsTest {
     return json.readTree(knock("GET", "/treatments").reply().body()).path("total").asLong();
   }
 
-  private static String sample(String name) throws IOException {
-    return Files.readString(SAMPLES.resolve(name + ".treatment.json"));
-  }
-
-  private Knock knock(String method, String path) {
-    return Knock.at(port, method, path);
-  }
-
   @Test
   void outcomesAreTakenAndToldLineByLine() throws IOException, InterruptedException {
     String good =
@@ -281,7 +242,7 @@ class DoorsTest {
     assertThat(status.at("/refusals/0/line").asInt()).isEqualTo(2);
     assertThat(status.at("/refusals/0/code").asString()).isNotEmpty();
     assertThat(knock("GET", "/registry/outcomes/h-1").reply().status()).isEqualTo(404);
-    try (var left = Files.list(data.resolve("registry/inbox"))) {
+    try (var left = Files.list(DATA.resolve("registry/inbox"))) {
       assertThat(left).isEmpty();
     }
   }

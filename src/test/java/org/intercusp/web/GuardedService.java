@@ -44,6 +44,8 @@ final class GuardedService {
     // What the law asks is tested in its own place; here a finished treatment may be erased.
     registry.add("intercusp.retention.years", () -> "0");
     registry.add("intercusp.retention.until-age", () -> "0");
+    // Each look at a recipient that is not there would wait some three seconds between its tries.
+    registry.add("intercusp.client.first-wait", () -> "10ms");
     registry.add("intercusp.rates.address", () -> "100000");
     registry.add("intercusp.rates.nobody", () -> "100000");
     registry.add("intercusp.rates.caller", () -> "3000");

@@ -68,7 +68,8 @@ public final class Knock {
     Map<String, String> headers = new LinkedHashMap<>();
     for (int i = 1; i < lines.length; i++) {
       String[] parts = lines[i].split(":", 2);
-      headers.put(parts[0].toLowerCase(Locale.ROOT), parts[1].strip());
+      headers.merge(
+          parts[0].toLowerCase(Locale.ROOT), parts[1].strip(), (one, next) -> one + "\n" + next);
     }
     return new Reply(Integer.parseInt(lines[0].split(" ")[1]), headers, text.substring(end + 4));
   }

@@ -70,6 +70,22 @@ class LoginPagesTest extends GuardedServiceBase {
   }
 
   @Test
+  void askingForALoginCostsTheServiceNoSession() throws IOException {
+    for (int i = 0; i < 20; i++) {
+      Knock.Reply sentOn =
+          mustBe(302, knock("GET", "/oauth2/authorization/issuer").with("Accept", HTML).reply());
+      assertThat(sentOn.header("Location")).startsWith(ISSUER.address() + "/oauth2/authorize");
+      assertThat(sentOn.header("Set-Cookie"))
+          .contains("__Host-intercusp-login=")
+          .doesNotContain("__Host-intercusp=");
+    }
+    Knock.Reply back =
+        knock("GET", "/login/oauth2/code/issuer?code=a&state=b").with("Accept", HTML).reply();
+    assertThat(back.status()).isEqualTo(401);
+    assertThat(back.header("Set-Cookie")).doesNotContain("__Host-intercusp=");
+  }
+
+  @Test
   void aSessionAloneChangesNothing() throws IOException {
     LoginVisitor rosa = new LoginVisitor();
     LoginVisitor.Seen login = rosa.opens("http://127.0.0.1:" + port + "/");

@@ -5,48 +5,21 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.intercusp.app.Intercusp;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.test.context.DynamicPropertyRegistry;
-import org.springframework.test.context.DynamicPropertySource;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** Sheets of records in and summaries out over HTTP, on a real port with an embedded database. */
-@SpringBootTest(
-    classes = Intercusp.class,
-    webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-class SheetAndSummaryTest {
-
-  private static final Path SAMPLES = Path.of("sample-bundles");
-
-  @TempDir static Path temporary;
-
-  @LocalServerPort int port;
-
-  private final JsonMapper json = new JsonMapper();
-
-  @DynamicPropertySource
-  static void settings(DynamicPropertyRegistry registry) {
-    registry.add("intercusp.data", () -> temporary.resolve("data").toAbsolutePath().toString());
-  }
+class SheetAndSummaryTest extends OpenServiceBase {
 
   @Test
   void aSheetOfRecordsIsAddedRowByRow() throws IOException {
-    String sheet = Files.readString(SAMPLES.resolve("records-template.csv"));
+    String sheet = Files.readString(Path.of("sample-bundles/records-template.csv"));
     Knock.Reply homeless = sheet("/treatments", sheet);
     assertThat(homeless.status()).isEqualTo(400);
     assertThat(homeless.header("Content-Type")).startsWith("application/problem+json");
     assertThat(json.readTree(homeless.body()).at("/findings/0/cell/line").asInt()).isEqualTo(2);
 
-    assertThat(
-            Knock.at(port, "POST", "/treatments")
-                .json(Files.readString(SAMPLES.resolve("stage-change.treatment.json")))
-                .reply()
-                .status())
+    assertThat(knock("POST", "/treatments").json(sample("stage-change")).reply().status())
         .isEqualTo(201);
     JsonNode same = json.readTree(sheet("/treatments", sheet).body());
     assertThat(same.at("/treatments/0/outcome").asString()).isEqualTo("same");
@@ -65,24 +38,21 @@ class SheetAndSummaryTest {
   }
 
   private Knock.Reply sheet(String path, String csv) throws IOException {
-    return Knock.at(port, "POST", path).with("Content-Type", "text/csv").json(csv).reply();
+    return knock("POST", path).with("Content-Type", "text/csv").json(csv).reply();
   }
 
   @Test
   void aSummaryComesInTheFormThatIsAskedFor() throws IOException {
-    Knock.Reply taken =
-        Knock.at(port, "POST", "/treatments")
-            .json(Files.readString(SAMPLES.resolve("deep-bite-one-step.treatment.json")))
-            .reply();
+    Knock.Reply taken = knock("POST", "/treatments").json(sample("deep-bite-one-step")).reply();
     String summary = taken.header("Location") + "/summary";
     assertThat(typeOf(summary, "text/*;q=0.9,*/*;q=0.8")).startsWith("text/html");
     assertThat(typeOf(summary, "text/html;q=0.5,application/pdf")).isEqualTo("application/pdf");
     assertThat(typeOf(summary, "application/fhir+json")).startsWith("application/fhir+json");
     assertThat(typeOf(summary + "?format=pdf", "text/html")).isEqualTo("application/pdf");
-    assertThat(Knock.at(port, "GET", summary + "?format=docx").reply().status()).isEqualTo(400);
+    assertThat(knock("GET", summary + "?format=docx").reply().status()).isEqualTo(400);
   }
 
   private String typeOf(String path, String accept) throws IOException {
-    return Knock.at(port, "GET", path).with("Accept", accept).reply().header("Content-Type");
+    return knock("GET", path).with("Accept", accept).reply().header("Content-Type");
   }
 }

@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.time.Clock;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
@@ -39,10 +40,12 @@ class Login {
 
   private final LoginSettings settings;
   private final Refusals refusals;
+  private final Clock clock;
 
-  Login(LoginSettings settings, Refusals refusals) {
+  Login(LoginSettings settings, Refusals refusals, Clock clock) {
     this.settings = settings;
     this.refusals = refusals;
+    this.clock = clock;
   }
 
   HttpSecurity added(HttpSecurity http) throws Exception {
@@ -59,7 +62,7 @@ class Login {
                 server
                     .accessDeniedHandler(denied)
                     .authenticationEntryPoint(unknown)
-                    .jwt(jwt -> jwt.decoder(Tokens.decoder(settings))));
+                    .jwt(jwt -> jwt.decoder(Tokens.decoder(settings, clock))));
     LoginSettings.Client client = settings.client();
     return client == null ? http.logout(logout -> logout.disable()) : withPages(http, client);
   }
@@ -73,6 +76,8 @@ class Login {
             login ->
                 login
                     .clientRegistrationRepository(registrations)
+                    .authorizationEndpoint(
+                        begin -> begin.authorizationRequestRepository(new PendingLogins(clock)))
                     .loginPage(START)
                     .defaultSuccessUrl("/", true)
                     .failureHandler(

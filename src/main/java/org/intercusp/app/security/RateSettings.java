@@ -9,7 +9,8 @@ import org.springframework.util.unit.DataSize;
  *
  * @param caller each caller with a login or token
  * @param nobody each address without one
- * @param address each address, whoever comes from there
+ * @param address each address, all requests from there that do not show a session, or a token that
+ *     was good before
  * @param local all together, where nobody logs in
  * @param body the largest body of a request
  * @param upload the largest body of many records at once, below {@code /registry} and at {@code

@@ -4,6 +4,7 @@ import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
 import io.github.bucket4j.Bucket;
 import io.github.bucket4j.ConsumptionProbe;
+import io.github.bucket4j.EstimationProbe;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
@@ -41,27 +42,60 @@ class Rates {
       case LOCAL -> counted("local", settings.local(), request, response);
       case NOBODY ->
           counted("from " + request.getRemoteAddr(), settings.nobody(), request, response);
-      default -> counted("by " + caller.subject(), settings.caller(), request, response);
+      default -> counted(by(caller.subject()), settings.caller(), request, response);
     };
   }
 
-  /** Counts a request before it is known who asks, by where it comes from. */
+  /** Counts a request of which it is not known who asks, by where it comes from. */
   boolean isTooMuch(HttpServletRequest request, HttpServletResponse response) throws IOException {
-    return counted("at " + request.getRemoteAddr(), settings.address(), request, response);
+    return counted(at(request), settings.address(), request, response);
+  }
+
+  /** Gives back what {@link #isTooMuch(HttpServletRequest, HttpServletResponse)} counted. */
+  void giveBack(HttpServletRequest request) {
+    bucket(at(request), settings.address()).addTokens(1);
+  }
+
+  /** Whether a caller has no request left; where so, answers. Counts nothing. */
+  boolean isSpent(String subject, HttpServletRequest request, HttpServletResponse response)
+      throws IOException {
+    Bucket bucket = bucket(by(subject), settings.caller());
+    EstimationProbe probe = bucket.estimateAbilityToConsume(1);
+    if (probe.canBeConsumed()) {
+      return false;
+    }
+    refuse(probe.getNanosToWaitForRefill(), request, response);
+    return true;
+  }
+
+  private static String by(String subject) {
+    return "by " + subject;
+  }
+
+  private static String at(HttpServletRequest request) {
+    return "at " + request.getRemoteAddr();
+  }
+
+  private Bucket bucket(String whose, int aMinute) {
+    return Objects.requireNonNull(buckets.get(whose, name -> fresh(aMinute)));
   }
 
   private boolean counted(
       String whose, int aMinute, HttpServletRequest request, HttpServletResponse response)
       throws IOException {
-    Bucket bucket = Objects.requireNonNull(buckets.get(whose, name -> fresh(aMinute)));
-    ConsumptionProbe probe = bucket.tryConsumeAndReturnRemaining(1);
+    ConsumptionProbe probe = bucket(whose, aMinute).tryConsumeAndReturnRemaining(1);
     if (probe.isConsumed()) {
       return false;
     }
-    long seconds = Duration.ofNanos(probe.getNanosToWaitForRefill()).toSeconds() + 1;
+    refuse(probe.getNanosToWaitForRefill(), request, response);
+    return true;
+  }
+
+  private void refuse(long nanos, HttpServletRequest request, HttpServletResponse response)
+      throws IOException {
+    long seconds = Duration.ofNanos(nanos).toSeconds() + 1;
     response.setHeader("Retry-After", Long.toString(seconds));
     refusals.write(Refusal.TOO_OFTEN, request, response);
-    return true;
   }
 
   private static Bucket fresh(int aMinute) {

@@ -29,21 +29,15 @@ class RefusalTrail extends OncePerRequestFilter {
   private static final Set<Integer> REFUSALS = Set.of(401, 403, 404, 429);
 
   private final AuditTrail trail;
-  private final Rates rates;
 
-  RefusalTrail(AuditTrail trail, Rates rates) {
+  RefusalTrail(AuditTrail trail) {
     this.trail = trail;
-    this.rates = rates;
   }
 
   @Override
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
-    // Whoever floods is answered before anything is written.
-    if (rates.isTooMuch(request, response)) {
-      return;
-    }
     chain.doFilter(request, response);
     if (REFUSALS.contains(response.getStatus())
         && Refusal.of(request).filter(COUNTED::contains).isEmpty()) {

@@ -1,5 +1,6 @@
 package org.intercusp.app.security;
 
+import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
@@ -34,13 +35,14 @@ final class Tokens {
   private Tokens() {}
 
   /** The issuer's metadata and keys are fetched at the first token. */
-  static JwtDecoder decoder(LoginSettings settings) {
+  static JwtDecoder decoder(LoginSettings settings, Clock clock) {
     String issuer = Objects.requireNonNull(settings.issuer()).toString();
     return new SupplierJwtDecoder(
         () -> {
           NimbusJwtDecoder decoder =
               NimbusJwtDecoder.withIssuerLocation(issuer)
                   .jwsAlgorithms(taken -> taken.addAll(TAKEN))
+                  .cache(new IssuerKeys(clock))
                   .build();
           decoder.setJwtValidator(validator(settings, issuer));
           return decoder;

@@ -64,7 +64,8 @@ class WebSecurity {
         .requestCache(cache -> cache.disable())
         .formLogin(form -> form.disable())
         .httpBasic(basic -> basic.disable())
-        .addFilterAfter(new RefusalTrail(trail, rates), HeaderWriterFilter.class)
+        .addFilterAfter(new FloodFilter(rates, settings), HeaderWriterFilter.class)
+        .addFilterAfter(new RefusalTrail(trail), FloodFilter.class)
         .addFilterBefore(
             new CallerFilter(identification, callers, rates), AuthorizationFilter.class);
     return login.added(http).build();

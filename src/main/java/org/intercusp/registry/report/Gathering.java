@@ -204,7 +204,8 @@ public final class Gathering {
   private List<YearMonth> fittingMonths() {
     List<YearMonth> months = new ArrayList<>();
     source.each(
-        "SELECT DISTINCT first_fitted_month AS month FROM cases WHERE first_fitted_month IS NOT NULL",
+        "SELECT DISTINCT first_fitted_month AS month FROM cases"
+            + " WHERE first_fitted_month IS NOT NULL",
         row -> months.add(YearMonth.parse(Objects.requireNonNull(row.text("month")))));
     return months;
   }

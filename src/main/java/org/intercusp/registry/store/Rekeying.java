@@ -56,8 +56,8 @@ final class Rekeying {
     duck.append("laid", rows);
     Change change = new Change(root);
     duck.run(
-        "COPY (SELECT p.* EXCLUDE (file_row_number) REPLACE (l.submission AS submission, l.person AS person, l.treatment AS"
-            + " treatment, l.content AS content, '"
+        "COPY (SELECT p.* EXCLUDE (file_row_number) REPLACE (l.submission AS submission,"
+            + " l.person AS person, l.treatment AS treatment, l.content AS content, '"
             + keys.current().replace("'", "''")
             + "' AS key_id) FROM read_parquet("
             + Duck.quoted(part)

@@ -2,7 +2,6 @@ package org.intercusp.rules.figure;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
@@ -11,6 +10,7 @@ import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
+import org.intercusp.analysis.stage.Worn;
 import org.intercusp.analysis.trim.TrimDue;
 import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
@@ -20,9 +20,7 @@ import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.ApplianceType;
-import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Treatment;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The card for the next visit: what to trim, the screw's turns until then, the overjet expected.
@@ -37,7 +35,7 @@ final class NextVisitFigures {
     Treatment treatment = about.treatment();
     Reckoned<LocalDate> due = NextReview.of(treatment).map(NextReview::by);
     FigureSheet sheet = new FigureSheet(treatment.id());
-    Appliance worn = worn(about);
+    Appliance worn = Worn.on(treatment, about.day()).orElse(null);
     if (worn == null || due.result().isEmpty()) {
       return List.of();
     }
@@ -45,9 +43,12 @@ final class NextVisitFigures {
     if (worn.type() == ApplianceType.TWIN_BLOCK && about.biteOf(worn).isPresent()) {
       sheet.number("next-visit-trim", trim(about, worn), 1, Unit.MILLIMETRE, PRACTICE);
     }
-    Appliance.Screw screw = worn.screw();
-    if (screw != null) {
-      sheet.whole("next-visit-turns", turns(about, worn, screw, day), Unit.COUNT, PRACTICE);
+    if (worn.screw() != null) {
+      sheet.whole(
+          "next-visit-turns",
+          ScrewTurns.due(treatment, worn, about.day(), day),
+          Unit.COUNT,
+          PRACTICE);
     }
     sheet.number(
         "next-visit-overjet",
@@ -58,20 +59,6 @@ final class NextVisitFigures {
     return sheet.figures();
   }
 
-  /** The appliance fitted last by the day. */
-  private static @Nullable Appliance worn(Case about) {
-    Appliance worn = null;
-    LocalDate since = LocalDate.MIN;
-    for (Appliance appliance : about.treatment().appliances()) {
-      LocalDate fitted = appliance.fittedOn();
-      if (fitted != null && !fitted.isAfter(about.day()) && !fitted.isBefore(since)) {
-        worn = appliance;
-        since = fitted;
-      }
-    }
-    return worn;
-  }
-
   private static Reckoned<BigDecimal> trim(Case about, Appliance worn) {
     if (new Trimmed(about.treatment(), worn).when(about.day()) == When.NEVER) {
       return Reckoned.lacking(ApplianceFigures.NO_TRIMMING);
@@ -80,21 +67,6 @@ final class NextVisitFigures {
         .flatMap(
             next ->
                 next.due() ? Reckoned.known(next.amount().value()) : Reckoned.lacking(next.why()));
-  }
-
-  private static Reckoned<Integer> turns(
-      Case about, Appliance worn, Appliance.Screw screw, LocalDate due) {
-    int done = ScrewTurns.done(about.treatment(), worn, about.day());
-    LocalDate from =
-        about.treatment().reviews().stream()
-            .map(Review::date)
-            .max(LocalDate::compareTo)
-            .orElse(about.day());
-    if (screw.daysPerTurn() < 1) {
-      return Reckoned.lacking("daysPerTurn of the screw is not a number of days");
-    }
-    long until = Math.max(0, ChronoUnit.DAYS.between(from, due)) / screw.daysPerTurn();
-    return Reckoned.known((int) Math.min(until, Math.max(0, screw.plannedTurns() - done)));
   }
 
   private static Reckoned<BigDecimal> overjet(Case about, LocalDate due) {

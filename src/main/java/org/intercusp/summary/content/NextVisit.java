@@ -7,6 +7,7 @@ import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
+import org.intercusp.analysis.stage.Worn;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.summary.drawing.NextTrim;
 import org.intercusp.summary.wording.Numbers;
@@ -46,8 +47,7 @@ public final class NextVisit {
   }
 
   private String trim() {
-    return course
-        .appliance()
+    return worn()
         .flatMap(appliance -> NextTrim.of(course.treatment(), appliance, course.on()))
         .map(
             next ->
@@ -60,8 +60,12 @@ public final class NextVisit {
         .orElse("no trimming planned");
   }
 
+  private Optional<Appliance> worn() {
+    return Worn.on(course.treatment(), course.on()).or(course::appliance);
+  }
+
   private String turns() {
-    Appliance appliance = course.appliance().orElse(null);
+    Appliance appliance = worn().orElse(null);
     Appliance.Screw screw = appliance == null ? null : appliance.screw();
     if (appliance == null || screw == null) {
       return "none";

@@ -23,7 +23,7 @@ final class Letters {
     return !text.isEmpty() && text.charAt(0) != ' ' && text.charAt(text.length() - 1) != ' ';
   }
 
-  /** Letters and digits of ASCII, dots, hyphens and low lines. */
+  /** Letters and digits of ASCII, dots, hyphens and low lines, but not one or two dots alone. */
   static boolean isId(String text) {
     for (int i = 0; i < text.length(); i++) {
       char one = text.charAt(i);
@@ -31,7 +31,7 @@ final class Letters {
         return false;
       }
     }
-    return !text.isEmpty();
+    return !text.isEmpty() && !text.equals(".") && !text.equals("..");
   }
 
   /** A scheme, a colon, and something without what RFC 3986 allows in no URI. */

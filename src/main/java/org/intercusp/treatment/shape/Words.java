@@ -27,7 +27,8 @@ public final class Words<T> implements Shape<T> {
   private static final Source DATES = Source.published("ISO 8601-1:2019");
 
   private static final String CONTROL = "\\u0000-\\u001f\\u007f-\\u009f";
-  private static final String ID = "^[A-Za-z0-9._-]{1,64}$";
+  // An id becomes the end of a path, and "." and ".." there mean other places (RFC 3986, 5.2.4).
+  private static final String ID = "^(?!\\.{1,2}$)[A-Za-z0-9._-]{1,64}$";
 
   /** All dates of the Gregorian calendar from 1900 to 2199, and nothing else. */
   private static final String DATE =
@@ -129,7 +130,13 @@ public final class Words<T> implements Shape<T> {
         "an absolute URI of at most 500 characters");
   }
 
-  private static final String ID_WORDS = "1 to 64 letters, digits, dots, hyphens or low lines";
+  private static final String ID_WORDS =
+      "1 to 64 letters, digits, dots, hyphens or low lines, other than . and ..";
+
+  /** Whether a text that stands elsewhere than in a file may be an id. */
+  public static boolean isId(String text) {
+    return Words.id().limit.allows(text);
+  }
 
   /** An id that nothing in the file refers to. */
   public static Words<String> id() {

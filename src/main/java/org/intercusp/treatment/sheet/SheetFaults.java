@@ -95,7 +95,8 @@ final class SheetFaults {
         cell.isEmpty() ? "missing-member" : "out-of-range",
         cell,
         "The row does not say which treatment it belongs to.",
-        "Write the id of the treatment: letters, digits, point, dash or underscore, at most 64.");
+        "Write the id of the treatment: letters, digits, point, dash or underscore, at most 64; not"
+            + " one or two points alone.");
   }
 
   static SheetFault notOfKind(long line, int column, String name, SheetKind kind, String cell) {

@@ -15,6 +15,7 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.intercusp.treatment.shape.Node;
+import org.intercusp.treatment.shape.Words;
 
 /**
  * Reads a sheet of records: comma, semicolon or tab between cells (the header shows which), RFC
@@ -147,7 +148,7 @@ public final class SheetReader {
         faults.add(SheetFaults.noKind(line, header.indexOf(SheetColumns.RECORD) + 1, word));
       }
       String treatment = cell(cells, places, SheetColumns.TREATMENT);
-      if (!treatment.matches("[A-Za-z0-9._-]{1,64}")) {
+      if (!Words.isId(treatment)) {
         int column = header.indexOf(SheetColumns.TREATMENT) + 1;
         faults.add(SheetFaults.noTreatment(line, column, treatment));
       }

@@ -11,6 +11,7 @@ import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceIndex.Past;
 import org.intercusp.archive.ResourceIndex.Place;
+import org.intercusp.conformance.Outcomes;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.ResponseEntity;
@@ -24,10 +25,12 @@ class Reading {
 
   private final ResourceIndex index;
   private final Rendering rendering;
+  private final Outcomes outcomes;
 
-  Reading(ResourceIndex index, Rendering rendering) {
+  Reading(ResourceIndex index, Rendering rendering, Outcomes outcomes) {
     this.index = index;
     this.rendering = rendering;
+    this.outcomes = outcomes;
   }
 
   ResponseEntity<byte[]> read(Route.Call call, Asked asked, HttpServletRequest request) {
@@ -58,7 +61,10 @@ class Reading {
 
   /** The page of a history that is asked for. */
   Bundle history(@Nullable String type, @Nullable String id, Asked asked) {
-    mustKnow(asked, OF_HISTORY);
+    LeftAside leftAside = new LeftAside(asked, "of a history");
+    asked.params().keySet().stream()
+        .filter(name -> !OF_HISTORY.contains(name))
+        .forEach(leftAside::add);
     if (type != null && id != null && index.current(type, id).isEmpty()) {
       throw absent(type);
     }
@@ -80,7 +86,20 @@ class Reading {
     if (length > 0 && asked.summary() != Asked.Part.COUNT) {
       page(bundle, links, past, mark, length, asked);
     }
+    if (!leftAside.issues().isEmpty()) {
+      name(leftAside, path, bundle);
+    }
     return bundle;
+  }
+
+  /**
+   * An entry of a history has a request and an answer (bdl-3, bdl-4): that of the history itself.
+   */
+  private void name(LeftAside leftAside, String path, Bundle bundle) {
+    Bundle.BundleEntryComponent entry = bundle.addEntry();
+    entry.setResource(outcomes.of(leftAside.issues()));
+    entry.getRequest().setMethod(HTTPVerb.GET).setUrl(path);
+    entry.getResponse().setStatus("200 OK");
   }
 
   private void page(

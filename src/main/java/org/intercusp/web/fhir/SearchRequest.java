@@ -1,15 +1,12 @@
 package org.intercusp.web.fhir;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.SearchEntryMode;
 import org.hl7.fhir.r4.model.Resource;
-import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
-import org.intercusp.conformance.Weight;
 import org.intercusp.web.fhir.Offers.Search;
 
 /**
@@ -22,13 +19,14 @@ final class SearchRequest {
   private final Asked asked;
   private final Links links;
   private final List<Search> offered;
-  private final List<Issue> ignored = new ArrayList<>();
+  private final LeftAside leftAside;
 
   SearchRequest(String type, Asked asked) {
     this.type = type;
     this.asked = asked;
     this.links = new Links(asked, type);
     this.offered = Offers.searches(type);
+    this.leftAside = new LeftAside(asked, "that " + type + " is searched by");
   }
 
   /** Takes the parameters that it knows. */
@@ -57,10 +55,7 @@ final class SearchRequest {
       return;
     }
     mustNotBend(name);
-    if (asked.strict()) {
-      throw Fault.of(Reason.PARAMETER, unknown(name));
-    }
-    ignored.add(Fault.issue(Reason.PARAMETER, Weight.WARNING, unknown(name)));
+    leftAside.add(name);
   }
 
   /** To leave a modifier aside would find what was not asked for. */
@@ -70,14 +65,6 @@ final class SearchRequest {
       throw Fault.of(
           Reason.PARAMETER, "The parameter " + bare + " is not taken with this modifier.");
     }
-  }
-
-  private String unknown(String name) {
-    return "The parameter "
-        + (name.length() > 60 ? name.substring(0, 60) : name)
-        + " is not one that "
-        + type
-        + " is searched by; see /fhir/metadata.";
   }
 
   /** Whether the type is searched by this. */
@@ -101,7 +88,7 @@ final class SearchRequest {
   /** The searchset, with nothing in it. */
   Bundle searchset(long total) {
     Bundle bundle = new Bundle().setType(BundleType.SEARCHSET);
-    bundle.setTotal(Math.toIntExact(total));
+    bundle.setTotal((int) Math.min(Integer.MAX_VALUE, total));
     links.self(bundle);
     return bundle;
   }
@@ -121,10 +108,10 @@ final class SearchRequest {
 
   /** Names what was left aside, after all that was found. */
   void tell(Bundle bundle, Outcomes outcomes) {
-    if (!ignored.isEmpty()) {
+    if (!leftAside.issues().isEmpty()) {
       bundle
           .addEntry()
-          .setResource(outcomes.of(ignored))
+          .setResource(outcomes.of(leftAside.issues()))
           .getSearch()
           .setMode(SearchEntryMode.OUTCOME);
     }

@@ -66,10 +66,12 @@ class TrailReading {
   /** The page of a searchset that is asked for. */
   Bundle search(Asked asked) {
     SearchRequest request = new SearchRequest(Offers.TRAIL, asked);
-    PageMark mark = request.mark(2).orElse(null);
+    PageMark mark = request.mark(3).orElse(null);
     Instant moment = mark == null ? trail.moment() : instant(mark.moment());
     AuditQuery query = query(request, asked, moment);
-    Bundle bundle = request.searchset(trail.count(query));
+    // Of a trail of years it is the dear part, and at one moment always the same.
+    long total = mark == null ? trail.count(query) : PageMark.number(mark.place().get(2));
+    Bundle bundle = request.searchset(total);
     if (request.length() > 0) {
       page(bundle, request, query, mark);
     }
@@ -112,7 +114,8 @@ class TrailReading {
     found.stream().limit(length).forEach(one -> request.add(bundle, mapper.toFhir(one)));
     if (found.size() > length) {
       AuditRecord last = found.get(length - 1);
-      List<String> place = List.of(Long.toString(micros(last.recordedAt())), last.id());
+      String time = Long.toString(micros(last.recordedAt()));
+      List<String> place = List.of(time, last.id(), Integer.toString(bundle.getTotal()));
       request.next(bundle, new PageMark(micros(query.moment()), place));
     }
   }

@@ -2,6 +2,11 @@ package org.intercusp.analysis.film;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.intercusp.analysis.film.ReadFilms.FINE;
+import static org.intercusp.analysis.film.ReadFilms.film;
+import static org.intercusp.analysis.film.ReadFilms.second;
+import static org.intercusp.analysis.film.ReadFilms.treated;
+import static org.intercusp.analysis.film.ReadFilms.uncertainty;
 
 import java.util.EnumMap;
 import java.util.Map;
@@ -9,7 +14,6 @@ import java.util.SplittableRandom;
 import java.util.function.ToDoubleFunction;
 import org.hipparchus.stat.descriptive.DescriptiveStatistics;
 import org.intercusp.analysis.Reckoned;
-import org.intercusp.finding.Figure;
 import org.intercusp.measure.ReadingError;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Film;
@@ -28,9 +32,6 @@ import org.junit.jupiter.api.Test;
 class FilmErrorTest {
 
   private static final int TRACINGS = 5_000;
-
-  /** Small, so that the bend of the formulas plays no part in the comparison. */
-  private static final ReadingError FINE = new ReadingError(0.05);
 
   private static final double U = FINE.standardUncertainty();
 
@@ -171,55 +172,6 @@ class FilmErrorTest {
     }
   }
 
-  @Test
-  void aValueNearALimitOfTheUsualRangeIsBorderlineAndSaysSo() {
-    // ANB 4.5 of 3 ± 2; U1-Mx 112 of 109 ± 6.
-    Cephalometry film = Cephalometry.of(film(Face.classTwo()));
-    double u = film.uncertainty(Measurement.ANB, ReadingError.LANDMARK).result().orElseThrow();
-    ReadingError justEnough = new ReadingError(0.5 * 0.5001 / u);
-    ReadingError tooLittle = new ReadingError(0.5 * 0.4999 / u);
-    assertThat(film.borderline(Measurement.ANB, justEnough)).isTrue();
-    assertThat(film.borderline(Measurement.ANB, tooLittle)).isFalse();
-    assertThat(note(film, "anb", justEnough)).contains("borderline to the usual range");
-    assertThat(note(film, "anb", tooLittle)).doesNotContain("borderline");
-    assertThat(film.borderline(Measurement.WITS, new ReadingError(50))).isFalse();
-  }
-
-  @Test
-  void theCorrectionOfAnbSaysWhenItsConditionIsBorderline() {
-    // SN-Mx 9 of 8 ± 3: two degrees from its limit.
-    Cephalometry film = Cephalometry.of(film(Face.classTwo()));
-    double u = film.uncertainty(Measurement.SN_MX, ReadingError.LANDMARK).result().orElseThrow();
-    assertThat(note(film, "anb-corrected", new ReadingError(0.5 * 2.001 / u)))
-        .contains("borderline: SN-Mx");
-    assertThat(note(film, "anb-corrected", ReadingError.LANDMARK)).doesNotContain("borderline");
-  }
-
-  @Test
-  void aChangeWithinTheErrorOfBothFilmsIsBorderlineToNone() {
-    FilmChange change = FilmChange.between(film(Face.classTwo()), second(treated()));
-    double one = uncertainty(film(Face.classTwo()), Measurement.SNB);
-    double other = uncertainty(second(treated()), Measurement.SNB);
-    assertThat(change.uncertainty(Measurement.SNB, FINE).result().orElseThrow())
-        .isCloseTo(Math.hypot(one, other), within(1e-12));
-    assertThat(change.figures())
-        .filteredOn(each -> each.name().equals("sna-change"))
-        .allMatch(each -> each.note().endsWith("borderline to no change"))
-        .hasSize(1);
-    assertThat(change.figures())
-        .filteredOn(each -> each.name().equals("snb-change"))
-        .noneMatch(each -> each.note().contains("borderline"))
-        .hasSize(1);
-  }
-
-  @Test
-  void aFilmSaysWhatErrorItsLandmarksAreTakenToHave() {
-    Figure error = Cephalometry.of(film(Face.classTwo())).figures().get(0);
-    assertThat(error.name()).isEqualTo("landmark-error");
-    assertThat(error.value().shown()).isEqualTo("0.5");
-    assertThat(error.source().shown()).isEqualTo("common practice, no source");
-  }
-
   private static double told(SagittalAnalysis own, String name) {
     String note =
         own.figures(FINE).stream()
@@ -230,14 +182,6 @@ class FilmErrorTest {
     return Double.parseDouble(note.replaceFirst(".*standard uncertainty ([0-9.]+) .*", "$1"));
   }
 
-  private static String note(Cephalometry film, String name, ReadingError error) {
-    return film.figures(error).stream()
-        .filter(each -> each.name().equals(name))
-        .findFirst()
-        .orElseThrow()
-        .note();
-  }
-
   private static double total(Reckoned<Correction> correction) {
     return correction.result().orElseThrow().total().asDouble();
   }
@@ -245,10 +189,6 @@ class FilmErrorTest {
   private static SagittalAnalysis again(Map<Landmark, Point> later, SplittableRandom random) {
     return SagittalAnalysis.between(
         film(traced(Face.classTwo(), random)), second(traced(later, random)));
-  }
-
-  private static double uncertainty(Film film, Measurement measurement) {
-    return Cephalometry.of(film).uncertainty(measurement, FINE).result().orElseThrow();
   }
 
   private static double spread(ToDoubleFunction<SplittableRandom> result) {
@@ -270,32 +210,6 @@ class FilmErrorTest {
                     at.x().value().doubleValue() + random.nextDouble(-0.05, 0.05),
                     at.y().value().doubleValue() + random.nextDouble(-0.05, 0.05))));
     return traced;
-  }
-
-  /** The lower jaw with its teeth 4 mm further forward, its incisors 2 mm more. */
-  private static Map<Landmark, Point> treated() {
-    Map<Landmark, Point> face = Face.classTwo();
-    for (Landmark lower :
-        new Landmark[] {
-          Landmark.B, Landmark.POG, Landmark.GN, Landmark.ME, Landmark.L6, Landmark.LIA
-        }) {
-      forward(face, lower, 4);
-    }
-    forward(face, Landmark.LI, 6);
-    return face;
-  }
-
-  private static void forward(Map<Landmark, Point> face, Landmark landmark, double by) {
-    Point at = face.get(landmark);
-    face.put(landmark, Face.point(at.x().value().doubleValue() + by, at.y().value().doubleValue()));
-  }
-
-  private static Film film(Map<Landmark, Point> landmarks) {
-    return Face.film("first", landmarks, "0");
-  }
-
-  private static Film second(Map<Landmark, Point> landmarks) {
-    return Face.film("second", landmarks, "2");
   }
 
   private static double square(double number) {

@@ -36,7 +36,8 @@ class FileOrderTest {
                 "SELECT count(*) FROM (SELECT (end_par_ua IS NULL) <> lag(end_par_ua IS NULL)"
                     + " OVER (ORDER BY "
                     + order
-                    + ") AS other FROM (SELECT *, row_number() OVER () AS place FROM CASES)) WHERE other")
+                    + ") AS other FROM (SELECT *, row_number() OVER () AS place FROM CASES))"
+                    + " WHERE other")
             .get(0));
   }
 }

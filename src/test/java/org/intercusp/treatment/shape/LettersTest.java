@@ -23,6 +23,9 @@ class LettersTest {
   @Test
   void anIdIsWhatItsPatternSays() {
     agree(Letters::isId, pattern(Words.id(), "id"), SOME + "@[`{");
+    agree(Letters::isId, pattern(Words.id(), "id"), "..a");
+    assertThat(Words.isId(".") || Words.isId("..")).isFalse();
+    assertThat(Words.isId("...") && Words.isId(".a")).isTrue();
   }
 
   @Test

@@ -92,6 +92,7 @@ class SheetTest {
         "bite,T,x,3~2~2~treatment~unknown-reference",
         "bit,T,x,3~2~1~record~out-of-range",
         "bite,,x,3~2~2~treatment~missing-member",
+        "bite,..,x,3~2~2~treatment~out-of-range",
         "bite,T,x,3,9~2~5~~unknown-member",
         "review,KNOWN,x,3~2~4~overjetHabitual~unknown-member",
         "bite,KNOWN,x,three~2~4~overjetHabitual~wrong-type",

@@ -79,6 +79,8 @@ class SubmissionReaderTest {
         "patient-stopped | completed | record-state | /course/reason",
         "patient-stopped | unknown | record-state | /course/reason",
         "patient-stopped | unknown | record-state | /course/decidedOn",
+        "\"submission\":\"S-1\" | \"submission\":\"..\" | out-of-range | /submission",
+        "\"treatment\":\"T-1\" | \"treatment\":\".\" | out-of-range | /treatment",
         "\"revision\":2 | \"revision\":0 | out-of-range | /revision",
         "\"revision\":2 | \"submission\":\"S-1\" | duplicate-member | /submission",
         "2023-05-11 | 2023-02-29 | not-a-date | /course/firstFittedOn",

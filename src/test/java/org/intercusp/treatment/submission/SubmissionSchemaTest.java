@@ -1,24 +1,17 @@
 package org.intercusp.treatment.submission;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.networknt.schema.Error;
 import com.networknt.schema.Schema;
-import com.networknt.schema.SchemaRegistry;
-import com.networknt.schema.SchemaRegistryConfig;
-import com.networknt.schema.SpecificationVersion;
-import java.io.IOException;
-import java.io.InputStream;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.intercusp.scenario.OutcomeGenerator;
 import org.intercusp.treatment.Mutator;
+import org.intercusp.treatment.PublishedSchema;
 import org.junit.jupiter.api.Test;
-import tools.jackson.core.StreamWriteFeature;
-import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -32,44 +25,22 @@ class SubmissionSchemaTest {
   private static final LocalDate TODAY = LocalDate.of(2026, 11, 1);
   private static final int CHANGES = 2_000;
 
-  private static final JsonMapper JSON =
-      JsonMapper.builder()
-          .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
-          .enable(DeserializationFeature.USE_BIG_INTEGER_FOR_INTS)
-          .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
-          .build();
+  private static final String PLACE = "/schema/outcome-1.json";
+  private static final JsonMapper JSON = PublishedSchema.JSON;
 
   private final SubmissionReader reader = new SubmissionReader();
   private final SubmissionWriter writer = new SubmissionWriter();
 
-  private static String published() throws IOException {
-    try (InputStream in =
-        SubmissionSchemaTest.class.getResourceAsStream("/schema/outcome-1.json")) {
-      return new String(in.readAllBytes(), UTF_8);
-    }
-  }
-
-  private static Schema schema() throws IOException {
-    SchemaRegistryConfig config =
-        SchemaRegistryConfig.builder()
-            .formatAssertionsEnabled(false)
-            .losslessNarrowing(true)
-            .build();
-    return SchemaRegistry.withDefaultDialect(
-            SpecificationVersion.DRAFT_2020_12, registry -> registry.schemaRegistryConfig(config))
-        .getSchema(published());
-  }
-
   @Test
-  void thePublishedSchemaIsTheOneTheReaderFollows() throws IOException {
-    assertThat(published())
+  void thePublishedSchemaIsTheOneTheReaderFollows() {
+    assertThat(PublishedSchema.text(PLACE))
         .as("write it anew on purpose with WriteSubmissionSchema")
         .isEqualTo(SubmissionSchema.text());
   }
 
   @Test
-  void readerAndSchemaAgreeOnThousandsOfChangedRecords() throws IOException {
-    Schema schema = schema();
+  void readerAndSchemaAgreeOnThousandsOfChangedRecords() {
+    Schema schema = PublishedSchema.of(PLACE);
     List<Submission> records = new OutcomeGenerator().records(200, 3).toList();
     Map<String, Integer> codes = new HashMap<>();
     int accepted = 0;

@@ -18,6 +18,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.IdType;
+import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
 import org.junit.jupiter.api.Test;
@@ -170,6 +171,32 @@ class FhirReadTest extends FhirService {
     assertThat(history.getEntry())
         .extracting(e -> e.getResource().getMeta().getVersionId())
         .containsExactly("2", "1");
+  }
+
+  @Test
+  void aHistorySaysWhichParametersItLeftAside() throws Exception {
+    String place = "/Patient?_count=1";
+    String id = bundle(get(place)).getEntryFirstRep().getResource().getIdElement().getIdPart();
+    for (String path : new String[] {"/Patient/" + id + "/_history", "/Patient/_history"}) {
+      Bundle plain = bundle(get(path + "?_count=1"));
+      Bundle lenient = bundle(get(path + "?_count=1&_at=2020&_sort=_id"));
+      assertThat(lenient.getTotal()).isEqualTo(plain.getTotal());
+      assertThat(lenient.getLink("self").getUrl()).isEqualTo(plain.getLink("self").getUrl());
+      assertThat(lenient.getEntry()).hasSize(plain.getEntry().size() + 1);
+      Bundle.BundleEntryComponent told = lenient.getEntry().get(plain.getEntry().size());
+      assertThat(((OperationOutcome) told.getResource()).getIssue())
+          .extracting(issue -> issue.getSeverity().toCode() + " " + issue.getDetails().getText())
+          .containsExactly(
+              "warning The parameter _at is not one of a history; see /fhir/metadata.",
+              "warning The parameter _sort is not one of a history; see /fhir/metadata.");
+      assertThat(told.getRequest().getMethod()).isEqualTo(Bundle.HTTPVerb.GET);
+      assertThat(told.getResponse().getStatus()).isEqualTo("200 OK");
+      fault(get(path + "?_at=2020", "Prefer", "handling=strict"), 400);
+      assertThat(
+              get(path + "?_count=1&_since=2020-01-01T00:00:00Z", "Prefer", "handling=strict")
+                  .statusCode())
+          .isEqualTo(200);
+    }
   }
 
   @Test

@@ -1,0 +1,45 @@
+package org.intercusp.web.fhir;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.intercusp.conformance.Issue;
+import org.intercusp.conformance.Weight;
+
+/**
+ * Parameters that are not known where they were sent: refused with {@code Prefer: handling=strict},
+ * else left aside and named in the answer (FHIR R4, RESTful Search, 3.1.1.3).
+ */
+final class LeftAside {
+
+  /** As much of a name as is said back. */
+  private static final int SHOWN = 60;
+
+  private final boolean strict;
+  private final String where;
+  private final List<Issue> issues = new ArrayList<>();
+
+  /**
+   * @param where what the parameter is not one of, as in "that Patient is searched by"
+   */
+  LeftAside(Asked asked, String where) {
+    this.strict = asked.strict();
+    this.where = where;
+  }
+
+  void add(String name) {
+    String text =
+        "The parameter "
+            + (name.length() > SHOWN ? name.substring(0, SHOWN) : name)
+            + " is not one "
+            + where
+            + "; see /fhir/metadata.";
+    if (strict) {
+      throw Fault.of(Reason.PARAMETER, text);
+    }
+    issues.add(Fault.issue(Reason.PARAMETER, Weight.WARNING, text));
+  }
+
+  List<Issue> issues() {
+    return issues;
+  }
+}
