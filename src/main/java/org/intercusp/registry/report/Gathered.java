@@ -38,11 +38,7 @@ public record Gathered(
       int week = Math.floorDiv(ending, WEEK);
       int rest = Math.floorMod(ending, WEEK);
       return new Ends(
-          slice,
-          Standing.numbered(rest / 2),
-          rest % 2 == 1,
-          week < 0 ? UNDATED : 7 * week,
-          cases);
+          slice, Standing.numbered(rest / 2), rest % 2 == 1, week < 0 ? UNDATED : 7 * week, cases);
     }
   }
 
