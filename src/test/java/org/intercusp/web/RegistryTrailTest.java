@@ -83,7 +83,7 @@ class RegistryTrailTest extends GuardedServiceBase {
   void whoAskedForWhatReportIsOnRecord(String accept, String form) throws Exception {
     submitted(RegistryReachTest.record("harbour-lane", "harbour-lane", "case", 5));
     Knock.Reply reply =
-        as(Program.A_READS, "GET", "/registry/report?cut-off=2026-09-01")
+        as(Program.A_READS, "GET", "/registry/report?cut-off=2026-08-31")
             .with("Accept", accept)
             .reply();
     mustBe(200, reply);
@@ -91,7 +91,7 @@ class RegistryTrailTest extends GuardedServiceBase {
     assertThat(of).hasSize(1);
     assertThat(deed(of.get(0))).isEqualTo("read");
     assertThat(of.get(0).path("outcomeDesc").asString())
-        .isEqualTo("registry report as " + form + " up to 2026-09-01");
+        .isEqualTo("registry report as " + form + " up to 2026-08-31");
     assertThat(of.get(0).at("/entity/0/name").asString()).isEqualTo("MeasureReport");
   }
 
