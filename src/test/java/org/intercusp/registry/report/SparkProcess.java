@@ -59,8 +59,10 @@ record SparkProcess(Process process, Path log) implements AutoCloseable {
   private static Path jars(Path home) throws IOException {
     Path jars = home.resolve("jars").toAbsolutePath();
     if (Files.notExists(jars)) {
+      // Read first: where it is not built yet, no empty folder stays.
+      String built = Files.readString(BUILT.resolve("spark.classpath"));
       Files.createDirectories(jars);
-      for (String jar : Files.readString(BUILT.resolve("spark.classpath")).strip().split(":")) {
+      for (String jar : built.strip().split(":")) {
         Path from = Path.of(jar);
         Files.createSymbolicLink(jars.resolve(from.getFileName()), from);
       }
