@@ -1,12 +1,19 @@
 package org.intercusp.conformance;
 
+import ca.uhn.fhir.validation.SingleValidationMessage;
 import java.util.regex.Pattern;
 
-/** Sorts what the validator says into rules of ours, by the identifier of its message. */
+/**
+ * Sorts what the validator says into rules of ours, by the identifier of its message; what it says
+ * while it still reads has none, and goes by its words.
+ */
 enum FhirRule {
   CONSTRAINT("fhir-constraint", "invariant", "https?://.*|constraint_.*"),
   CARDINALITY("fhir-cardinality", "required", "validation_val_profile_(minimum|maximum).*"),
-  UNKNOWN_MEMBER("fhir-unknown-member", "structure", "unrecognised_.*|unknown_element.*"),
+  UNKNOWN_MEMBER(
+      "fhir-unknown-member",
+      "structure",
+      "unrecognized property .*|undefined (element|attribute) .*"),
   UNKNOWN_PROFILE("fhir-unknown-profile", "not-supported", "validation_val_profile_unknown.*"),
   PATTERN("fhir-pattern", "value", "fixed_.*|pattern_.*|_dt_fixed.*|profile_val_.*"),
   SLICE("fhir-slice", "structure", "validation_val_profile_notslice.*|slicing_.*|sliced.*"),
@@ -39,9 +46,11 @@ enum FhirRule {
   }
 
   /** The first that takes the message; the order of the constants matters. */
-  static FhirRule of(String messageId) {
+  static FhirRule of(SingleValidationMessage message) {
+    String id = message.getMessageId();
+    String said = id == null ? String.valueOf(message.getMessage()) : id;
     for (FhirRule rule : values()) {
-      if (rule.messages.matcher(messageId).matches()) {
+      if (rule.messages.matcher(said).matches()) {
         return rule;
       }
     }

@@ -134,8 +134,7 @@ final class GeneralValidator {
   }
 
   private Issue issue(SingleValidationMessage message, @Nullable Resource root) {
-    String id = String.valueOf(message.getMessageId());
-    FhirRule rule = FhirRule.of(id);
+    FhirRule rule = FhirRule.of(message);
     String location = message.getLocationString();
     String expression =
         root == null || location == null ? null : Expressions.resolving(root, location);
@@ -151,9 +150,7 @@ final class GeneralValidator {
   }
 
   private Weight weight(SingleValidationMessage message) {
-    boolean unknownProfile =
-        FhirRule.of(String.valueOf(message.getMessageId())) == FhirRule.UNKNOWN_PROFILE;
-    if (unknownProfile) {
+    if (FhirRule.of(message) == FhirRule.UNKNOWN_PROFILE) {
       return message.getMessage().contains(ours) ? Weight.ERROR : Weight.INFORMATION;
     }
     return switch (message.getSeverity()) {

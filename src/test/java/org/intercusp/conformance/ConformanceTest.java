@@ -134,6 +134,21 @@ class ConformanceTest {
         .contains(tuple(Weight.ERROR, "fhir-code"));
   }
 
+  /** The validator says so while it reads, and then without the identifier of a message. */
+  @ParameterizedTest
+  @EnumSource
+  void aMemberThatDoesNotExistIsToldAsSuch(Format format) {
+    String text =
+        format == Format.JSON
+            ? "{\"resourceType\":\"Basic\",\"code\":{\"text\":\"a\"},\"colour\":\"red\"}"
+            : "<Basic xmlns=\"http://hl7.org/fhir\"><code><text value=\"a\"/></code>"
+                + "<colour value=\"red\"/></Basic>";
+    assertThat(JUDGE.validate(text.getBytes(UTF_8), format))
+        .filteredOn(issue -> issue.text().contains("colour"))
+        .extracting(Issue::weight, Issue::rule)
+        .contains(tuple(Weight.ERROR, "fhir-unknown-member"));
+  }
+
   @Test
   void unknownProfilesFollowThePolicy() {
     String claiming =
