@@ -20,6 +20,9 @@ public enum Databases {
   H2,
   POSTGRESQL;
 
+  /** The shortest a pool takes; it looks every 30 s. */
+  private static final long IDLE_MILLIS = 10_000;
+
   private static @Nullable EmbeddedPostgres postgres;
 
   /** Both, for a method source. */
@@ -88,7 +91,8 @@ public enum Databases {
   private static synchronized EmbeddedPostgres server() {
     if (postgres == null) {
       try {
-        // Each test has a database of its own, whose pool may outlive it.
+        // Each test has a database of its own, whose pool may outlive it; pools let go of what they
+        // do not need.
         postgres = EmbeddedPostgres.builder().setServerConfig("max_connections", "500").start();
       } catch (IOException e) {
         throw new UncheckedIOException(e);
@@ -103,6 +107,9 @@ public enum Databases {
     database.setUsername(user);
     database.setPassword("");
     database.setExceptionOverrideClassName(ClosedDatabase.class.getName());
+    // A pool that nobody uses any more holds no connection: a machine has hundreds of such pools.
+    database.setMinimumIdle(0);
+    database.setIdleTimeout(IDLE_MILLIS);
     Flyway.configure().dataSource(database).target(version).load().migrate();
     return database;
   }

@@ -45,6 +45,9 @@ class RefusalCounts implements AutoCloseable {
 
   private static final long WINDOW_SECONDS = 60;
 
+  /** Shorter than the service takes to stop; common practice, no source. */
+  private static final long CLOSING_SECONDS = 10;
+
   private static final Set<String> METHODS =
       Set.of("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE");
 
@@ -186,10 +189,22 @@ class RefusalCounts implements AutoCloseable {
     return "other";
   }
 
+  /** What the writer has taken is no longer among the counts: it is lost unless it gets written. */
+  private void awaitWriter() {
+    try {
+      if (!writer.awaitTermination(CLOSING_SECONDS, TimeUnit.SECONDS)) {
+        LOG.warn("a refusal that is being recorded is not waited for");
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
   @Override
   public void close() {
     everyWindow.cancel(false);
     writer.shutdown();
+    awaitWriter();
     tellAll();
   }
 }
