@@ -212,15 +212,15 @@ class SummariesTest {
     assertThat(Written.text(Written.html(moved, Audience.LABORATORY)))
         .containsPattern("Overjet in the bite\\s+\\d")
         .containsPattern("Forward of habitual\\s+\\d")
-        .containsPattern("Lower midline in the bite\\s+1 mm to the patient's right")
-        .containsPattern("Lower midline in habitual\\s+1.5 mm to the patient's left")
+        .containsPattern("Lower midline, bite\\s+1 mm to the patient's right")
+        .containsPattern("Lower midline, habitual\\s+1.5 mm to the patient's left")
         .containsPattern("Crossbite in the bite\\s+yes");
     Treatment level =
         SampleTreatments.changed(
             "{\"/bites/0/lowerMidlineHabitual\": 0, \"/bites/0/lowerMidlineInBite\": null}");
     assertThat(Written.text(Written.html(level, Audience.LABORATORY)))
-        .containsPattern("Lower midline in the bite\\s+not recorded")
-        .containsPattern("Lower midline in habitual\\s+on the upper");
+        .containsPattern("Lower midline, bite\\s+not recorded")
+        .containsPattern("Lower midline, habitual\\s+on the upper");
   }
 
   /** A number stays whole at the end of a line and behind a name from right to left. */
