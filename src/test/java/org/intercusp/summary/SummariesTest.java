@@ -223,6 +223,26 @@ class SummariesTest {
         .containsPattern("Lower midline, habitual\\s+on the upper");
   }
 
+  /** With the usual number of clasps; what the bite says stands beside their list. */
+  @Test
+  void theLaboratorySheetWithEightClaspsIsOnePage() throws Exception {
+    Treatment treatment =
+        SampleTreatments.changed(
+            "{\"/appliances/0/clasps\": ["
+                + "{\"tooth\": \"16\", \"kind\": \"adams\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"26\", \"kind\": \"adams\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"14\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"24\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"34\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"44\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"31\", \"kind\": \"ball-ended\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"41\", \"kind\": \"ball-ended\", \"wire\": 0.7}"
+                + "], \"/clinic/contact\": \"+44 1632 960100\", \"/appliances/0/statement\": \""
+                + "Made for this patient alone, to the clinic's prescription; conforms to the"
+                + " requirements that apply to custom-made devices.\"}");
+    assertThat(Written.pages(Written.pdf(treatment, Audience.LABORATORY))).isEqualTo(1);
+  }
+
   /** A number stays whole at the end of a line and behind a name from right to left. */
   @Test
   void howToReachTheClinicStandsOnALineOfItsOwn() throws Exception {
