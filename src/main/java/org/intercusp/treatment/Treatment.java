@@ -1,7 +1,6 @@
 package org.intercusp.treatment;
 
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -44,10 +43,15 @@ public record Treatment(
     acceptances = List.copyOf(acceptances);
   }
 
-  /** The last review by a day, that day included. */
+  /** The last review by date; of two on one day the later in the record. */
+  public Optional<Review> lastReview() {
+    return lastReview(LocalDate.MAX);
+  }
+
+  /** The last review by a day, that day included; of two on one day the later in the record. */
   public Optional<Review> lastReview(LocalDate by) {
     return reviews.stream()
         .filter(each -> !each.date().isAfter(by))
-        .max(Comparator.comparing(Review::date));
+        .reduce((last, each) -> each.date().isBefore(last.date()) ? last : each);
   }
 }

@@ -1,6 +1,5 @@
 package org.intercusp.rules.review;
 
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -19,9 +18,12 @@ record ReviewAt(int index, Review review) {
     return IntStream.range(0, list.size()).mapToObj(i -> new ReviewAt(i, list.get(i))).toList();
   }
 
-  /** The last review by date. */
+  /** The last review by date; of two on one day the later in the record. */
   static Optional<ReviewAt> last(Case about) {
-    return all(about).stream().max(Comparator.comparing(at -> at.review().date()));
+    return about
+        .treatment()
+        .lastReview()
+        .map(last -> new ReviewAt(about.treatment().reviews().indexOf(last), last));
   }
 
   static String observation(String code) {

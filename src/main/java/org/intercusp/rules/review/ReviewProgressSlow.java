@@ -68,13 +68,13 @@ final class ReviewProgressSlow implements Rule {
       boolean doubt = progress.interval().result().map(i -> i.holds(slow)).orElse(true);
       found
           .warning(last.at("overjet"), last.id())
-          .value("rate", progress.rate())
+          .value("rate", Progress.told(progress.rate()))
           .limit(Limit.SLOW_RATE)
           .notingChange(Limit.SLOW_AFTER)
           .borderlineWithin(doubt ? 0 : 1, 0)
           .says(
               "The overjet shrinks by %s mm a month since fitting; %s or more is wanted.%s"
-                  .formatted(Shown.of(progress.rate()), Shown.of(slow), interval(progress)));
+                  .formatted(Shown.of(Progress.told(progress.rate())), Shown.of(slow), interval(progress)));
     }
   }
 
@@ -83,7 +83,9 @@ final class ReviewProgressSlow implements Rule {
         .interval()
         .map(
             i ->
-                " Its 95 %% interval is %s to %s.".formatted(Shown.of(i.low()), Shown.of(i.high())))
+                " Its 95 %% interval is %s to %s."
+                    .formatted(
+                        Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
         .result()
         .orElse("");
   }
