@@ -162,7 +162,7 @@ final class Judging {
   }
 
   private static Optional<Review> last(Treatment treatment) {
-    return treatment.reviews().stream().max(Comparator.comparing(Review::date));
+    return treatment.lastReview(LocalDate.MAX);
   }
 
   private static Optional<Length> target(Treatment treatment) {

@@ -21,10 +21,10 @@ final class ApplianceAllergy implements Rule {
         .compares("the patient's allergies with the material of the plates and the alloy of wires")
         .limit(
             "no acrylic with an acrylic allergy, nor a material that may be one; no nickel-bearing or"
-                + " unknown alloy with a nickel allergy; no other allergy unread (a count of"
-                + " conflicts: 0)")
+                + " unknown alloy with a nickel allergy; no other allergy unread; none unasked (a"
+                + " count of conflicts: 0)")
         .about(
-            "/appliances/** or /patient/allergies/*",
+            "/appliances/** or /patient/allergies/* or /patient",
             "Bundle.entry.resource.ofType(AllergyIntolerance)")
         .remedy("Choose another material or alloy, or test the allergy first.")
         .samples(
@@ -39,7 +39,16 @@ final class ApplianceAllergy implements Rule {
   @Override
   public void check(Case about, Findings found) {
     List<String> allergies = about.treatment().patient().allergies();
-    if (allergies == null || about.treatment().appliances().isEmpty()) {
+    if (about.treatment().appliances().isEmpty()) {
+      return;
+    }
+    if (allergies == null) {
+      found
+          .warning(Pointer.of("patient"), about.treatment().id())
+          .value("allergies not asked for")
+          .limit("allergies asked for")
+          .remedy("Ask, and record what was said, also that there is none.")
+          .says("An appliance is ordered, and nobody recorded whether there are allergies.");
       return;
     }
     boolean acrylic = allergies.stream().anyMatch(text -> Acrylic.in(text) == Holds.YES);

@@ -8,6 +8,7 @@ import org.intercusp.dentition.Tooth;
 import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Completion;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -50,6 +51,12 @@ public record Case(
         .birthDate()
         .plusYears(limits.of(Limit.ADULT_FROM).longValue())
         .isAfter(day);
+  }
+
+  /** Whether the treatment goes on: nothing asks for more once it has ended. */
+  public boolean goesOn() {
+    Completion completion = treatment.completion();
+    return completion == null || completion.status() == Completion.Status.IN_TREATMENT;
   }
 
   /** The bite an appliance is built to, where the record holds it. */
