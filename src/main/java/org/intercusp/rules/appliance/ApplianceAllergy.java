@@ -53,11 +53,13 @@ final class ApplianceAllergy implements Rule {
     }
     boolean acrylic = allergies.stream().anyMatch(text -> Acrylic.in(text) == Holds.YES);
     boolean nickel = allergies.stream().anyMatch(text -> Nickel.in(text) == Holds.YES);
+    List<ApplianceAt> standing = ApplianceAt.standing(about);
     for (ApplianceAt at : ApplianceAt.all(about)) {
+      boolean stands = standing.contains(at);
       if (acrylic) {
-        acrylic(at, found);
+        acrylic(at, stands, found);
       }
-      if (nickel && hasMetal(at.appliance())) {
+      if (nickel && stands && hasMetal(at.appliance())) {
         nickel(at, found);
       }
     }
@@ -69,7 +71,7 @@ final class ApplianceAllergy implements Rule {
    * order in a material that this list doesn't know yet, silence would let an acrylic pass under
    * its trade word.
    */
-  private static void acrylic(ApplianceAt at, Findings found) {
+  private static void acrylic(ApplianceAt at, boolean stands, Findings found) {
     String material = at.appliance().material();
     switch (Acrylic.in(material)) {
       case YES ->
@@ -79,15 +81,21 @@ final class ApplianceAllergy implements Rule {
               .limit("no acrylic")
               .keeping("acrylicAllergy", 1)
               .says("The patient is allergic to acrylic; the material is %s.".formatted(material));
-      case UNKNOWN ->
-          found
-              .warning(at.at("material"), at.id())
-              .value(material)
-              .limit("a material known to be free of acrylic")
-              .says(
-                  "The patient is allergic to acrylic, which %s may contain.".formatted(material));
+      case UNKNOWN -> {
+        if (stands) {
+          unknown(at, material, found);
+        }
+      }
       case NO -> {}
     }
+  }
+
+  private static void unknown(ApplianceAt at, String material, Findings found) {
+    found
+        .warning(at.at("material"), at.id())
+        .value(material)
+        .limit("a material known to be free of acrylic")
+        .says("The patient is allergic to acrylic, which %s may contain.".formatted(material));
   }
 
   private static void nickel(ApplianceAt at, Findings found) {

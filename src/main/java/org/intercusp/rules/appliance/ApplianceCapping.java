@@ -50,7 +50,7 @@ final class ApplianceCapping implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       if (!at.twinBlock() || at.appliance().incisalCapping()) {
         continue;
       }

@@ -41,7 +41,7 @@ final class ApplianceInclineUnusual implements Rule {
     Limits limits = about.limits();
     Angle low = limits.angle(Limit.INCLINE_USUAL_LOW);
     Angle high = limits.angle(Limit.INCLINE_USUAL_HIGH);
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       Angle incline = at.appliance().inclineAngle();
       if (incline == null || incline.equals(FLAT) || outOfRange(limits, incline)) {
         continue;

@@ -34,7 +34,7 @@ final class ApplianceRetention implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       for (Arch arch : plates(at.appliance())) {
         long clasps =
             at.appliance().clasps().stream()

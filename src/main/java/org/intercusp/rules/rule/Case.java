@@ -76,6 +76,17 @@ public record Case(
     return changed == null ? treatment.diagnosis().teethPresent() : changed;
   }
 
+  /**
+   * Whether an appliance has been remade: the patient has what replaces it, or it was never fitted.
+   */
+  public boolean isRemade(Appliance appliance) {
+    return treatment.appliances().stream()
+        .filter(each -> each.lab() != null && appliance.id().equals(each.lab().remakeOf()))
+        .map(Appliance::fittedOn)
+        .anyMatch(
+            fitted -> appliance.fittedOn() == null || (fitted != null && !fitted.isAfter(day)));
+  }
+
   /** The day an appliance was first fitted. */
   public Optional<LocalDate> firstFitting() {
     return treatment.appliances().stream()
