@@ -1,7 +1,6 @@
 package org.intercusp.summary.content;
 
 import java.time.LocalDate;
-import java.time.Period;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -76,7 +75,7 @@ public final class DentistSummary {
 
   private Part patient() {
     Patient patient = treatment.patient();
-    int age = Period.between(patient.birthDate(), course.on()).getYears();
+    int age = patient.age(course.on());
     return new Lines()
         .add("Name", Lines.name(patient.given(), patient.family()))
         .add("Born", patient.birthDate() + ", " + age + " years")

@@ -1,7 +1,6 @@
 package org.intercusp.web.pages;
 
 import java.time.LocalDate;
-import java.time.Period;
 import java.util.List;
 import org.intercusp.exchange.Recipient;
 import org.intercusp.rules.Examination;
@@ -53,7 +52,7 @@ public record TreatmentView(
   /** Who it is, in one line. */
   public String who() {
     Patient patient = treatment.patient();
-    int age = Period.between(patient.birthDate(), day).getYears();
+    int age = patient.age(day);
     return "born " + patient.birthDate() + ", " + age + " years, " + patient.sex().code();
   }
 
