@@ -55,8 +55,8 @@ final class Lines {
   }
 
   /**
-   * An organisation and, on a line of its own, how to reach it: a number behind a name is torn apart
-   * where the line ends, and turned round behind a name that is written from right to left.
+   * An organisation and, on a line of its own, how to reach it: a number behind a name is torn
+   * apart where the line ends, and turned round behind a name that is written from right to left.
    */
   Lines organisation(String label, String reach, @Nullable Organisation organisation) {
     return organisation == null

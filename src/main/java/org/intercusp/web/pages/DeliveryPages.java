@@ -49,7 +49,9 @@ class DeliveryPages {
     List<DeliveryView> views =
         found.stream()
             .limit(LENGTH)
-            .map(delivery -> DeliveryView.of(delivery, deliveries.attempts(delivery.id()), recipients))
+            .map(
+                delivery ->
+                    DeliveryView.of(delivery, deliveries.attempts(delivery.id()), recipients))
             .toList();
     model.addAttribute("deliveries", views);
     model.addAttribute("number", number);

@@ -30,10 +30,7 @@ public record DeliveryView(Delivery delivery, String to, String words, String pl
             .with("clinic", Clinic.of(delivery.treatment()))
             .toString();
     String to =
-        recipients
-            .named(delivery.recipient())
-            .map(Recipient::title)
-            .orElse(delivery.recipient());
+        recipients.named(delivery.recipient()).map(Recipient::title).orElse(delivery.recipient());
     return new DeliveryView(delivery, to, words, place);
   }
 

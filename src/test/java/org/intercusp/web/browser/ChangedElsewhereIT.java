@@ -122,7 +122,7 @@ class ChangedElsewhereIT {
           page.locator("section.panel", new Page.LocatorOptions().setHasText("2015-09-03"));
       born.locator("button.main").click();
       assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("It is accepted");
-      assertThat(page.locator("#proposals")).containsText("Harbour General has a new review");
+      assertThat(page.locator("#proposals")).containsText("Harbour Lane Hospital has a new review");
       assertThat(page.locator("#proposals")).not().containsText("performer");
       page.getByLabel("Overbite, mm").fill("3,5 mm");
       page.getByLabel("Molar relation right, mm").fill("2");
