@@ -49,6 +49,11 @@ public record Treatment(
     return reviews.stream().sorted(Comparator.comparing(Review::date)).toList();
   }
 
+  /** The last review by date; of several on one day the last of the file. */
+  public Optional<Review> lastReview() {
+    return lastReview(LocalDate.MAX);
+  }
+
   /** The last review by a day, that day included; of several on one day the last of the file. */
   public Optional<Review> lastReview(LocalDate by) {
     return reviewsByDate().stream()

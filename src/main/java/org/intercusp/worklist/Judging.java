@@ -162,7 +162,7 @@ final class Judging {
   }
 
   private static Optional<Review> last(Treatment treatment) {
-    return treatment.lastReview(LocalDate.MAX);
+    return treatment.lastReview();
   }
 
   private static Optional<Length> target(Treatment treatment) {

@@ -28,7 +28,7 @@ public record NextReview(LocalDate from, LocalDate by, boolean stated, Optional<
     if (completion != null && completion.status() != Completion.Status.IN_TREATMENT) {
       return Reckoned.lacking("treatment has ended: " + completion.status().code());
     }
-    Optional<Review> last = treatment.lastReview(LocalDate.MAX);
+    Optional<Review> last = treatment.lastReview();
     if (last.isPresent()) {
       return after(treatment, last.get());
     }

@@ -77,13 +77,13 @@ final class ReviewProgressSlow implements Rule {
       boolean doubt = progress.interval().result().map(i -> i.holds(slow)).orElse(true);
       found
           .warning(last.at("overjet"), last.id())
-          .value("rate", progress.rate())
+          .value("rate", Progress.told(progress.rate()))
           .limit(Limit.SLOW_RATE)
           .notingChange(Limit.SLOW_AFTER)
           .borderlineWithin(doubt ? 0 : 1, 0)
           .says(
               "The overjet %s mm a month since fitting; a reduction of %s or more is wanted.%s"
-                  .formatted(course(progress.rate()), Shown.of(slow), interval(progress)));
+                  .formatted(course(Progress.told(progress.rate())), Shown.of(slow), interval(progress)));
     }
   }
 
@@ -99,7 +99,8 @@ final class ReviewProgressSlow implements Rule {
         .map(
             i ->
                 " The 95 %% interval of the reduction is %s to %s."
-                    .formatted(Shown.of(i.low()), Shown.of(i.high())))
+                    .formatted(
+                        Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
         .result()
         .orElse("");
   }

@@ -46,11 +46,7 @@ public record Case(
 
   /** Whether the patient counts as adult on the day. */
   public boolean adult() {
-    return !treatment
-        .patient()
-        .birthDate()
-        .plusYears(limits.of(Limit.ADULT_FROM).longValue())
-        .isAfter(day);
+    return treatment.patient().age(day) >= limits.of(Limit.ADULT_FROM).intValue();
   }
 
   /** Whether the treatment goes on: nothing asks for more once it has ended. */
