@@ -1,6 +1,7 @@
 package org.intercusp.treatment;
 
 import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -43,15 +44,20 @@ public record Treatment(
     acceptances = List.copyOf(acceptances);
   }
 
-  /** The last review by date; of two on one day the later in the record. */
+  /** The reviews by date, those of one day in the order of the file. */
+  public List<Review> reviewsByDate() {
+    return reviews.stream().sorted(Comparator.comparing(Review::date)).toList();
+  }
+
+  /** The last review by date; of several on one day the last of the file. */
   public Optional<Review> lastReview() {
     return lastReview(LocalDate.MAX);
   }
 
-  /** The last review by a day, that day included; of two on one day the later in the record. */
+  /** The last review by a day, that day included; of several on one day the last of the file. */
   public Optional<Review> lastReview(LocalDate by) {
-    return reviews.stream()
+    return reviewsByDate().stream()
         .filter(each -> !each.date().isAfter(by))
-        .reduce((last, each) -> each.date().isBefore(last.date()) ? last : each);
+        .reduce((before, after) -> after);
   }
 }

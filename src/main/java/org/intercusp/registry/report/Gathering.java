@@ -45,7 +45,7 @@ public final class Gathering {
         text("known"), row -> fields.forEach(name -> known.put(name, (int) row.whole(name))));
     List<Gathered.Twice> twice = new ArrayList<>();
     source.each(
-        text("agreement"),
+        untilCutOff("agreement"),
         row ->
             twice.add(
                 new Gathered.Twice(
@@ -195,10 +195,15 @@ public final class Gathering {
     source.keep("dropped", text("dropped"));
     source.forget("identity");
     source.view("counted", text("counted"));
-    source.view("scored", text("scored"));
+    source.view("scored", untilCutOff("scored"));
     source.keep("courses", text("courses"));
     source.view("paired", text("paired"));
     source.view("fields", text("fields"));
+  }
+
+  /** A query of what was assessed by the cut-off: a period is named by its first month. */
+  private String untilCutOff(String name) {
+    return text(name).replace("{until}", YearMonth.from(question.cutOff()).toString());
   }
 
   private List<YearMonth> fittingMonths() {

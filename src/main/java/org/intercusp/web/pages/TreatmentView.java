@@ -110,6 +110,25 @@ public record TreatmentView(
         : "Consent to pass the record on is withdrawn from " + consent.withdrawnOn() + " on.";
   }
 
+  /** Whether nobody was asked, so far as the record knows. */
+  public boolean consentMissing() {
+    return treatment.patient().consent() == null;
+  }
+
+  /** Whether anything may be sent to anybody. */
+  public boolean consents() {
+    return !consentMissing() && consentEnded().isEmpty();
+  }
+
+  /** What the patient must not meet, told apart from nobody having asked. */
+  public String allergies() {
+    List<String> allergies = treatment.patient().allergies();
+    if (allergies == null) {
+      return "not recorded whether any";
+    }
+    return allergies.isEmpty() ? "none known" : String.join("; ", allergies);
+  }
+
   /** What holds a delivery back. */
   public long stopping() {
     return findings.stream().filter(one -> one.judged().stops()).count();

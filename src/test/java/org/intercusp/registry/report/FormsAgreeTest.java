@@ -205,7 +205,7 @@ class FormsAgreeTest {
       assertThat(section)
           .as(measure.code())
           .contains("<svg class=\"chart\"")
-          .contains("<title ")
+          .contains("<figcaption ")
           .contains("<desc ");
     }
   }
