@@ -60,7 +60,8 @@ class ScrewTurnsTest {
     assertThat(due(treatment, visit)).isEqualTo(4);
     assertThat(due(treatment, LocalDate.parse("2026-08-02"))).isEqualTo(2);
     assertThat(due(treatment, LocalDate.parse("2026-08-03"))).isEqualTo(3);
-    assertThat(due(treatment(TURNED + ", \"/appliances/0/screw/plannedTurns\": 3"), visit)).isZero();
+    assertThat(due(treatment(TURNED + ", \"/appliances/0/screw/plannedTurns\": 3"), visit))
+        .isZero();
     assertThat(due(treatment, LocalDate.parse("2026-07-01"))).as("a visit before").isZero();
   }
 

@@ -35,10 +35,8 @@ class TrimmedTest {
     assertThat(visit("{}", "2026-07-12")).startsWith("visit 4 ");
     assertThat(visit("{\"/reviews/2/kind\": \"urgent\"}", "2026-07-13")).startsWith("visit 4 ");
     assertThat(visit("{\"/reviews/2/stageId\": \"S2\"}", "2026-07-13")).startsWith("visit 4 ");
-    assertThat(visit("{\"/reviews/0/date\": \"2026-02-24\"}", "2026-07-13"))
-        .startsWith("visit 5 ");
-    assertThat(visit("{\"/reviews/0/date\": \"2026-02-23\"}", "2026-07-13"))
-        .startsWith("visit 4 ");
+    assertThat(visit("{\"/reviews/0/date\": \"2026-02-24\"}", "2026-07-13")).startsWith("visit 5 ");
+    assertThat(visit("{\"/reviews/0/date\": \"2026-02-23\"}", "2026-07-13")).startsWith("visit 4 ");
   }
 
   /** A molar clearance of 0.5 mm meets at the third visit of the plan, week 14. */

@@ -83,8 +83,7 @@ public final class LaboratorySheet {
             pictures.isEmpty() ? 6 : 4,
             List.of(new Part.Picture(Monochrome.of(TeethChart.svg(teeth(appliance), appliance))))));
     rows.add(pictures);
-    rows.add(
-        List.of(Panel.half("Clasps", clasps(appliance)), blocksAndBite(appliance)));
+    rows.add(List.of(Panel.half("Clasps", clasps(appliance)), blocksAndBite(appliance)));
     rows.add(List.of(Panel.wide("Clearances of the bite", clearances(appliance))));
     rows.add(List.of(Panel.wide("Statement of the custom-made device", statement(appliance))));
     return rows;
@@ -193,7 +192,9 @@ public final class LaboratorySheet {
             .toList());
   }
 
-  /** What the models are held together by beyond the clearances, beside the longer list of clasps. */
+  /**
+   * What the models are held together by beyond the clearances, beside the longer list of clasps.
+   */
   private Panel blocksAndBite(Appliance appliance) {
     Part blocks = blocks(appliance);
     return course

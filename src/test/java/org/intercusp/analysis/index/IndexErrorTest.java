@@ -40,7 +40,9 @@ class IndexErrorTest {
         .contains(lowest == highest ? List.of() : List.of("overjet"));
   }
 
-  /** The least improvement is from the lowest start to the highest end; ICON counts it four times. */
+  /**
+   * The least improvement is from the lowest start to the highest end; ICON counts it four times.
+   */
   @Test
   void theLeastAndGreatestImprovementTakeOppositeEnds() {
     ImprovementRange range =

@@ -41,7 +41,8 @@ class DrawingsTest {
         .appliances()
         .forEach(
             each -> {
-              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures(), ON).ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
+              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures(), ON)
+                  .ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
               drawings.add(TeethChart.svg(treatment.diagnosis().teethPresent(), each));
             });
     drawings.add(TeethChart.svg("plain", treatment.diagnosis().teethPresent()));
@@ -170,8 +171,7 @@ class DrawingsTest {
     Limits own = new Limits(Map.of(Limit.ADULT_FROM, BigDecimal.valueOf(16)));
     for (Limits limits : List.of(Limits.USUAL, own)) {
       List<Figure> figures = new Examiner(limits).examine(grown, ON).figures();
-      BlockView view =
-          BlockView.of(grown, grown.appliances().get(0), figures, ON).orElseThrow();
+      BlockView view = BlockView.of(grown, grown.appliances().get(0), figures, ON).orElseThrow();
       assertThat(BigDecimal.valueOf(view.molar()).setScale(2, RoundingMode.HALF_UP))
           .isEqualTo(number(figures, "gap-first-molar"));
       assertThat(BigDecimal.valueOf(view.premolar()).setScale(2, RoundingMode.HALF_UP))
