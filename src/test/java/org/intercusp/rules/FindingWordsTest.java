@@ -3,11 +3,9 @@ package org.intercusp.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
-import java.util.List;
 import java.util.Map;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.rule.Limits;
-import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -50,7 +48,7 @@ class FindingWordsTest {
           review-stage-ready | End the treatment and score it. | "/asOf": "2028-01-20", "/stages/2/months": 3, "/reviews/2/stageId": "S3", "/reviews/3/stageId": "S3", "/reviews/2/date": "2027-10-01", "/reviews/3/date": "2027-12-24", "/reviews/2/overjet": 2, "/reviews/3/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjetRetruded": 2
           """)
   void fit(String code, String words, String changes) {
-    assertThat(found(code, changes, Limits.USUAL))
+    assertThat(FoundIn.changes(code, spelled(changes), Limits.USUAL))
         .extracting(finding -> finding.message() + " " + finding.remedy())
         .anySatisfy(said -> assertThat(said).contains(words));
   }
@@ -70,8 +68,8 @@ class FindingWordsTest {
           share-of-path | bite-first-step-small | 0.50 | "/bites/0/maximumReading": 11
           """)
   void nameALimitOfTheClinicsOwn(String limit, String code, BigDecimal own, String changes) {
-    assertThat(found(code, changes, Limits.USUAL)).noneMatch(finding -> says(finding, limit));
-    assertThat(found(code, changes, Limits.named(Map.of(limit, own))))
+    assertThat(FoundIn.changes(code, spelled(changes), Limits.USUAL)).noneMatch(finding -> says(finding, limit));
+    assertThat(FoundIn.changes(code, spelled(changes), Limits.named(Map.of(limit, own))))
         .isNotEmpty()
         .allMatch(finding -> says(finding, limit));
     assertThat(RuleCatalogue.rule(code).orElseThrow().settable())
@@ -81,15 +79,6 @@ class FindingWordsTest {
 
   private static boolean says(Finding finding, String limit) {
     return finding.message().contains("The clinic has set " + limit);
-  }
-
-  private static List<Finding> found(String code, String changes, Limits limits) {
-    Treatment treatment = SampleTreatments.changed("{" + spelled(changes) + "}");
-    return new Examiner(limits)
-        .examine(treatment, treatment.asOf()).findings().stream()
-            .map(Judged::finding)
-            .filter(finding -> finding.code().equals(code))
-            .toList();
   }
 
   private static String spelled(String changes) {

@@ -2,9 +2,6 @@ package org.intercusp.rules;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.List;
-import org.intercusp.finding.Finding;
-import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -110,7 +107,7 @@ class PutRightTest {
           review-overdue | "/reviews/3/nextReviewOn": "2026-07-01", "/reviews/-": REVIEW-DUE-LATER
           """)
   void isNoLongerFound(String code, String changes) {
-    assertThat(found(code, changes)).isEmpty();
+    assertThat(FoundIn.changes(code, spelled(changes))).isEmpty();
   }
 
   @ParameterizedTest(name = "{0} {1} {2}")
@@ -147,19 +144,10 @@ class PutRightTest {
           bite-stale | /appliances/0/orderedOn | "/bites/0/recordedOn": "2025-12-01", "/diagnosis/assessedOn": "2025-12-01"
           """)
   void isFoundOnceWhereItStillHolds(String code, String pointer, String changes) {
-    assertThat(found(code, changes))
+    assertThat(FoundIn.changes(code, spelled(changes)))
         .extracting(finding -> finding.pointer().text())
         .filteredOn(at -> !at.startsWith("/bites") || pointer.startsWith("/bites"))
         .containsExactly(pointer);
-  }
-
-  private static List<Finding> found(String code, String changes) {
-    Treatment treatment = SampleTreatments.changed("{" + spelled(changes) + "}");
-    return new Examiner()
-        .examine(treatment, treatment.asOf()).findings().stream()
-            .map(Judged::finding)
-            .filter(finding -> finding.code().equals(code))
-            .toList();
   }
 
   private static String outcome(String id, String date, String phase, String overjet) {

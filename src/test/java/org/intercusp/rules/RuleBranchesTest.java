@@ -2,9 +2,6 @@ package org.intercusp.rules;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.List;
-import org.intercusp.finding.Finding;
-import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -91,7 +88,7 @@ class RuleBranchesTest {
           date-order | error | /reviews/3/date | "/asOf": "2026-07-12"
           """)
   void isFound(String code, String severity, String pointer, String changes) {
-    assertThat(found(code, changes))
+    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW)))
         .extracting(finding -> finding.severity().code(), finding -> finding.pointer().text())
         .contains(org.assertj.core.groups.Tuple.tuple(severity, pointer));
   }
@@ -142,7 +139,7 @@ class RuleBranchesTest {
           date-order | "/reviews/3/nextReviewOn": "2027-01-01"
           """)
   void isNotFound(String code, String changes) {
-    assertThat(found(code, changes)).isEmpty();
+    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW))).isEmpty();
   }
 
   @ParameterizedTest(name = "{0}")
@@ -156,7 +153,7 @@ class RuleBranchesTest {
           review-opening | "/reviews/3/maximumOpening": 34.8
           """)
   void aReadingNearTheLimitSaysSo(String code, String changes) {
-    assertThat(found(code, changes))
+    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW)))
         .singleElement()
         .satisfies(finding -> assertThat(finding.message()).contains("Borderline"));
   }
@@ -172,17 +169,9 @@ class RuleBranchesTest {
           review-opening | "/reviews/3/maximumOpening": 30
           """)
   void aReadingFarFromTheLimitDoesNot(String code, String changes) {
-    assertThat(found(code, changes))
+    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW)))
         .singleElement()
         .satisfies(finding -> assertThat(finding.message()).doesNotContain("Borderline"));
   }
 
-  private static List<Finding> found(String code, String changes) {
-    Treatment treatment = SampleTreatments.changed("{" + changes.replace("SLOW", SLOW) + "}");
-    return new Examiner()
-        .examine(treatment, treatment.asOf()).findings().stream()
-            .map(Judged::finding)
-            .filter(finding -> finding.code().equals(code))
-            .toList();
-  }
 }
