@@ -92,7 +92,9 @@ class CaseMixTest {
     return MixModel.of(List.of("age"), patterns);
   }
 
-  /** Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none. */
+  /**
+   * Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none.
+   */
   @Test
   void aLevelThatFewHaveTakesNoModelAway() {
     List<MixedCase> cases = new ArrayList<>(cases(3000, 3));
@@ -109,8 +111,7 @@ class CaseMixTest {
               Outcome.DID_NOT_HAPPEN));
     }
     CaseMix found = CaseMix.of(cases).result().orElseThrow();
-    double expected =
-        found.clinics().values().stream().mapToDouble(Rate::expected).sum();
+    double expected = found.clinics().values().stream().mapToDouble(Rate::expected).sum();
     assertThat(expected).isCloseTo(found.overall() * (all + 12), within(1e-6));
     assertThat(found.performance().concordance().result()).isPresent();
 

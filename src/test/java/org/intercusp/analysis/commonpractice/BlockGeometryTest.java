@@ -37,8 +37,8 @@ class BlockGeometryTest {
 
   /**
    * The same child bitten to an overjet of 2, and from 4 beyond edge to edge to -1: reckoned apart
-   * from the formula of the dictionary. A tooth lies that much nearer to, or farther from, the lower
-   * incisal edge.
+   * from the formula of the dictionary. A tooth lies that much nearer to, or farther from, the
+   * lower incisal edge.
    */
   @Test
   void theOverjetInTheBiteMovesTheTeeth() {
