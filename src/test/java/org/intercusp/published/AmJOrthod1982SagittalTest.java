@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.math.BigDecimal;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import org.intercusp.analysis.film.Correction;
 import org.intercusp.analysis.film.Face;
@@ -89,6 +90,20 @@ class AmJOrthod1982SagittalTest {
     SagittalAnalysis unknown = SagittalAnalysis.between(before("8"), after(null));
     assertThat(unknown.overjet().reason()).startsWith("film after: magnification");
     assertThat(unknown.figures()).hasSize(10).allMatch(figure -> figure.value() == null);
+  }
+
+  /** Seven millimetres lost are far beyond the error of the landmarks, as seven gained are. */
+  @Test
+  void aLossIsAsSureAsAGain() {
+    for (SagittalAnalysis found :
+        List.of(
+            SagittalAnalysis.between(before("8"), after("8")),
+            SagittalAnalysis.between(after("8"), before("8")))) {
+      assertThat(found.figures())
+          .filteredOn(figure -> figure.name().equals("overjet-correction"))
+          .noneMatch(figure -> figure.note().contains("borderline"))
+          .hasSize(1);
+    }
   }
 
   @Test

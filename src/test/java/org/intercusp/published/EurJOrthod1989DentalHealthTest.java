@@ -196,8 +196,7 @@ class EurJOrthod1989DentalHealthTest {
   void anOverjetNearEdgeToEdgeMayBeReverse(String overjet, String code, boolean borderline) {
     Mouth mouth = new Mouth();
     mouth.overjet = overjet;
-    assertThat(DentalHealth.of(mouth.findings()))
-        .isEqualTo(new DentalHealth(code, borderline));
+    assertThat(DentalHealth.of(mouth.findings())).isEqualTo(new DentalHealth(code, borderline));
   }
 
   private static String missing(String... teeth) {

@@ -43,6 +43,7 @@ class CurrentStageTest {
   void theApplianceOfALaterStageFittedSinceTheReviewBeginsThatStage() {
     assertThat(on(retainer("2027-03-25"), LATE)).isEqualTo("S3");
     assertThat(on(retainer("2026-07-13"), "2026-07-20")).isEqualTo("S3");
+    assertThat(on(retainer("2027-04-01"), LATE)).as("fitted that day").isEqualTo("S3");
     assertThat(on(retainer("2027-04-02"), LATE)).as("not fitted yet").isEqualTo("S1");
     assertThat(on(retainer("2026-07-12"), LATE)).as("fitted before").isEqualTo("S1");
   }

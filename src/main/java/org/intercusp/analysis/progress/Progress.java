@@ -47,8 +47,7 @@ public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> i
       return Reckoned.lacking("a rate needs overjets on two different days");
     }
     SimpleRegression line = line(ordered);
-    return Reckoned.known(
-        new Progress(ordered, number(-line.getSlope()), interval(ordered, line)));
+    return Reckoned.known(new Progress(ordered, number(-line.getSlope()), interval(ordered, line)));
   }
 
   private static SimpleRegression line(List<Point> ordered) {

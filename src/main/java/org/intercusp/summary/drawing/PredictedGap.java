@@ -7,9 +7,9 @@ import org.intercusp.finding.Value;
 import org.intercusp.treatment.Bite;
 
 /**
- * The gaps that are predicted of a bite, in mm, as the figures of its treatment tell them. A drawing
- * reckons none of its own, so that it can't show another one than stands beside it: which jaw is
- * assumed depends on the day and on the age from which the clinic counts a patient as adult.
+ * The gaps that are predicted of a bite, in mm, as the figures of its treatment tell them. A
+ * drawing reckons none of its own, so that it can't show another one than stands beside it: which
+ * jaw is assumed depends on the day and on the age from which the clinic counts a patient as adult.
  */
 public final class PredictedGap {
 

@@ -84,6 +84,23 @@ class AgreementPropertyTest {
   }
 
   @Test
+  void endsBetweenTwoTimesHoldTheLastAndNotTheFirst() {
+    EndCounts counts = new EndCounts();
+    for (int time : List.of(0, 30, 60, 90)) {
+      counts.add(new Followed(time, Ending.EVENT), 1);
+    }
+    assertThat(counts.between(30, 90, Ending.EVENT)).isEqualTo(2);
+    assertThat(counts.between(0, 30, Ending.EVENT)).isEqualTo(1);
+    assertThat(counts.between(30, 90, Ending.CENSORED)).isZero();
+  }
+
+  @Test
+  void theMedianIsReachedWithHalf() {
+    List<Followed> two = List.of(new Followed(1, Ending.EVENT), new Followed(2, Ending.EVENT));
+    assertThat(SurvivalCurve.of(two).median()).contains(1.0);
+  }
+
+  @Test
   void sharesAndFunnelsOfAnyCounts() {
     SplittableRandom random = new SplittableRandom(4);
     for (int run = 0; run < RUNS; run++) {

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.cohort.CaseMix.Rate;
 import org.intercusp.analysis.cohort.MixedCase.Outcome;
 import org.intercusp.treatment.GrowthStage;
@@ -54,7 +55,46 @@ class CaseMixTest {
     assertThat(unknown).containsExactly(12, 0, 1, 3, 0, 0, 1);
   }
 
-  /** Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none. */
+  @Test
+  void stagesBeforeAndAfterThePeakAreALevelEach() {
+    for (GrowthStage stage : GrowthStage.values()) {
+      double[] covariates =
+          new MixedCase("a", 12, Sex.MALE, 35, stage, Outcome.DID_NOT_HAPPEN).covariates();
+      double before = stage.compareTo(GrowthStage.CS3) < 0 ? 1 : 0;
+      double after = stage.compareTo(GrowthStage.CS4) > 0 ? 1 : 0;
+      assertThat(covariates).containsExactly(12, 1, 0, 3.5, before, after, 0);
+    }
+  }
+
+  /** One covariate that differs: ten of the rarer outcome are enough, nine are not. */
+  @Test
+  void tenOfTheRarerOutcomeACoefficientAreEnough() {
+    assertThat(CaseMix.of(byAge(10)).result()).isPresent();
+    assertThat(CaseMix.of(byAge(9)).reason()).contains("9 of the rarer outcome");
+    assertThat(byPattern(10).result()).isPresent();
+    assertThat(byPattern(9).reason()).contains("9 of the rarer outcome");
+  }
+
+  private static List<MixedCase> byAge(int events) {
+    List<MixedCase> cases = new ArrayList<>();
+    for (int i = 0; i < 100; i++) {
+      Outcome outcome = i < events ? Outcome.HAPPENED : Outcome.DID_NOT_HAPPEN;
+      cases.add(new MixedCase("a", 10.0 + i % 3, Sex.FEMALE, 30, GrowthStage.CS3, outcome));
+    }
+    return cases;
+  }
+
+  private static Reckoned<MixModel> byPattern(int events) {
+    List<MixModel.Pattern> patterns = new ArrayList<>();
+    for (int i = 0; i < 20; i++) {
+      patterns.add(new MixModel.Pattern(List.of(10.0 + i % 5), i < events ? 1 : 0, 5));
+    }
+    return MixModel.of(List.of("age"), patterns);
+  }
+
+  /**
+   * Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none.
+   */
   @Test
   void aLevelThatFewHaveTakesNoModelAway() {
     List<MixedCase> cases = new ArrayList<>(cases(3000, 3));
@@ -71,8 +111,7 @@ class CaseMixTest {
               Outcome.DID_NOT_HAPPEN));
     }
     CaseMix found = CaseMix.of(cases).result().orElseThrow();
-    double expected =
-        found.clinics().values().stream().mapToDouble(Rate::expected).sum();
+    double expected = found.clinics().values().stream().mapToDouble(Rate::expected).sum();
     assertThat(expected).isCloseTo(found.overall() * (all + 12), within(1e-6));
     assertThat(found.performance().concordance().result()).isPresent();
 

@@ -124,6 +124,20 @@ class EndsTest {
     assertThat(found.completed().at(545)).isCloseTo(1 / 3.0, within(1e-12));
   }
 
+  /** The cut-off is the last day that counts: what was decided or seen on it had happened. */
+  @Test
+  void theDayOfTheCutOffBelongsToThePeriod() {
+    Treated decided = ended("2024-01-01", Status.COMPLETED, "2026-06-30");
+    assertThat(Discontinuation.of(List.of(decided), CUT_OFF))
+        .isEqualTo(new Discontinuation(0, 1, 0));
+    assertThat(TreatmentLength.of(List.of(decided), CUT_OFF).anyEnd().steps()).hasSize(1);
+    Treated seen = new Treated(LocalDate.parse("2024-01-01"), null, CUT_OFF);
+    assertThat(Discontinuation.of(List.of(seen), CUT_OFF)).isEqualTo(new Discontinuation(0, 0, 1));
+    Treated fitted = ended("2026-06-30", Status.IN_TREATMENT, "2026-06-30");
+    assertThat(TreatmentLength.of(List.of(fitted), CUT_OFF).left()).isZero();
+    assertThat(TreatmentLength.of(List.of(fitted), CUT_OFF.minusDays(1)).left()).isOne();
+  }
+
   @Test
   void whoseEndNobodyKnowsIsFollowedUntilLastSeen() {
     LocalDate fitted = LocalDate.parse("2025-01-01");

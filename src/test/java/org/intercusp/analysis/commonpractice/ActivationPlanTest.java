@@ -63,6 +63,29 @@ class ActivationPlanTest {
   }
 
   @Test
+  void whatIsNeededMayBeAllThatIsAllowed() {
+    ActivationPlan plan = plan("7", "10", "0", true).result().orElseThrow();
+    assertThat(plan.allowed()).isEqualTo(Length.of("7"));
+    assertThat(plan.oneStep()).isTrue();
+    assertThat(plan("7.01", "10", "0", true).result().orElseThrow().oneStep()).isFalse();
+  }
+
+  /**
+   * With maximum at -1 and a slide of 1 the path is 13; at an overjet of 1.33 it is 3.33, 70 % of
+   * which are 2.33, the overjet and the slide together. With a slide of 0.5 and maximum at -1.5 it
+   * opens at 3.0 exactly, an overjet at which the stage may be left.
+   */
+  @Test
+  void theSlideDelaysTheNextStep() {
+    assertThat(plan("11", "13", "1", true).result().orElseThrow().rest())
+        .containsExactly(new Step(Length.of("3"), 8, Length.of("1.33"), true));
+    assertThat(plan("11", "13", "0.5", true).result().orElseThrow().rest())
+        .containsExactly(new Step(Length.of("3"), 8, Length.of("3"), true));
+    assertThat(plan("11", "13", "0.4", true).result().orElseThrow().rest())
+        .containsExactly(new Step(Length.of("3"), 8, Length.of("3.33"), false));
+  }
+
+  @Test
   void aLongRestGoesInEqualStepsOfAtMostFour() {
     ActivationPlan plan = plan("14", "9", "0", true).result().orElseThrow();
     assertThat(plan.first()).isEqualTo(Length.of("6.0"));
@@ -74,6 +97,7 @@ class ActivationPlanTest {
   void aPathThatLeavesNoRoomHasNoPlan() {
     assertThat(plan("9", "0", "0", true).reason()).contains("path");
     assertThat(plan("9", "5", "4", true).reason()).contains("path");
+    assertThat(plan("9", "10", "7", true).reason()).as("nothing at all").contains("path");
     assertThat(plan("0", "12", "0", true).reason()).contains("overjet");
   }
 

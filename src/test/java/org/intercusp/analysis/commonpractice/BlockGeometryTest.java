@@ -35,6 +35,23 @@ class BlockGeometryTest {
     assertThat(gaps.molar()).isEqualTo(Length.of("4.95"));
   }
 
+  /**
+   * The same child bitten to an overjet of 2, and from 4 beyond edge to edge to -1: reckoned apart
+   * from the formula of the dictionary. A tooth lies that much nearer to, or farther from, the
+   * lower incisal edge.
+   */
+  @Test
+  void theOverjetInTheBiteMovesTheTeeth() {
+    Gaps behind = predict("9", "2", "4", "2").gaps();
+    assertThat(behind.firstPremolar()).isEqualTo(Length.of("5.48"));
+    assertThat(behind.secondPremolar()).isEqualTo(Length.of("5.14"));
+    assertThat(behind.molar()).isEqualTo(Length.of("4.75"));
+    Gaps beyond = predict("4", "-1", "4", "2").gaps();
+    assertThat(beyond.firstPremolar()).isEqualTo(Length.of("5.22"));
+    assertThat(beyond.secondPremolar()).isEqualTo(Length.of("4.80"));
+    assertThat(beyond.molar()).isEqualTo(Length.of("4.33"));
+  }
+
   @Test
   void theCondylarPathSpreadsThem() {
     assertThat(WORKED.flatter().firstPremolar()).isEqualTo(Length.of("5.16"));

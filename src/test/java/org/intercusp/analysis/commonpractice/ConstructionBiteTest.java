@@ -42,6 +42,15 @@ class ConstructionBiteTest {
   }
 
   @Test
+  void edgeToEdgeOnTheLimitIsAllowed() {
+    OverjetPath path = new OverjetPath(Length.of("9.10"), Length.of("-3.9"));
+    assertThat(path.allowed(LIMIT)).isEqualTo(Length.of("9.1"));
+    assertThat(path.allowsEdgeToEdge(LIMIT)).isTrue();
+    assertThat(new OverjetPath(Length.of("9.11"), Length.of("-3.9")).allowsEdgeToEdge(LIMIT))
+        .isFalse();
+  }
+
+  @Test
   void noPathFromOverjetsThatDoNotShrink() {
     OverjetPath path = new OverjetPath(Length.of("3"), Length.of("3"));
     assertThat(path.edgeToEdge().result()).isEmpty();
@@ -54,6 +63,15 @@ class ConstructionBiteTest {
     ConstructionBite bite = bite("0", "0", "9", "13");
     assertThat(bite.shareUncertainty().result().orElseThrow()).isCloseTo(0.028, within(0.0005));
     assertThat(bite.usesMoreThan(LIMIT)).isFalse();
+  }
+
+  /** u is 0.5 / sqrt 3; two readings make u sqrt 2, three u sqrt 3 (a half), four 2 u. */
+  @Test
+  void uncertaintiesGrowWithTheReadingsThatAResultRestsOn() {
+    ConstructionBite bite = bite("0", "0", "9", "13");
+    assertThat(bite.differenceUncertainty()).isCloseTo(0.408248, within(1e-6));
+    assertThat(bite.unexplainedUncertainty()).isCloseTo(0.577350, within(1e-6));
+    assertThat(IntergingivalHeight.uncertainty(ReadingError.RULER)).isCloseTo(0.5, within(1e-9));
   }
 
   @Test
@@ -102,6 +120,8 @@ class ConstructionBiteTest {
     assertThat(child.holds(height.inOcclusion())).isTrue();
     assertThat(child.excess(height.inBite())).isEqualTo(Length.of("5"));
     assertThat(child.holds(Length.of("17.0"))).isTrue();
+    assertThat(child.holds(Length.of("17.1"))).isFalse();
+    assertThat(child.holds(Length.of("15.0"))).isTrue();
     assertThat(child.holds(Length.of("14.9"))).isFalse();
     assertThat(child.excess(Length.of("14.9"))).isEqualTo(Length.ZERO);
   }

@@ -42,8 +42,7 @@ class TrimmingPlanTest {
   @Test
   void aWeekThatIsNoDecimalPartOfTheRateLosesNoTrim() {
     TrimmingPlan plan =
-        TrimmingPlan.of(
-            Length.of("5.5"), new Terms(Length.of("1"), 1, 7, TrimmingPlan.RATE));
+        TrimmingPlan.of(Length.of("5.5"), new Terms(Length.of("1"), 1, 7, TrimmingPlan.RATE));
     assertThat(lengths(plan.visits(), true).subList(0, 8))
         .containsExactly("1", "1", "0.5", "0.5", "0.5", "0.5", "1", "0.5");
     assertThat(plan.meetWeek()).hasValue(65);

@@ -57,6 +57,15 @@ class FilmBorderlineTest {
   }
 
   @Test
+  void aLossIsAsSureAsAGain() {
+    assertThat(FilmChange.between(second(treated()), film(Face.classTwo())).figures())
+        .filteredOn(each -> each.name().equals("snb-change"))
+        .allMatch(each -> each.value().shown().startsWith("-"))
+        .noneMatch(each -> each.note().contains("borderline"))
+        .hasSize(1);
+  }
+
+  @Test
   void aFilmSaysWhatErrorItsLandmarksAreTakenToHave() {
     Figure error = Cephalometry.of(film(Face.classTwo())).figures().get(0);
     assertThat(error.name()).isEqualTo("landmark-error");

@@ -40,6 +40,23 @@ class IndexErrorTest {
         .contains(lowest == highest ? List.of() : List.of("overjet"));
   }
 
+  /**
+   * The least improvement is from the lowest start to the highest end; ICON counts it four times.
+   */
+  @Test
+  void theLeastAndGreatestImprovementTakeOppositeEnds() {
+    ImprovementRange range =
+        new ImprovementRange(new ScoreRange(40, 50, 60), new ScoreRange(8, 10, 12));
+    assertThat(List.of(range.leastIcon(), range.icon(), range.greatestIcon()))
+        .containsExactly(-8, 10, 28);
+    assertThat(List.of(range.leastPar(), range.par(), range.greatestPar()))
+        .containsExactly(new ParChange(40, 12), new ParChange(50, 10), new ParChange(60, 8));
+    assertThat(range.leastIconClass())
+        .isEqualTo(ComplexityIndex.Improvement.SUBSTANTIALLY_IMPROVED);
+    assertThat(range.greatestIconClass()).isEqualTo(ComplexityIndex.Improvement.GREATLY_IMPROVED);
+    assertThat(range.borderlineIconClass()).isTrue();
+  }
+
   @Test
   void everyContactOfAnArchCounts() {
     Mouth mouth = new Mouth();
@@ -126,6 +143,17 @@ class IndexErrorTest {
     assertThat(reread(mouth).borderlineNeed()).isFalse();
     mouth.overjet = "9";
     assertThat(reread(mouth).borderlineNeed()).as("needed in either grade").isFalse();
+  }
+
+  /** The aesthetic component is asked for in grade 3 alone. */
+  @ParameterizedTest
+  @CsvSource({"1, not needed", "2a, not needed", "3a,", "4a, needed", "5a, needed"})
+  void needWithoutAnAestheticComponent(String dhc, String need) {
+    Outcome outcome = Mouth.outcome("o", Phase.END, null, new OutcomeScores(null, dhc, null));
+    assertThat(IndexFigures.figures(outcome))
+        .filteredOn(figure -> figure.name().equals("treatment-need"))
+        .extracting(figure -> figure.value() == null ? null : figure.value().shown())
+        .containsExactly(need);
   }
 
   @Test

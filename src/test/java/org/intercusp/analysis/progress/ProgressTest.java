@@ -71,6 +71,25 @@ class ProgressTest {
     assertThat(progress("9", "9", "9").projected(Length.of("2")).result()).isEmpty();
   }
 
+  /** 7 mm at 0.02 mm in thirty days are 10,500 days. */
+  @Test
+  void nothingIsProjectedBeyondTenYears() {
+    assertThat(progress("9", "8.98", "8.96").projected(Length.of("2")).reason())
+        .contains("ten years");
+    assertThat(progress("9", "8.94", "8.88").projected(Length.of("2")).result())
+        .contains(DAY.plusDays(3500));
+  }
+
+  @Test
+  void theEndsOfAnIntervalBelongToIt() {
+    Progress.Interval interval =
+        new Progress.Interval(new BigDecimal("0.2"), new BigDecimal("0.4"));
+    assertThat(interval.holds(new BigDecimal("0.20"))).isTrue();
+    assertThat(interval.holds(new BigDecimal("0.40"))).isTrue();
+    assertThat(interval.holds(new BigDecimal("0.41"))).isFalse();
+    assertThat(interval.holds(new BigDecimal("0.19"))).isFalse();
+  }
+
   @Test
   void oneDayHasNoRate() {
     Point point = new Point(DAY, Length.of("9"));

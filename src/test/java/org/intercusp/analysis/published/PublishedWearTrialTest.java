@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
+import java.util.List;
 import org.intercusp.analysis.progress.Expected;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.measure.Length;
@@ -37,6 +38,17 @@ class PublishedWearTrialTest {
         .isEqualTo(Length.of("9"));
     assertThat(Expected.FULL_TIME.overjet(Length.of("9"), fitted, fitted.plusYears(9)))
         .isEqualTo(Length.ZERO);
+  }
+
+  @Test
+  void aReverseOverjetIsExpectedToStay() {
+    LocalDate fitted = LocalDate.of(2026, 1, 1);
+    for (LocalDate on : List.of(fitted.minusDays(9), fitted, fitted.plusYears(1))) {
+      assertThat(Expected.FULL_TIME.overjet(Length.of("-1"), fitted, on))
+          .isEqualTo(Length.of("-1"));
+      assertThat(Expected.FULL_TIME.overjet(Length.of("9"), fitted, on).isAbove(Length.of("9")))
+          .isFalse();
+    }
   }
 
   @Test

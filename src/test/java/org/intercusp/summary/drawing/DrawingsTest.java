@@ -2,8 +2,6 @@ package org.intercusp.summary.drawing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -17,8 +15,6 @@ import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.SampleTreatments;
-import org.intercusp.rules.rule.Limit;
-import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Film;
 import org.intercusp.treatment.JawPosition;
 import org.intercusp.treatment.Landmark;
@@ -41,7 +37,8 @@ class DrawingsTest {
         .appliances()
         .forEach(
             each -> {
-              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures(), ON).ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
+              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures(), ON)
+                  .ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
               drawings.add(TeethChart.svg(treatment.diagnosis().teethPresent(), each));
             });
     drawings.add(TeethChart.svg("plain", treatment.diagnosis().teethPresent()));
@@ -156,37 +153,6 @@ class DrawingsTest {
         .contains("5.5 mm", "5 mm", "incline 70°")
         .contains("Next visit: trim 0.5 mm, visit 5 of the trimming plan");
     assertThat(drawn.words()).noneMatch(words -> words.contains("angle not given"));
-  }
-
-  /** An adult by the clinic's own age, a child when the bite was taken: one jaw for both. */
-  @Test
-  void predictedHeightsAreThoseOfTheFigures() {
-    Treatment grown =
-        SampleTreatments.changed(
-            """
-            {"/appliances/0/blockHeights": null, "/bites/0/molarClearance": null,
-             "/patient/birthDate": "2010-05-10"}
-            """);
-    Limits own = new Limits(Map.of(Limit.ADULT_FROM, BigDecimal.valueOf(16)));
-    for (Limits limits : List.of(Limits.USUAL, own)) {
-      List<Figure> figures = new Examiner(limits).examine(grown, ON).figures();
-      BlockView view =
-          BlockView.of(grown, grown.appliances().get(0), figures, ON).orElseThrow();
-      assertThat(BigDecimal.valueOf(view.molar()).setScale(2, RoundingMode.HALF_UP))
-          .isEqualTo(number(figures, "gap-first-molar"));
-      assertThat(BigDecimal.valueOf(view.premolar()).setScale(2, RoundingMode.HALF_UP))
-          .isEqualTo(number(figures, "gap-first-premolar"));
-    }
-    assertThat(number(new Examiner(own).examine(grown, ON).figures(), "gap-first-molar"))
-        .isNotEqualTo(number(new Examiner().examine(grown, ON).figures(), "gap-first-molar"));
-  }
-
-  private static BigDecimal number(List<Figure> figures, String name) {
-    return figures.stream()
-        .filter(figure -> figure.name().equals(name))
-        .map(figure -> ((Value.Numeric) figure.value()).number())
-        .findFirst()
-        .orElseThrow();
   }
 
   @Test

@@ -1,0 +1,58 @@
+package org.intercusp.rules;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.LocalDate;
+import org.intercusp.analysis.trim.TrimDue;
+import org.intercusp.analysis.trim.Trimmed;
+import org.intercusp.analysis.trim.TrimmingPlan.When;
+import org.intercusp.treatment.Treatment;
+import org.junit.jupiter.api.Test;
+
+/** Whether blocks are trimmed and how many visits of the plan are over; common practice. */
+class TrimmedTest {
+
+  @Test
+  void theSmallerOverbiteDecides() {
+    assertThat(atStart("4.5", "1")).isEqualTo(When.NEVER);
+    assertThat(atStart("1", "4.5")).isEqualTo(When.NEVER);
+    assertThat(atStart("4", "4.5")).isEqualTo(When.FROM_SECOND_REVIEW);
+    assertThat(atStart("4.5", "3.9")).isEqualTo(When.AFTER_OVERJET_GOAL);
+  }
+
+  private static When atStart(String diagnosed, String registered) {
+    Treatment treatment =
+        SampleTreatments.changed(
+            "{\"/diagnosis/overbite\": %s, \"/bites/0/overbiteHabitual\": %s}"
+                .formatted(diagnosed, registered));
+    return new Trimmed(treatment, treatment.appliances().get(0)).atStart();
+  }
+
+  /** The base has four planned reviews since the fitting, the last on 2026-07-13. */
+  @Test
+  void plannedReviewsOfTheStageFromTheFittingToTheDayAreVisitsOfThePlan() {
+    assertThat(visit("{}", "2026-07-13")).startsWith("visit 5 ");
+    assertThat(visit("{}", "2026-07-12")).startsWith("visit 4 ");
+    assertThat(visit("{\"/reviews/2/kind\": \"urgent\"}", "2026-07-13")).startsWith("visit 4 ");
+    assertThat(visit("{\"/reviews/2/stageId\": \"S2\"}", "2026-07-13")).startsWith("visit 4 ");
+    assertThat(visit("{\"/reviews/0/date\": \"2026-02-24\"}", "2026-07-13")).startsWith("visit 5 ");
+    assertThat(visit("{\"/reviews/0/date\": \"2026-02-23\"}", "2026-07-13")).startsWith("visit 4 ");
+  }
+
+  /** A molar clearance of 0.5 mm meets at the third visit of the plan, week 14. */
+  @Test
+  void afterTheLastVisitOfThePlanTheMolarsShouldMeet() {
+    String low = "{\"/bites/0/molarClearance\": 0.5}";
+    assertThat(visit(low, "2026-05-31")).isEqualTo("visit 3 of the trimming plan");
+    assertThat(visit(low, "2026-06-01")).isEqualTo("the molars should meet by now");
+    assertThat(visit(low, "2026-07-13")).isEqualTo("the molars should meet by now");
+  }
+
+  private static String visit(String changes, String day) {
+    Treatment treatment = SampleTreatments.changed(changes);
+    return TrimDue.of(treatment, treatment.appliances().get(0), LocalDate.parse(day))
+        .result()
+        .orElseThrow()
+        .why();
+  }
+}
