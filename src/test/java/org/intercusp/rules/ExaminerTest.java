@@ -139,7 +139,9 @@ class ExaminerTest {
         .isEqualTo("/reviews/3/overjet");
   }
 
-  /** 0.23276 mm in 13 days are 0.54497 a month, 0.23278 mm 0.54502: rounded twice, both were 0.55. */
+  /**
+   * 0.23276 mm in 13 days are 0.54497 a month, 0.23278 mm 0.54502: rounded twice, both were 0.55.
+   */
   @Test
   void aRateIsRoundedOnce() {
     String one = "\"/reviews/3\": null, \"/reviews/2\": null, \"/reviews/1\": null";

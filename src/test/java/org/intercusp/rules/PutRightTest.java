@@ -151,8 +151,7 @@ class PutRightTest {
   }
 
   private static String outcome(String id, String date, String phase, String overjet) {
-    return OUTCOME
-        .formatted(id, date, phase, overjet);
+    return OUTCOME.formatted(id, date, phase, overjet);
   }
 
   private static String spelled(String changes) {

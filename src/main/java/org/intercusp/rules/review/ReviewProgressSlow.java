@@ -83,7 +83,8 @@ final class ReviewProgressSlow implements Rule {
           .borderlineWithin(doubt ? 0 : 1, 0)
           .says(
               "The overjet %s mm a month since fitting; a reduction of %s or more is wanted.%s"
-                  .formatted(course(Progress.told(progress.rate())), Shown.of(slow), interval(progress)));
+                  .formatted(
+                      course(Progress.told(progress.rate())), Shown.of(slow), interval(progress)));
     }
   }
 
@@ -99,8 +100,7 @@ final class ReviewProgressSlow implements Rule {
         .map(
             i ->
                 " The 95 %% interval of the reduction is %s to %s."
-                    .formatted(
-                        Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
+                    .formatted(Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
         .result()
         .orElse("");
   }
