@@ -212,15 +212,35 @@ class SummariesTest {
     assertThat(Written.text(Written.html(moved, Audience.LABORATORY)))
         .containsPattern("Overjet in the bite\\s+\\d")
         .containsPattern("Forward of habitual\\s+\\d")
-        .containsPattern("Lower midline in the bite\\s+1 mm to the patient's right")
-        .containsPattern("Lower midline in habitual\\s+1.5 mm to the patient's left")
+        .containsPattern("Lower midline, bite\\s+1 mm to the patient's right")
+        .containsPattern("Lower midline, habitual\\s+1.5 mm to the patient's left")
         .containsPattern("Crossbite in the bite\\s+yes");
     Treatment level =
         SampleTreatments.changed(
             "{\"/bites/0/lowerMidlineHabitual\": 0, \"/bites/0/lowerMidlineInBite\": null}");
     assertThat(Written.text(Written.html(level, Audience.LABORATORY)))
-        .containsPattern("Lower midline in the bite\\s+not recorded")
-        .containsPattern("Lower midline in habitual\\s+on the upper");
+        .containsPattern("Lower midline, bite\\s+not recorded")
+        .containsPattern("Lower midline, habitual\\s+on the upper");
+  }
+
+  /** With the usual number of clasps; what the bite says stands beside their list. */
+  @Test
+  void theLaboratorySheetWithEightClaspsIsOnePage() throws Exception {
+    Treatment treatment =
+        SampleTreatments.changed(
+            "{\"/appliances/0/clasps\": ["
+                + "{\"tooth\": \"16\", \"kind\": \"adams\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"26\", \"kind\": \"adams\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"14\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"24\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"34\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"44\", \"kind\": \"delta\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"31\", \"kind\": \"ball-ended\", \"wire\": 0.7}, "
+                + "{\"tooth\": \"41\", \"kind\": \"ball-ended\", \"wire\": 0.7}"
+                + "], \"/clinic/contact\": \"+44 1632 960100\", \"/appliances/0/statement\": \""
+                + "Made for this patient alone, to the clinic's prescription; conforms to the"
+                + " requirements that apply to custom-made devices.\"}");
+    assertThat(Written.pages(Written.pdf(treatment, Audience.LABORATORY))).isEqualTo(1);
   }
 
   /** A number stays whole at the end of a line and behind a name from right to left. */

@@ -234,7 +234,7 @@ public final class DentistSummary {
     Person referrer = treatment.referrer();
     return new Lines()
         .organisation("Clinic", "Contact", treatment.clinic())
-        .add("Orthodontist", Lines.name(treatment.clinician()))
+        .person("Orthodontist", treatment.clinician(), treatment.clinic())
         .add("Referred by", referrer == null ? null : Lines.name(referrer))
         .part();
   }

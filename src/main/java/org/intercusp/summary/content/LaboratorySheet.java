@@ -111,17 +111,17 @@ public final class LaboratorySheet {
   private Part prescription(Appliance appliance) {
     return new Lines()
         .add("Patient code", treatment.patient().identifier().value())
-        .add("Prescriber", Lines.name(treatment.clinician()))
+        .person("Prescriber", treatment.clinician(), treatment.clinic())
         .add("Prescriber's number", treatment.clinician().identifier().value())
         .organisation("Clinic", "Clinic's contact", treatment.clinic())
-        .organisation("Laboratory", "Laboratory's contact", treatment.laboratory())
         .add("Device", appliance.type())
         .part();
   }
 
-  private static Part order(Appliance appliance) {
+  private Part order(Appliance appliance) {
     Appliance.LabOrder lab = appliance.lab();
     return new Lines()
+        .organisation("Laboratory", "Laboratory's contact", treatment.laboratory())
         .add("Ordered", appliance.orderedOn())
         .add("Required", lab == null ? null : lab.requiredOn())
         .add("Records sent", lab == null ? null : lab.records())
@@ -136,9 +136,9 @@ public final class LaboratorySheet {
     Appliance.LabialBow bow = appliance.labialBow();
     Appliance.Screw screw = appliance.screw();
     return new Lines()
-        .add("Incline to the occlusal plane", appliance.inclineAngle())
-        .add("Block height at premolars", heights == null ? null : heights.premolar())
-        .add("Block height at molars", heights == null ? null : heights.molar())
+        .add("Incline, occlusal plane", appliance.inclineAngle())
+        .add("Block height, premolars", heights == null ? null : heights.premolar())
+        .add("Block height, molars", heights == null ? null : heights.molar())
         .add(
             "Labial bow",
             bow == null ? "none" : bow.arch().code() + " arch, wire " + Numbers.of(bow.wire()))
@@ -206,8 +206,8 @@ public final class LaboratorySheet {
     return new Lines()
         .add("Overjet in the bite", bite.overjetInBite())
         .add("Forward of habitual", bite.registeredReading().minus(bite.habitualReading()))
-        .add("Lower midline in the bite", midline(bite.lowerMidlineInBite()))
-        .add("Lower midline in habitual", midline(bite.lowerMidlineHabitual()))
+        .add("Lower midline, bite", midline(bite.lowerMidlineInBite()))
+        .add("Lower midline, habitual", midline(bite.lowerMidlineHabitual()))
         .add("Crossbite in the bite", Lines.yesNo(bite.crossbiteInBite()))
         .part();
   }

@@ -64,6 +64,13 @@ final class Lines {
         : add(label, organisation.name()).where(reach, organisation.contact());
   }
 
+  /** A person; where they work has its line only where it is not the clinic named beside them. */
+  Lines person(String label, Person person, Organisation beside) {
+    String own = person.organisation();
+    return add(label, name(person.given(), person.family()))
+        .where(label + "'s practice", beside.name().equals(own) ? null : own);
+  }
+
   /** How often a screw is turned. */
   static String every(int days) {
     return days == 1 ? "one a day" : "one every " + days + " days";

@@ -50,6 +50,7 @@ public record ProposalView(
     for (Change change : one.content().changes()) {
       JsonNode ours = open ? Proposals.at(current, change.path()).orElse(null) : change.before();
       sides.addAll(RecordChange.at(change.path(), members(ours, change.after()), change.after()));
+      sides.removeIf(side -> side.place().endsWith(" › id"));
       change.lacking().forEach(each -> asked.add(new Asked(each, label(each))));
     }
     Comparison effect =
@@ -70,7 +71,7 @@ public record ProposalView(
 
   /** What is new is told member by member, as what is another is. */
   private static @Nullable JsonNode members(@Nullable JsonNode ours, @Nullable JsonNode after) {
-    return ours == null && after != null && after.isObject() ? JSON.createObjectNode() : ours;
+    return isAbsent(ours) && after != null && after.isObject() ? JSON.createObjectNode() : ours;
   }
 
   private static String label(String member) {
@@ -89,7 +90,11 @@ public record ProposalView(
 
   private static boolean added(Proposal one) {
     return one.content().changes().stream()
-        .allMatch(change -> change.before() == null && change.after() != null);
+        .allMatch(change -> isAbsent(change.before()) && !isAbsent(change.after()));
+  }
+
+  private static boolean isAbsent(@Nullable JsonNode node) {
+    return node == null || node.isNull() || node.isMissingNode();
   }
 
   private static String about(Proposal one) {

@@ -5,8 +5,8 @@
 -- Need of treatment: grades 4 and 5, and 3 with an aesthetic component of 6 and more.
 -- present: bits of fields that are there and have no column here of their own.
 -- ended: as the clinic said, by the numbers of where a case stands.
--- at_start, at_end: 0, or nothing where that assessment lies after the cut-off and is not known at it;
--- nothing added to a score is nothing.
+-- {start}, {end}: empty where no assessment lies after the cut-off, else what is added to make those that do
+-- nothing, since they are not known at it.
 SELECT sequence, appliance, growth_stage, clinic, first_fitted_month, age_months,
   coalesce(start_year, 0) AS year_started,
   CASE
@@ -50,25 +50,25 @@ FROM (
   FROM (
     SELECT *,
       start_par_ua + start_par_la + (start_par_br + start_par_bl) + 6 * start_par_oj
-        + 2 * start_par_ob + 4 * start_par_cl + at_start AS uk_before,
+        + 2 * start_par_ob + 4 * start_par_cl {start} AS uk_before,
       end_par_ua + end_par_la + (end_par_br + end_par_bl) + 6 * end_par_oj
-        + 2 * end_par_ob + 4 * end_par_cl + at_end AS uk_after,
+        + 2 * end_par_ob + 4 * end_par_cl {end} AS uk_after,
       start_par_ua + 2 * (start_par_br + start_par_bl) + 5 * start_par_oj
-        + 3 * start_par_ob + 3 * start_par_cl + at_start AS us_before,
+        + 3 * start_par_ob + 3 * start_par_cl {start} AS us_before,
       end_par_ua + 2 * (end_par_br + end_par_bl) + 5 * end_par_oj
-        + 3 * end_par_ob + 3 * end_par_cl + at_end AS us_after,
+        + 3 * end_par_ob + 3 * end_par_cl {end} AS us_after,
       7 * start_icon_ae + 5 * (start_icon_cs + start_icon_cb) + 4 * start_icon_v
-        + 3 * (start_icon_br + start_icon_bl) + at_start AS icon_before,
+        + 3 * (start_icon_br + start_icon_bl) {start} AS icon_before,
       7 * end_icon_ae + 5 * (end_icon_cs + end_icon_cb) + 4 * end_icon_v
-        + 3 * (end_icon_br + end_icon_bl) + at_end AS icon_after,
-      ascii(start_dhc) - 48 + at_start AS dhc_before,
-      ascii(end_dhc) - 48 + at_end AS dhc_after,
-      start_aesthetic + at_start AS aesthetic_before,
-      end_aesthetic + at_end AS aesthetic_after,
-      start_overjet + at_start AS overjet_before,
-      end_overjet + at_end AS overjet_after,
-      start_overbite + at_start AS overbite_before,
-      end_overbite + at_end AS overbite_after,
+        + 3 * (end_icon_br + end_icon_bl) {end} AS icon_after,
+      ascii(start_dhc) - 48 {start} AS dhc_before,
+      ascii(end_dhc) - 48 {end} AS dhc_after,
+      start_aesthetic {start} AS aesthetic_before,
+      end_aesthetic {end} AS aesthetic_after,
+      start_overjet {start} AS overjet_before,
+      end_overjet {end} AS overjet_after,
+      start_overbite {start} AS overbite_before,
+      end_overbite {end} AS overbite_after,
       CASE WHEN ae_caries + ae_white_spot + ae_gingivitis + ae_ulcer + ae_allergy + ae_joint
         + ae_incisor_trauma + ae_root_resorption + ae_fragment_swallowed + ae_fragment_inhaled
         + ae_other + ae_serious > 0 THEN
@@ -78,11 +78,6 @@ FROM (
         + 256 * least(ae_fragment_swallowed, 1) + 512 * least(ae_fragment_inhaled, 1)
         + 1024 * least(ae_other, 1) + 2048 * least(ae_serious, 1)
         ELSE 0 END AS harms
-    FROM (
-      SELECT *,
-        CASE WHEN start_month > '{until}' THEN NULL ELSE 0 END AS at_start,
-        CASE WHEN end_month > '{until}' THEN NULL ELSE 0 END AS at_end
-      FROM cases
-    ) AS dated
+    FROM cases
   ) AS weighted
 ) AS changed

@@ -81,4 +81,15 @@ class CutOffTest {
     assertThat(present).hasSize(1).allMatch(each -> each >= scored && each < begun);
     assertThat(figure(Measure.AGREEMENT, "cases")).isBetween(twice, 1.1 * twice);
   }
+
+  @Test
+  void beforeAllDataNothingIsThereAndNothingHidden() throws Exception {
+    Report early = Reports.over(cases).of(new ReportQuestion(LocalDate.of(2010, 12, 31), 5));
+    assertThat(early.of(Measure.STANDING)).allMatch(each -> Double.valueOf(0).equals(each.value()));
+    assertThat(early.figures()).noneMatch(Figure::hidden);
+    assertThat(early.of(Measure.FUNNEL_DISCONTINUED))
+        .singleElement()
+        .extracting(Figure::absent)
+        .isEqualTo("there is no case to take a share of");
+  }
 }
