@@ -6,6 +6,7 @@ import java.math.BigDecimal;
 import java.util.Map;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.rule.Limits;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -53,6 +54,14 @@ class FindingWordsTest {
         .anySatisfy(said -> assertThat(said).contains(words));
   }
 
+  @Test
+  void onlyAnActiveStageIsAskedForTheJawHeldBack() {
+    String support = "READY, \"/reviews/2/overjetRetruded\": null, \"/stages/0/kind\": \"support\"";
+    assertThat(FoundIn.changes("review-stage-ready", spelled(support), Limits.USUAL))
+        .singleElement()
+        .satisfies(finding -> assertThat(finding.message()).doesNotContain("held back"));
+  }
+
   @ParameterizedTest(name = "{1}: {0} {2}")
   @CsvSource(
       delimiter = '|',
@@ -68,7 +77,8 @@ class FindingWordsTest {
           share-of-path | bite-first-step-small | 0.50 | "/bites/0/maximumReading": 11
           """)
   void nameALimitOfTheClinicsOwn(String limit, String code, BigDecimal own, String changes) {
-    assertThat(FoundIn.changes(code, spelled(changes), Limits.USUAL)).noneMatch(finding -> says(finding, limit));
+    assertThat(FoundIn.changes(code, spelled(changes), Limits.USUAL))
+        .noneMatch(finding -> says(finding, limit));
     assertThat(FoundIn.changes(code, spelled(changes), Limits.named(Map.of(limit, own))))
         .isNotEmpty()
         .allMatch(finding -> says(finding, limit));

@@ -5,7 +5,9 @@ import org.intercusp.finding.Finding;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Treatment;
 
-/** What one rule finds in the base treatment of the samples with changes, on the day it speaks of. */
+/**
+ * What one rule finds in the base treatment of the samples with changes, on the day it speaks of.
+ */
 final class FoundIn {
 
   private FoundIn() {}

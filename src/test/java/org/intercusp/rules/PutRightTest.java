@@ -96,6 +96,7 @@ class PutRightTest {
           appliance-allergy | "/patient/allergies": ["nickel"], "/appliances/0/fittedOn": null, "/appliances/-": REMADE
           appliance-allergy | "/patient/allergies": ["acrylic"], "/appliances/0/material": "Vertex", "/appliances/-": REMADE
           appliance-retention | "/appliances/0/clasps/3": null, "/appliances/-": REMADE
+          appliance-retention | "/appliances/0/clasps/3": null, "/appliances/0/fittedOn": null, "/appliances/-": NOT-YET
           appliance-wire | "/appliances/0/clasps/0/wire": 0.9, "/appliances/-": REMADE
           appliance-incline-unusual | "/appliances/0/inclineAngle": 60, "/appliances/-": REMADE
           appliance-block-height | "/appliances/0/blockHeights/molar": 7, "/appliances/-": REMADE
@@ -137,6 +138,7 @@ class PutRightTest {
           appliance-allergy | /appliances/0/material | "/patient/allergies": ["acrylic"], "/appliances/-": REMADE
           appliance-allergy | /appliances/0/material | "/patient/allergies": ["acrylic"], "/appliances/0/material": "Vertex", "/appliances/-": NOT-YET
           appliance-retention | /appliances/0/clasps | "/appliances/0/clasps/3": null, "/appliances/-": NOT-YET
+          appliance-retention | /appliances/0/clasps | "/appliances/0/clasps/3": null, "/appliances/-": NOT-BY-NOW
           appliance-incline-range | /appliances/0/inclineAngle | "/appliances/0/inclineAngle": 40, "/appliances/-": REMADE
           outcome-relapse | /outcomes/2/findings/overjet | "/outcomes": [END-2-LAST, END-5-FIRST, HELD-4]
           outcome-relapse | /outcomes/2/findings/overjet | "/outcomes": [ACTIVE-2, SCORED-END, HELD-4]
@@ -151,8 +153,7 @@ class PutRightTest {
   }
 
   private static String outcome(String id, String date, String phase, String overjet) {
-    return OUTCOME
-        .formatted(id, date, phase, overjet);
+    return OUTCOME.formatted(id, date, phase, overjet);
   }
 
   private static String spelled(String changes) {
@@ -170,6 +171,7 @@ class PutRightTest {
         .replace("START", outcome("O0", "2026-01-12", "start", "8"))
         .replace("REMADE-TO-NEW", REMADE.formatted("2026-03-09").replace("\"B1\"", "\"B2\""))
         .replace("REMADE", REMADE.formatted("2026-07-20"))
+        .replace("NOT-BY-NOW", REMADE.formatted("2026-07-21"))
         .replace("NOT-YET", REMADE.replace("\"fittedOn\": \"%s\",", ""))
         .replace("STEEP", FILM.formatted("F1", "2026-01-12", "54.0"))
         .replace("FORWARD-LAST", FORWARD.replace("2026-04-13", "2026-07-14"))

@@ -53,6 +53,8 @@ class RuleBoundsTest {
           """
           stage-length | /stages/1/months | "/stages/0/months": 7, "/stages/1/kind": "active", "/stages/1/months": 6
           stage-trim-open-bite | /stages/0/trimming | "/diagnosis/overbite": 1
+          stage-trim-open-bite | /stages/0/trimming | "/reviews/3/overbite": 1, "/reviews/3/posteriorOpenBite": {"right": 0, "left": 0.5}
+          bite-height-band | /bites/1/incisalClearance | "/appliances": [], "/stages": [], "/reviews": [], "/bites/-": SAME_DAY
           review-breakage | /reviews/3/breakages | "/reviews/3/breakages": [{"applianceId": "A1", "part": "clasp", "action": "repaired"}, {"applianceId": "A1", "part": "block", "action": "repaired"}]
           review-progress-slow | /reviews/2/overjet | STILL, "/reviews/2/date": "2026-05-19"
           review-wear-doubt | /reviews/1/retractionTenderness | STILL, "/reviews/1/date": "2026-04-21", "/reviews/1/retractionTenderness": "absent", "/reviews/2": null
@@ -85,7 +87,7 @@ class RuleBoundsTest {
           bite-stale | "/bites/0/recordedOn": "2025-12-01", "/diagnosis/assessedOn": "2025-12-01", "/appliances/0/type": "anterior-inclined-plane"
           bite-height-occlusion | "/reviews/3/overbite": 2, "/completion": {"status": "patient-stopped", "decidedOn": "2026-07-13", "lastAttendedOn": "2026-07-13"}
           appliance-capping | "/appliances/0/incisalCapping": false, "/films": [STEEP-LATER]
-          appliance-capping | "/appliances/0/incisalCapping": false, "/films": [UPRIGHT, STEEP-AGAIN]
+          appliance-capping | "/appliances/0/incisalCapping": false, "/films": [STEEP-AGAIN, UPRIGHT]
           appliance-allergy | "/patient/allergies": ["nickel"], "/appliances/0/clasps": [], "/appliances/0/labialBow": null
           review-progress-slow | STILL, "/reviews/2/date": "2026-05-18"
           review-wear-doubt | STILL, "/reviews/1/date": "2026-04-20", "/reviews/1/retractionTenderness": "absent", "/reviews/2": null
@@ -128,6 +130,11 @@ class RuleBoundsTest {
   private static String spelled(String changes) {
     return changes
         .replace("LATER_BITE", LATER_BITE)
+        .replace(
+            "SAME_DAY",
+            LATER_BITE
+                .replace("2026-06-01", "2026-02-02")
+                .replace("\"lowerIncisorHeight\": 7", "\"lowerIncisorHeight\": 9"))
         .replace("NOT-LEFT", MET.formatted("0.5"))
         .replace("STILL", STILL)
         .replace("FILM-AHEAD", FILM.formatted("F1", "2026-07-21", "53.0"))

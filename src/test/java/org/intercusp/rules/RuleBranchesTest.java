@@ -173,5 +173,4 @@ class RuleBranchesTest {
         .singleElement()
         .satisfies(finding -> assertThat(finding.message()).doesNotContain("Borderline"));
   }
-
 }

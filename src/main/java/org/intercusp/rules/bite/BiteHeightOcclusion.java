@@ -2,8 +2,8 @@ package org.intercusp.rules.bite;
 
 import java.time.LocalDate;
 import java.util.Comparator;
-import org.intercusp.analysis.bite.IntergingivalHeight.Band;
 import org.intercusp.analysis.bite.IntergingivalHeight;
+import org.intercusp.analysis.bite.IntergingivalHeight.Band;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
@@ -69,8 +69,7 @@ final class BiteHeightOcclusion implements Rule {
       return;
     }
     Length crowns = bite.upperIncisorHeight().plus(bite.lowerIncisorHeight());
-    Pointer at =
-        Pointer.of("reviews", about.treatment().reviews().lastIndexOf(review), "overbite");
+    Pointer at = Pointer.of("reviews", about.treatment().reviews().lastIndexOf(review), "overbite");
     judge(about, crowns.minus(review.overbite()), Severity.WARNING, at, review.id(), found);
   }
 

@@ -20,7 +20,8 @@ final class DiagnosisCaries implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.ERROR, Severity.WARNING)
-        .compares("active caries and hygiene at the diagnosis; hygiene as last seen at a review since")
+        .compares(
+            "active caries and hygiene at the diagnosis; hygiene as last seen at a review since")
         .limit(
             "no active caries (a count of conditions: 0), looked for before an appliance is ordered;"
                 + " hygiene good or fair")

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.OptionalInt;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
-import org.intercusp.treatment.Outcome.Phase;
 import org.intercusp.treatment.Outcome;
+import org.intercusp.treatment.Outcome.Phase;
 import org.intercusp.treatment.Treatment;
 
 /** Outcomes of a treatment by phase; a second scoring never stands for a phase. */

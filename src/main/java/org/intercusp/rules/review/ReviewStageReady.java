@@ -19,8 +19,8 @@ import org.intercusp.rules.rule.RuleDescription;
 import org.intercusp.rules.rule.Sample;
 import org.intercusp.treatment.BothSides;
 import org.intercusp.treatment.Review;
-import org.intercusp.treatment.Stage.Goal;
 import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.Stage.Goal;
 import org.intercusp.treatment.StageKind;
 
 /** Notes that the goals of the stage were met at two reviews running. */
@@ -72,7 +72,8 @@ final class ReviewStageReady implements Rule {
           .value("reviewsMet", RUNNING)
           .unit(Unit.COUNT)
           .limit(BigDecimal.valueOf(RUNNING))
-          .remedy(isLast(about, stage) ? "End the treatment and score it." : "Go on to the next stage.")
+          .remedy(
+              isLast(about, stage) ? "End the treatment and score it." : "Go on to the next stage.")
           .says(
               "The goals of the %s stage were met on %s and %s: the next step is due.%s"
                   .formatted(
@@ -108,7 +109,9 @@ final class ReviewStageReady implements Rule {
     return stages.get(stages.size() - 1).equals(stage);
   }
 
-  /** A jaw that only comes forward by itself meets the goal too, so what was not measured is said. */
+  /**
+   * A jaw that only comes forward by itself meets the goal too, so what was not measured is said.
+   */
   private static String unmeasured(Stage stage, List<Review> running) {
     boolean asked =
         stage.kind() == StageKind.ACTIVE

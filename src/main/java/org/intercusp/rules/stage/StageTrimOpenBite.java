@@ -75,11 +75,12 @@ final class StageTrimOpenBite implements Rule {
   }
 
   /**
-   * The overbite of the last review of the stage the patient is in, where something is left to trim:
-   * not once the molars meet, nor after the treatment. Trimming on would open the bite.
+   * The overbite of the last review of the stage the patient is in, where something is left to
+   * trim: not once the molars meet, nor after the treatment. Trimming on would open the bite.
    */
   private static Optional<Length> nowIn(Case about, Stage stage) {
-    return about.goesOn() && CurrentStage.on(about.treatment(), about.day()).equals(Optional.of(stage))
+    return about.goesOn()
+            && CurrentStage.on(about.treatment(), about.day()).equals(Optional.of(stage))
         ? about
             .treatment()
             .lastReview(about.day())

@@ -84,9 +84,8 @@ final class StageWear implements Rule {
     if (limit == Limit.WEAR_FULL_TIME) {
       draft.notingChange(Limit.WEAR_LEAST);
     }
-    draft
-        .says(
-            "%s h a day are prescribed in the %s stage, %s."
-                .formatted(Shown.of(wear.value()), stage.kind().code(), how));
+    draft.says(
+        "%s h a day are prescribed in the %s stage, %s."
+            .formatted(Shown.of(wear.value()), stage.kind().code(), how));
   }
 }
