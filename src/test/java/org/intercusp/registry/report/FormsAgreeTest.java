@@ -222,6 +222,24 @@ class FormsAgreeTest {
     assertThat(captions).hasSizeGreaterThan(25).doesNotHaveDuplicates();
   }
 
+  /** A table wider than a sheet of paper would be cut off on it. */
+  @Test
+  void tablesFitOnPaper() {
+    String html = ReportPage.content(report);
+    Matcher heads = Pattern.compile("<thead>(.*?)</thead>").matcher(html);
+    int tables = 0;
+    while (heads.find()) {
+      tables++;
+      assertThat(heads.group(1).split("<th ", -1).length - 1).isLessThanOrEqualTo(13);
+    }
+    List<String> names = new ArrayList<>();
+    Matcher name = Pattern.compile("role=\"region\" aria-label=\"([^\"]+)\"").matcher(html);
+    while (name.find()) {
+      names.add(name.group(1));
+    }
+    assertThat(names).hasSize(tables).doesNotHaveDuplicates();
+  }
+
   @Test
   void saysWhatIsHidden() {
     for (Map.Entry<Integer, String> each :

@@ -13,7 +13,7 @@ final class Charts {
   private static final int ROW = 20;
 
   /** Characters that stand left of the charts in the page's type. */
-  private static final int LABEL = 30;
+  private static final int LABEL = 27;
 
   private static final int TOP = 14;
   private static final int FOOT = 44;
