@@ -54,7 +54,9 @@ class CaseMixTest {
     assertThat(unknown).containsExactly(12, 0, 1, 3, 0, 0, 1);
   }
 
-  /** Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none. */
+  /**
+   * Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none.
+   */
   @Test
   void aLevelThatFewHaveTakesNoModelAway() {
     List<MixedCase> cases = new ArrayList<>(cases(3000, 3));
@@ -71,8 +73,7 @@ class CaseMixTest {
               Outcome.DID_NOT_HAPPEN));
     }
     CaseMix found = CaseMix.of(cases).result().orElseThrow();
-    double expected =
-        found.clinics().values().stream().mapToDouble(Rate::expected).sum();
+    double expected = found.clinics().values().stream().mapToDouble(Rate::expected).sum();
     assertThat(expected).isCloseTo(found.overall() * (all + 12), within(1e-6));
     assertThat(found.performance().concordance().result()).isPresent();
 

@@ -36,9 +36,7 @@ public final class ReportPage {
     StringBuilder html =
         new StringBuilder(
             "<section id=\"report\" class=\"registry\"><h1>Registry report</h1><p>Cut-off ");
-    html.append(report.question().cutOff())
-        .append(". ")
-        .append(report.question().hiding());
+    html.append(report.question().cutOff()).append(". ").append(report.question().hiding());
     html.append(report.question().threshold() == 1 ? "." : HIDDEN_TOO);
     html.append(
         " Intervals are 95 %. Invented or submitted data; figures support a clinician's judgement and do not replace it.</p>");
@@ -95,8 +93,7 @@ public final class ReportPage {
         .append("><summary>");
     html.append(escaped(dimension.shown())).append("</summary>");
     for (int from = 0; from < statistics.size(); from += COLUMNS) {
-      List<Statistic> some =
-          statistics.subList(from, Math.min(from + COLUMNS, statistics.size()));
+      List<Statistic> some = statistics.subList(from, Math.min(from + COLUMNS, statistics.size()));
       String part = statistics.size() <= COLUMNS ? "" : ", part " + (from / COLUMNS + 1);
       part(html, measure, dimension, part, some, rows);
     }
