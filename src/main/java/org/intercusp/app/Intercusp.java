@@ -1,6 +1,8 @@
 package org.intercusp.app;
 
 import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.intercusp.cli.CommandLineDoor;
 import org.intercusp.cli.StartFault;
@@ -30,9 +32,20 @@ public class Intercusp {
     }
   }
 
+  /**
+   * Whatever language a machine is set to, the same input gives the same bytes: digits, points and
+   * the words of the libraries below are not its affair.
+   */
+  private static void sameEverywhere() {
+    Locale.setDefault(Locale.ENGLISH);
+  }
+
   private static void serve(String... settings) {
+    sameEverywhere();
     try {
-      SpringApplication.run(Intercusp.class, settings);
+      SpringApplication service = new SpringApplication(Intercusp.class);
+      service.addInitializers(new UnknownSettings());
+      service.run(settings);
     } catch (RuntimeException e) {
       System.exit(new StartFault(e).told());
     }
@@ -43,22 +56,36 @@ public class Intercusp {
     return word.startsWith("--") && word.contains("=");
   }
 
+  /** Settings have dots in their names, and no option of a command has. */
+  private static String[] settings(String... words) {
+    return Arrays.stream(words)
+        .filter(word -> word.matches("(?s)--[^=.]+\\.[^=]+=.*"))
+        .toArray(String[]::new);
+  }
+
+  private static String[] besides(String[] settings, String... words) {
+    List<String> taken = List.of(settings);
+    return Arrays.stream(words).filter(word -> !taken.contains(word)).toArray(String[]::new);
+  }
+
   private static boolean asksForHelp(String... args) {
-    return Arrays.asList(args).contains("--help");
+    return Arrays.asList(args).contains("--help") || Arrays.asList(args).contains("-h");
   }
 
   /** A command has the same settings as the service, but no server, no database and no log. */
   static int command(String... words) {
+    sameEverywhere();
     try (ConfigurableApplicationContext rooms =
         new SpringApplicationBuilder(
                 RoomWiring.class, RegistryWiring.class, ReportWiring.class, CommandLineDoor.class)
+            .initializers(new UnknownSettings())
             .web(WebApplicationType.NONE)
             .bannerMode(Banner.Mode.OFF)
             .lazyInitialization(true)
             .registerShutdownHook(false)
             .properties(Map.of("logging.threshold.console", "OFF"))
-            .run()) {
-      return rooms.getBean(CommandLineDoor.class).run(words);
+            .run(settings(words))) {
+      return rooms.getBean(CommandLineDoor.class).run(besides(settings(words), words));
     } catch (RuntimeException e) {
       return new StartFault(e).told();
     }

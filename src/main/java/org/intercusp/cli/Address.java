@@ -6,6 +6,7 @@ import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.Target;
 import org.intercusp.treatment.ConsentScope;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.TypeConversionException;
 
 /**
  * Where a command sends to or fetches from.
@@ -17,7 +18,7 @@ record Address(String name, Target target, ConsentScope scope) {
   /** A configured recipient's name, or a URL, which only the command line takes. */
   static Address of(String nameOrUrl, @Nullable ConsentScope scope, Recipients recipients) {
     if (nameOrUrl.startsWith("http://") || nameOrUrl.startsWith("https://")) {
-      Target target = Target.of(URI.create(nameOrUrl));
+      Target target = Target.of(url(nameOrUrl));
       return new Address(nameOrUrl, target, scope == null ? ConsentScope.HOSPITAL : scope);
     }
     Recipient recipient =
@@ -26,5 +27,13 @@ record Address(String name, Target target, ConsentScope scope) {
             .orElseThrow(
                 () -> new IllegalArgumentException("there is no recipient named " + nameOrUrl));
     return new Address(nameOrUrl, recipient.target(), recipient.scope());
+  }
+
+  private static URI url(String text) {
+    try {
+      return Words.address(text);
+    } catch (TypeConversionException e) {
+      throw new IllegalArgumentException(e.getMessage(), e);
+    }
   }
 }

@@ -50,6 +50,16 @@ final class BackupCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InterruptedException {
+    // Before the service is asked to write its whole database.
+    Path directory = to.toAbsolutePath().getParent();
+    if (Files.exists(to) || directory == null || !Files.isDirectory(directory)) {
+      console.say("No backup: " + to + " is not a new file in a directory that is there");
+      return ExitCode.UNREADABLE.code();
+    }
+    if (tokenFile != null && !Files.isReadable(tokenFile)) {
+      console.say("No backup: " + tokenFile + " cannot be read");
+      return ExitCode.UNREADABLE.code();
+    }
     try {
       HttpResponse<InputStream> answer =
           HttpClient.newBuilder()
@@ -66,7 +76,7 @@ final class BackupCommand implements Callable<Integer> {
       console.result("%s: %,d bytes".formatted(to, Files.size(to)));
       return ExitCode.CLEAN.code();
     } catch (IOException e) {
-      console.say("No backup: " + e.getMessage());
+      console.say("No backup from " + service + ": " + Words.of(e));
       return ExitCode.NOT_DELIVERED.code();
     }
   }

@@ -81,6 +81,9 @@ final class CheckCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (!sheets.fits(told, files)) {
+      return ExitCode.UNREADABLE.code();
+    }
     ExitCode worst = ExitCode.CLEAN;
     for (Input file : files) {
       worst = worst.or(told.isSheet(file) ? checkSheet(file) : check(file));

@@ -1,7 +1,11 @@
 package org.intercusp.cli;
 
+import java.net.URI;
+import java.time.LocalDate;
 import java.util.Locale;
 import org.intercusp.conformance.NotConformant;
+import org.intercusp.summary.Audience;
+import org.intercusp.treatment.ConsentScope;
 import org.springframework.beans.BeansException;
 import org.springframework.beans.factory.BeanFactory;
 import org.springframework.beans.factory.NoSuchBeanDefinitionException;
@@ -38,6 +42,10 @@ public class CommandLineDoor {
   private CommandLine line() {
     return new CommandLine(new IntercuspCommand(), factory())
         .registerConverter(Input.class, Input::new)
+        .registerConverter(LocalDate.class, Words::date)
+        .registerConverter(URI.class, Words::address)
+        .registerConverter(Audience.class, Words::audience)
+        .registerConverter(ConsentScope.class, Words::scope)
         .registerConverter(Locale.class, Locale::forLanguageTag)
         .setCaseInsensitiveEnumValuesAllowed(true)
         .setExecutionExceptionHandler((fault, command, parsed) -> failed(fault));

@@ -10,7 +10,8 @@ final class Faults {
 
   static String shown(String file, List<Finding> faults) {
     StringBuilder out = new StringBuilder();
-    out.append(file).append(" cannot be read (").append(faults.size()).append(" faults)");
+    out.append(file).append(" cannot be read (").append(faults.size());
+    out.append(faults.size() == 1 ? " fault)" : " faults)");
     for (Finding fault : faults) {
       out.append("\n  ").append(fault.code());
       if (!fault.pointer().text().isEmpty()) {

@@ -2,6 +2,7 @@ package org.intercusp.cli;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -83,6 +84,9 @@ final class MapCommand implements Callable<Integer> {
     Optional<Release> release = Release.of(version);
     if (release.isEmpty()) {
       console.say("--fhir " + version + ": expected 4.0, 4.3 or 5.0");
+      return ExitCode.UNREADABLE.code();
+    }
+    if (!sheets.fits(told, List.of(file))) {
       return ExitCode.UNREADABLE.code();
     }
     Optional<Treatment> read = told.isSheet(file) ? sheets.one(file, told) : reader.read(file);

@@ -38,7 +38,7 @@ final class RestoreCommand implements Callable<Integer> {
       console.result(from + " is restored in " + directory);
       return ExitCode.CLEAN.code();
     } catch (IOException e) {
-      console.say("Not restored: " + e.getMessage());
+      console.say("Not restored: " + Words.of(e));
       return ExitCode.UNREADABLE.code();
     }
   }

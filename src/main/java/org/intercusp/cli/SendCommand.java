@@ -39,7 +39,7 @@ final class SendCommand implements Callable<Integer> {
 
   @Option(
       names = "--scope",
-      description = "what the consent must cover, for a URL: ${COMPLETION-CANDIDATES}")
+      description = "what the consent must cover, for a URL: " + Words.SCOPES)
   @Nullable ConsentScope scope;
 
   @Option(names = "--dry-run", description = "stops before the wire")

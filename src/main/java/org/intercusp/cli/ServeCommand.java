@@ -7,5 +7,6 @@ import picocli.CommandLine.Command;
  */
 @Command(
     name = "serve",
+    mixinStandardHelpOptions = true,
     description = "runs the service (also the default); takes --name=value for every setting")
 final class ServeCommand {}

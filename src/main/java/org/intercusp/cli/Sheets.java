@@ -38,6 +38,11 @@ final class Sheets {
         description = "treatment files that the records of a sheet (CSV) are added to")
     @Nullable Input into;
 
+    /** Whether there is a sheet among the inputs for what is to be added to. */
+    boolean fits(List<Input> files) {
+      return into == null || files.stream().anyMatch(this::isSheet);
+    }
+
     /** Whether an input is a sheet: named so, or said so of standard input. */
     boolean isSheet(Input file) {
       return file.name().equals("-") ? csv : file.name().toLowerCase(Locale.ROOT).endsWith(".csv");
@@ -124,10 +129,24 @@ final class Sheets {
     return known;
   }
 
+  /** Whether what was told of sheets fits what is read; else why not, on standard error. */
+  boolean fits(Told told, List<Input> files) {
+    if (!told.fits(files)) {
+      console.say(
+          "--into is for records of a sheet: a file named .csv, or --csv for standard input");
+      return false;
+    }
+    return true;
+  }
+
   /** Why nothing could be read at all. */
   static String unopened(Input file, Told told, Exception why) {
     String into = told.into == null ? "" : ", or " + told.into + " as treatment files";
-    return file + " cannot be read" + into + ": " + why.getMessage();
+    return file + " cannot be read" + into + ": " + Words.of(cause(why));
+  }
+
+  private static IOException cause(Exception why) {
+    return why instanceof IOException plain ? plain : new IOException(why.getCause());
   }
 
   /** What was refused, in lines for a person. */

@@ -38,6 +38,12 @@ public final class StartFault {
     if (busy.isPresent()) {
       return "Not started: " + said(busy.get());
     }
+    Optional<Throwable> locked = chain.stream().filter(StartFault::isLocked).findFirst();
+    if (locked.isPresent()) {
+      return "Not started: another service works on this data directory;"
+          + " INTERCUSP_DATA names another: "
+          + said(locked.get());
+    }
     Optional<BindException> unbound = first(BindException.class);
     if (unbound.isPresent()) {
       return "Wrong setting " + unbound.get().getName() + ": " + said(root());
@@ -48,6 +54,12 @@ public final class StartFault {
       return "Wrong setting: " + said(unfit.get());
     }
     return "Not started: " + root().getClass().getSimpleName() + ": " + said(root());
+  }
+
+  /** The embedded database is one process's; its library says so in its own words. */
+  private static boolean isLocked(Throwable fault) {
+    return fault.getClass().getSimpleName().equals("MVStoreException")
+        && String.valueOf(fault.getMessage()).startsWith("The file is locked");
   }
 
   private Throwable root() {

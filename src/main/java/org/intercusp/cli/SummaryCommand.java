@@ -36,7 +36,7 @@ final class SummaryCommand implements Callable<Integer> {
   @Parameters(paramLabel = "FILE", description = "a treatment file; - is stdin")
   Input file = new Input("-");
 
-  @Option(names = "--for", required = true, description = "${COMPLETION-CANDIDATES}")
+  @Option(names = "--for", required = true, description = Words.AUDIENCES)
   Audience audience = Audience.DENTIST;
 
   @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "html")

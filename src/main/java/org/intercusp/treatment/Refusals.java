@@ -19,9 +19,14 @@ final class Refusals {
 
   private Refusals() {}
 
-  static Finding of(NotJson fault) {
-    String where =
-        fault.line() > 0 ? " at line " + fault.line() + ", column " + fault.column() : "";
+  /**
+   * Why a text is no JSON.
+   *
+   * @param start the line of the file on which the text begins, counted from 1
+   */
+  static Finding of(NotJson fault, long start) {
+    long line = start - 1 + fault.line();
+    String where = fault.line() > 0 ? " at line " + line + ", column " + fault.column() : "";
     Fault.Code code = fault.isTooLarge() ? Fault.Code.TOO_LARGE : Fault.Code.NOT_JSON;
     String what = fault.isTooLarge() ? "The file is too large or too deep" : "This is not JSON";
     return new Finding(

@@ -21,11 +21,20 @@ public final class TreatmentReader {
 
   /** Reads one file. */
   public ReadResult read(byte[] utf8) {
+    return read(utf8, 1);
+  }
+
+  /**
+   * Reads one text of a file.
+   *
+   * @param start the line of the file on which it begins, counted from 1
+   */
+  private ReadResult read(byte[] utf8, long start) {
     Node root;
     try {
       root = JsonText.parse(utf8);
     } catch (NotJson e) {
-      return new ReadResult.Refused(List.of(Refusals.of(e)));
+      return new ReadResult.Refused(List.of(Refusals.of(e, start)));
     }
     return read(root);
   }
@@ -66,6 +75,6 @@ public final class TreatmentReader {
   }
 
   private Stream<ReadLine> readEach(Lines lines) {
-    return lines.stream().map(line -> new ReadLine(line.number(), read(line.bytes())));
+    return lines.stream().map(line -> new ReadLine(line.number(), read(line.bytes(), line.number())));
   }
 }

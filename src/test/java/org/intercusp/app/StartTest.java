@@ -3,10 +3,16 @@ package org.intercusp.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** A wrong setting ends a command with one line that names it and the code of bad usage. */
 class StartTest {
@@ -21,19 +27,64 @@ class StartTest {
     "intercusp.recipients.hospital.poll-every, often, intercusp.recipients.hospital.poll-every"
   })
   void aWrongSettingIsNamed(String setting, String value, String told) {
+    System.setProperty(setting, value);
+    try {
+      assertRefused(told, "check", SAFE);
+    } finally {
+      System.clearProperty(setting);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "intercusp.delivery.workers",
+        "intercusp.deliveries.worker",
+        "intercusp.doors.requires-token",
+        "intercusp.recipients.hospital.urll",
+        "intercusp.recipients.hospital.backend.kidd",
+        "intercusp.login.tenants",
+        "intercusp.data.directory"
+      })
+  void aSettingThatDoesNotExistIsNotLeftAside(String setting) {
+    assertRefused(setting + ": there is no such setting", "check", SAFE, "--" + setting + "=3");
+  }
+
+  @Test
+  void aFileOfSettingsIsReadByACommand(@TempDir Path folder) throws IOException {
+    Path file =
+        Files.writeString(
+            folder.resolve("clinic.yaml"),
+            """
+            intercusp:
+              canonicalBase: https://harbour-lane.example/fhir
+              recipients.hospital: {url: "http://127.0.0.1:9/fhir", scope: hospital, poll_every: 5m}
+              login.tenants: {harbour: ["https://harbour-lane.example/organisations|harbour-lane"]}
+            """);
+    String settings = "--spring.config.additional-location=" + file;
+    String[] send = {"send", SAFE, "--to", "hospital", "--dry-run", settings};
+    assertThat(said(send)).isEmpty();
+    Files.writeString(file, "intercusp.recipients.hospital.scoop: hospital");
+    assertRefused("intercusp.recipients.hospital.scoop", send);
+  }
+
+  private static void assertRefused(String told, String... words) {
+    assertThat(said(words).strip()).hasLineCount(1).contains(told).doesNotContain("\tat ");
+  }
+
+  /** What a command said on standard error; it ended with 2 where it said anything, else with 0. */
+  private static String said(String... words) {
     PrintStream error = System.err;
     ByteArrayOutputStream said = new ByteArrayOutputStream();
     System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
-    System.setProperty(setting, value);
+    int code;
     try {
-      assertThat(Intercusp.command("check", SAFE)).isEqualTo(2);
+      code = Intercusp.command(words);
     } finally {
-      System.clearProperty(setting);
       System.setErr(error);
     }
-    assertThat(said.toString(StandardCharsets.UTF_8).strip())
-        .hasLineCount(1)
-        .contains(told)
-        .doesNotContain("\tat ");
+    String text = said.toString(StandardCharsets.UTF_8);
+    assertThat(code).as(text).isEqualTo(text.isEmpty() ? 0 : 2);
+    return text;
   }
 }

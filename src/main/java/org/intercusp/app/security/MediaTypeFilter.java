@@ -6,8 +6,10 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.InvalidMediaTypeException;
 import org.springframework.http.MediaType;
 import org.springframework.stereotype.Component;
@@ -51,10 +53,33 @@ class MediaTypeFilter extends OncePerRequestFilter {
         && !isForm(request)
         && !isBareOperation(request)
         && !isExpected(request)) {
-      refusals.write(Refusal.MEDIA_TYPE, request, response);
+      refusals.write(Refusal.MEDIA_TYPE, taken(request.getRequestURI()), request, response);
+      return;
+    }
+    if (isFolded(request)) {
+      refusals.write(
+          Refusal.MEDIA_TYPE,
+          "This path takes bodies as they are, without a Content-Encoding.",
+          request,
+          response);
       return;
     }
     chain.doFilter(request, response);
+  }
+
+  private static String taken(String path) {
+    return expected(path).stream()
+        .map(MediaType::toString)
+        .collect(Collectors.joining(" or ", "This path takes ", "."));
+  }
+
+  /** Only the FHIR door unfolds what comes compressed; elsewhere it would be read as it is. */
+  private static boolean isFolded(HttpServletRequest request) {
+    String encoding = request.getHeader(HttpHeaders.CONTENT_ENCODING);
+    return mayCarryBody(request)
+        && !Refusals.isFhir(request)
+        && encoding != null
+        && !encoding.strip().equalsIgnoreCase("identity");
   }
 
   private static boolean mayCarryBody(HttpServletRequest request) {

@@ -11,13 +11,13 @@ enum Refusal {
   MISDIRECTED(421, "Misdirected request", "This host name is not one this service answers to."),
   FOREIGN(403, "Forbidden", "A state change must come from this service's own pages or a program."),
   TOKEN(401, "Unauthorized", "Open the link that was printed at the start, or send its token."),
-  MALFORMED(400, "Bad request", "This address is not one that is served."),
+  MALFORMED(400, "Bad request", "This address or method is not one that is served."),
   NOT_KNOWN(401, "Unauthorized", "Say who you are with a token of this service's issuer."),
   NOT_YOURS(403, "Forbidden", "What you were granted does not cover this."),
   CLOSED_FORM(403, "Forbidden", "The page is too old to be sent. Open it anew."),
   TOO_LARGE(413, "Content too large", "The body of the request is too long."),
   TOO_OFTEN(429, "Too many requests", "Come again after the time in Retry-After."),
-  MEDIA_TYPE(415, "Unsupported media type", "This path takes JSON, or FHIR as JSON or XML.");
+  MEDIA_TYPE(415, "Unsupported media type", "This path does not take what was sent.");
 
   /** The attribute of a request that says how it was refused. */
   private static final String ANSWERED = Refusal.class.getName();
@@ -48,8 +48,17 @@ enum Refusal {
     return status;
   }
 
-  /** A problem document. */
-  String problem() {
+  /** What is said where there are no words that fit better. */
+  String detail() {
+    return detail;
+  }
+
+  /**
+   * A problem document.
+   *
+   * @param detail words of ours, nothing of the request
+   */
+  String problem(String detail) {
     return "{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\"}"
         .formatted(title, status, detail);
   }
@@ -58,8 +67,9 @@ enum Refusal {
    * An OperationOutcome.
    *
    * @param base of our canonicals
+   * @param detail words of ours, nothing of the request
    */
-  String outcome(String base) {
+  String outcome(String base, String detail) {
     return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
             + "\"code\":\"security\",\"details\":{\"coding\":[{\"system\":"
             + "\"%s/CodeSystem/conformance-issue\","

@@ -19,13 +19,34 @@ class Refusals {
 
   void write(Refusal refusal, HttpServletRequest request, HttpServletResponse response)
       throws IOException {
+    write(refusal, refusal.detail(), request, response);
+  }
+
+  /**
+   * Writes it with words that say more than its own.
+   *
+   * @param detail words of ours, nothing of the request
+   */
+  void write(
+      Refusal refusal, String detail, HttpServletRequest request, HttpServletResponse response)
+      throws IOException {
     refusal.mark(request);
-    boolean fhir = request.getRequestURI().startsWith("/fhir");
-    String text = fhir ? refusal.outcome(canonicals.base()) : refusal.problem();
+    boolean fhir = isFhir(request);
+    String text = fhir ? refusal.outcome(canonicals.base(), detail) : refusal.problem(detail);
     byte[] body = text.getBytes(StandardCharsets.UTF_8);
     response.setStatus(refusal.status());
     response.setContentType(fhir ? "application/fhir+json" : "application/problem+json");
     response.setContentLength(body.length);
     response.getOutputStream().write(body);
+  }
+
+  /** Whether a fault is told in FHIR. */
+  static boolean isFhir(HttpServletRequest request) {
+    return isFhir(request.getRequestURI());
+  }
+
+  /** Whether a fault of this path is told in FHIR. */
+  static boolean isFhir(String path) {
+    return path.equals("/fhir") || path.startsWith("/fhir/");
   }
 }

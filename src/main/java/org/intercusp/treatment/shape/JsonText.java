@@ -63,6 +63,9 @@ public final class JsonText {
     if (utf8.length > MAX_BYTES) {
       throw NotJson.tooLarge("more than " + MAX_BYTES + " bytes", 0, 0);
     }
+    if (isTwoBytesALetter(utf8)) {
+      throw NotJson.malformed("it is UTF-16, which spreadsheets and editors call Unicode", 1, 1);
+    }
     CharBuffer text = decoded(utf8);
     int start = text.hasRemaining() && text.get(0) == '\uFEFF' ? 1 : 0;
     try (JsonParser parser =
@@ -77,11 +80,26 @@ public final class JsonText {
       return root;
     } catch (StreamConstraintsException e) {
       throw NotJson.tooLarge(
-          e.getOriginalMessage(), line(e.getLocation()), column(e.getLocation()));
+          words(e), line(e.getLocation()), column(e.getLocation()));
     } catch (JacksonException e) {
       throw NotJson.malformed(
-          e.getOriginalMessage(), line(e.getLocation()), column(e.getLocation()));
+          words(e), line(e.getLocation()), column(e.getLocation()));
     }
+  }
+
+  /** Without the names of settings of the library, which nobody who sends a file can set. */
+  private static String words(JacksonException fault) {
+    String message = fault.getOriginalMessage();
+    return message == null ? "" : message.replaceAll("(, from|: enable) `[^`]*`( to allow)?", "");
+  }
+
+  /** With its mark, or by the zero beside the brace that begins every object. */
+  private static boolean isTwoBytesALetter(byte[] text) {
+    if (text.length < 2) {
+      return false;
+    }
+    int first = (text[0] & 0xff) << 8 | (text[1] & 0xff);
+    return first == 0xfffe || first == 0xfeff || first == 0x7b00 || first == 0x007b;
   }
 
   private static CharBuffer decoded(byte[] utf8) throws NotJson {

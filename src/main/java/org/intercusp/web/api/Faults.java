@@ -73,8 +73,18 @@ class Faults {
   }
 
   @ExceptionHandler(HttpMediaTypeNotAcceptableException.class)
-  ResponseEntity<byte[]> notAcceptable() {
-    return problem(Problem.of(HttpStatus.NOT_ACCEPTABLE, "This path answers in JSON."));
+  ResponseEntity<byte[]> notAcceptable(HttpMediaTypeNotAcceptableException fault) {
+    String answers =
+        fault.getSupportedMediaTypes().stream()
+            .map(type -> type.getType() + "/" + type.getSubtype())
+            .distinct()
+            .collect(Collectors.joining(" or "));
+    return problem(
+        Problem.of(
+            HttpStatus.NOT_ACCEPTABLE,
+            answers.isEmpty()
+                ? "What this path answers is not in the Accept that was sent."
+                : "This path answers in " + answers + "."));
   }
 
   /** A parameter is named, its value is not: it may be anything. */

@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.util.List;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
@@ -18,6 +19,7 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestMethod;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriUtils;
 
@@ -87,10 +89,26 @@ class FhirDoor {
     }
   }
 
+  /** What may be asked of a path, which the framework would answer with every method there is. */
+  @RequestMapping(
+      path = {ROOT, ROOT + "/", ROOT + "/**"},
+      method = RequestMethod.OPTIONS)
+  ResponseEntity<byte[]> options(HttpServletRequest request) {
+    try {
+      Set<String> allowed = new TreeSet<>(Route.methods(path(request)));
+      allowed.add("OPTIONS");
+      return ResponseEntity.noContent()
+          .header(HttpHeaders.ALLOW, String.join(", ", allowed))
+          .build();
+    } catch (Fault fault) {
+      return rendering.fault(Asked.plainly(base(request)), fault);
+    }
+  }
+
   private ResponseEntity<byte[]> answer(Route.Call call, Asked asked, HttpServletRequest request)
       throws IOException {
     return switch (call.route()) {
-      case METADATA -> rendering.answer(statement.instance(asked.base()), asked);
+      case METADATA -> statement(asked);
       case TRAIL_READ -> trail.read(call, asked, request);
       case TRAIL_SEARCH -> rendering.answer(trail.search(asked), asked);
       case TRAIL_SEARCH_BY_FORM ->
@@ -115,6 +133,12 @@ class FhirDoor {
       case EXPORT_STATUS -> export.status(call.id(), asked);
       case EXPORT_CANCEL -> export.cancel(call.id(), asked);
     };
+  }
+
+  private ResponseEntity<byte[]> statement(Asked asked) {
+    // There is one statement, whatever mode is asked for, as FHIR R4, 3.1.0.11, lets a server do.
+    Reading.mustKnow(asked, Set.of("mode"));
+    return rendering.answer(statement.instance(asked.base()), asked);
   }
 
   private static Bundle byForm(HttpServletRequest request, Supplier<Bundle> search) {

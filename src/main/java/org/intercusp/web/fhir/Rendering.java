@@ -28,6 +28,8 @@ class Rendering {
   private static final MediaType JSON = MediaType.valueOf("application/fhir+json;charset=UTF-8");
   private static final MediaType XML = MediaType.valueOf("application/fhir+xml;charset=UTF-8");
 
+  private static final String VARY = "Accept, Prefer";
+
   private final FhirContext context;
   private final Outcomes outcomes;
 
@@ -61,7 +63,7 @@ class Rendering {
   /**
    * A version read, or 304 to who has it.
    *
-   * @param further headers of the answer where it is not 304
+   * @param further headers of the answer
    */
   ResponseEntity<byte[]> versioned(
       Resource version, HttpHeaders further, Asked asked, HttpServletRequest request) {
@@ -71,10 +73,14 @@ class Rendering {
     HttpHeaders headers = new HttpHeaders();
     headers.setETag("W/\"" + version.getMeta().getVersionId() + "\"");
     headers.setLastModified(version.getMeta().getLastUpdated().toInstant());
-    if (Known.of(request).has(version.getMeta())) {
-      return ResponseEntity.status(HttpStatus.NOT_MODIFIED).headers(headers).build();
-    }
     headers.putAll(further);
+    if (Known.of(request).has(version.getMeta())) {
+      // What 200 would say of the version, 304 says too (RFC 9110, 15.4.5).
+      return ResponseEntity.status(HttpStatus.NOT_MODIFIED)
+          .headers(headers)
+          .header(HttpHeaders.VARY, VARY)
+          .build();
+    }
     return answer(HttpStatus.OK, headers, version, asked);
   }
 
@@ -90,7 +96,7 @@ class Rendering {
     reduce(parser, resource, asked);
     return ResponseEntity.status(status)
         .headers(headers)
-        .header(HttpHeaders.VARY, "Accept, Prefer")
+        .header(HttpHeaders.VARY, VARY)
         .contentType(asked.format() == Format.XML ? XML : JSON)
         .body(parser.encodeResourceToString(resource).getBytes(StandardCharsets.UTF_8));
   }

@@ -140,7 +140,21 @@ enum Route {
     };
   }
 
-  private static Fault notSo(List<Route> there) {
+  /**
+   * Every method that a path takes, sorted.
+   *
+   * @param path below the base, without a slash at either end
+   */
+  static Set<String> methods(String path) {
+    List<String> segments = List.of(path.split("/", -1));
+    List<Route> there = Arrays.stream(values()).filter(route -> route.fits(segments)).toList();
+    if (there.isEmpty()) {
+      throw nowhere(segments);
+    }
+    return methods(there);
+  }
+
+  private static Set<String> methods(List<Route> there) {
     Set<String> allowed = new TreeSet<>();
     for (Route route : there) {
       allowed.add(route.method);
@@ -148,6 +162,11 @@ enum Route {
         allowed.add("HEAD");
       }
     }
+    return allowed;
+  }
+
+  private static Fault notSo(List<Route> there) {
+    Set<String> allowed = methods(there);
     boolean trail = there.stream().anyMatch(route -> route.subject() == Subject.TRAIL);
     return Fault.of(
             Reason.METHOD,

@@ -1,0 +1,82 @@
+package org.intercusp.cli;
+
+import java.io.IOException;
+import java.net.ConnectException;
+import java.net.URI;
+import java.net.URISyntaxException;
+import java.net.http.HttpConnectTimeoutException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.NoSuchFileException;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.Arrays;
+import java.util.function.Function;
+import org.intercusp.summary.Audience;
+import org.intercusp.treatment.ConsentScope;
+import picocli.CommandLine.TypeConversionException;
+
+/** Reads the words of options, and says in words why one cannot be followed. */
+final class Words {
+
+  static final String AUDIENCES = "dentist, laboratory, patient";
+  static final String SCOPES = "hospital, referrer, laboratory, registry";
+
+  private Words() {}
+
+  static LocalDate date(String text) {
+    try {
+      return LocalDate.parse(text);
+    } catch (DateTimeParseException e) {
+      throw new TypeConversionException(
+          "'" + text + "' is no day of the calendar; one is written 2026-03-01");
+    }
+  }
+
+  /** An address of HTTP with a host. */
+  static URI address(String text) {
+    try {
+      URI address = new URI(text);
+      String scheme = String.valueOf(address.getScheme());
+      if (scheme.matches("https?") && address.getHost() != null) {
+        return address;
+      }
+    } catch (URISyntaxException e) {
+      // falls through to the refusal
+    }
+    throw new TypeConversionException(
+        "'" + text + "' is no address; one is written https://records.hospital.example/fhir");
+  }
+
+  static Audience audience(String text) {
+    return coded(Audience.values(), Audience::code, text, AUDIENCES);
+  }
+
+  static ConsentScope scope(String text) {
+    return coded(ConsentScope.values(), ConsentScope::code, text, SCOPES);
+  }
+
+  private static <T> T coded(T[] all, Function<T, String> code, String text, String expected) {
+    return Arrays.stream(all)
+        .filter(one -> code.apply(one).equalsIgnoreCase(text))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new TypeConversionException(
+                    "expected one of [" + expected + "] but was '" + text + "'"));
+  }
+
+  /** Why a file or a service could not be read or written. */
+  static String of(IOException fault) {
+    String message = fault.getMessage();
+    if (fault instanceof NoSuchFileException) {
+      return "there is no " + message;
+    }
+    if (fault instanceof AccessDeniedException) {
+      return message + " may not be read or written";
+    }
+    if (fault instanceof ConnectException || fault instanceof HttpConnectTimeoutException) {
+      return "nobody answers there";
+    }
+    return message == null ? fault.getClass().getSimpleName() : message;
+  }
+}

@@ -1,0 +1,114 @@
+package org.intercusp.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What a command cannot do is said in words of the trade, with nothing of the libraries below. */
+class PlainWordsTest {
+
+  private static final String SAFE = "sample-bundles/deep-bite-one-step.treatment.json";
+
+  @TempDir Path folder;
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = ';',
+      value = {
+    "check FILE --on 2026-02-30; is no day of the calendar",
+    "outcomes report --cut-off soon; is no day of the calendar",
+    "summary FILE --for hospital; expected one of [dentist, laboratory, patient]",
+    "send FILE --to x --scope x; expected one of [hospital, referrer, laboratory, registry]",
+    "send FILE --to http://; is no address",
+    "check FILE --into FILE; --into is for records of a sheet",
+    "map FILE --into FILE; --into is for records of a sheet",
+    "check x.csv --into FILE; there is no x.csv",
+    "restore --from nowhere.zip --intercusp.data=FOLDER; there is no nowhere.zip",
+    "backup --to nowhere/x.zip; is not a new file in a directory that is there",
+    "backup --to FILE; is not a new file in a directory that is there",
+    "backup --to new.zip --service here; is no address",
+    "backup --to new.zip --token-file nowhere; nowhere cannot be read"
+  })
+  void aWrongWordIsNamed(String words, String said) {
+    String told = told(2, words.replace("FILE", SAFE).replace("FOLDER", folder.toString()).split(" "));
+    assertThat(told).contains(said).doesNotContain("java", "Exception", "null");
+  }
+
+  @Test
+  void aServiceThatIsNotThereIsSaidToBe() {
+    String told = told(4, "backup", "--to", "new.zip", "--service", "http://127.0.0.1:1");
+    assertThat(told).contains("http://127.0.0.1:1: nobody answers there").doesNotContain("null");
+  }
+
+  @Test
+  void everyCommandHasItsHelp() {
+    assertThat(told(0, "serve", "--help")).isEmpty();
+    assertThat(told(0, "serve", "-h")).isEmpty();
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "UTF-16LE, UTF-16",
+    "UTF-16BE, UTF-16",
+    "ISO-8859-1, a byte that is not UTF-8",
+  })
+  void anotherEncodingIsNamed(String charset, String said) throws IOException {
+    String text = Files.readString(Path.of(SAFE)).replace("Harbour", "H\u00e4rbour");
+    Path file = folder.resolve("file.json");
+    Files.write(file, text.getBytes(Charset.forName(charset)));
+    assertThat(told(2, "check", file.toString())).contains(said);
+    Files.write(file, ("\uFEFF" + text).getBytes(Charset.forName(charset)));
+    assertThat(told(2, "check", file.toString()))
+        .contains(charset.startsWith("UTF") ? "UTF-16" : "not JSON");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "NaN, Non-standard token 'NaN'.",
+    "[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[, exceeds the maximum allowed (32).",
+    "{bad, at line 1"
+  })
+  void aLimitIsSaidWithoutTheNameOfASetting(String value, String said) throws IOException {
+    Path file = Files.writeString(folder.resolve("file.json"), "{\"id\": " + value + "}");
+    assertThat(told(2, "check", file.toString()))
+        .contains(said, "(1 fault)")
+        .doesNotContain("`", "JsonReadFeature", "StreamReadConstraints");
+  }
+
+  @Test
+  void aFaultOfALineIsAtThatLine() throws IOException {
+    String line = Files.readString(Path.of(SAFE)).replaceAll("\\s*\\R\\s*", " ");
+    Path file = Files.writeString(folder.resolve("many.ndjson"), line + "\n\n" + line + "\n{bad\n");
+    assertThat(told(2, "check", file.toString()))
+        .contains(file + ", line 4 cannot be read", "not JSON at line 4, column 2");
+  }
+
+  /** What a command said on standard error, where it ended as expected. */
+  private static String told(int code, String... words) {
+    PrintStream out = System.out;
+    PrintStream error = System.err;
+    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    System.setOut(new PrintStream(new ByteArrayOutputStream(), true, StandardCharsets.UTF_8));
+    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
+    int ended;
+    try {
+      ended = Intercusp.command(words);
+    } finally {
+      System.setOut(out);
+      System.setErr(error);
+    }
+    String text = said.toString(StandardCharsets.UTF_8);
+    assertThat(ended).as(text).isEqualTo(code);
+    return text;
+  }
+}

@@ -1,0 +1,107 @@
+package org.intercusp.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.util.Set;
+import org.intercusp.web.Knock.Reply;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import tools.jackson.databind.JsonNode;
+
+/** What is refused before a door is reached is told in the words and the form of the doors. */
+class PlainRefusalsTest extends OpenServiceBase {
+
+  @ParameterizedTest
+  @CsvSource({
+    "GET, /fhir/Patient/a%2Fb, 400",
+    "GET, /fhir/Patient/%zz, 400",
+    "GET, /treatments/a%2Fb, 400",
+    "GET, /treatments/%zz, 400",
+    "TRACE, /fhir/metadata, 405",
+    "TRACE, /treatments, 405",
+    "ANYTHING, /treatments, 400"
+  })
+  void theServersOwnRefusalsHaveOurForm(String method, String path, int status) throws IOException {
+    Reply reply = knock(method, path).reply();
+    assertThat(reply.status()).isEqualTo(status);
+    boolean fhir = path.startsWith("/fhir");
+    JsonNode body = json(reply);
+    assertThat(reply.header("Content-Type"))
+        .startsWith(fhir ? "application/fhir+json" : "application/problem+json");
+    if (fhir) {
+      assertThat(body.at("/issue/0/details/text").asString()).isNotBlank();
+    } else {
+      assertThat(body.path("status").asInt()).isEqualTo(status);
+      assertThat(body.path("detail").asString()).isNotBlank();
+    }
+    assertThat(reply.body()).doesNotContainIgnoringCase("<html", "timestamp");
+  }
+
+  /** Without the lengths of the pieces it may come in. */
+  private JsonNode json(Reply reply) {
+    String body = reply.body();
+    return json.readTree(body.substring(body.indexOf('{'), body.lastIndexOf('}') + 1));
+  }
+
+  @Test
+  void thePageOfFaultsIsNoFault() throws IOException {
+    Reply reply = knock("GET", "/error").reply();
+    assertThat(reply.status()).isEqualTo(404);
+    assertThat(reply.header("Content-Type")).startsWith("application/problem+json");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "/check, text/plain, application/json or text/csv",
+    "/check, application/fhir+json, application/json or text/csv",
+    "/registry/outcomes, text/csv, application/json or application/x-ndjson",
+    "/import, application/json, application/zip",
+    "/fhir/Patient/_search, application/fhir+json, application/x-www-form-urlencoded"
+  })
+  void whatAPathTakesIsSaid(String path, String sent, String takes) throws IOException {
+    Reply reply = knock("POST", path).with("Content-Type", sent).json("{}").reply();
+    assertThat(reply.status()).isEqualTo(415);
+    assertThat(reply.body()).contains("This path takes " + takes + ".");
+  }
+
+  @Test
+  void whatComesCompressedIsNotReadAsItIs() throws IOException {
+    Reply reply = knock("POST", "/check").with("Content-Encoding", "gzip").json("{}").reply();
+    assertThat(reply.status()).isEqualTo(415);
+    assertThat(reply.body()).contains("Content-Encoding");
+    Reply plain = knock("POST", "/check").with("Content-Encoding", "identity").json("{}").reply();
+    assertThat(plain.status()).isEqualTo(400);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "/registry/report, image/png, text/csv",
+    "/treatments, text/csv, application/json",
+    "/pages/treatments/new, application/json, text/html"
+  })
+  void whatAPathAnswersIsSaid(String path, String wanted, String answers) throws IOException {
+    Reply reply = knock("GET", path).with("Accept", wanted).reply();
+    assertThat(reply.status()).isEqualTo(406);
+    assertThat(reply.body()).contains(answers);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "/fhir/Patient/1, GET, HEAD",
+    "/fhir, POST,",
+    "/fhir/$validate, POST,",
+    "/fhir/metadata, GET, HEAD",
+    "/fhir/$export/1, DELETE, GET"
+  })
+  void optionsAreWhatIsThere(String path, String one, String other) throws IOException {
+    Reply reply = knock("OPTIONS", path).reply();
+    assertThat(reply.status()).isEqualTo(204);
+    Set<String> allowed = Set.of(reply.header("Allow").split(", "));
+    assertThat(allowed).contains(one, "OPTIONS").doesNotContain("PUT", "PATCH", "TRACE");
+    assertThat(other == null || allowed.contains(other)).isTrue();
+    assertThat(knock("PUT", path).json("{}").reply().status()).isEqualTo(405);
+    assertThat(knock("OPTIONS", "/fhir/Nothing").reply().status()).isEqualTo(404);
+  }
+}
