@@ -108,8 +108,7 @@ final class OutcomeFigures {
     int n = cube.count(slice, column + "_n");
     if (n > 0 && !cells.hidden(slice, column + "_n")) {
       double sum = cube.sum(slice, column + "_s");
-      spread(
-          measure, slice, n, sum, cube.sum(slice, column + "_ss"), "mean", "Mean");
+      spread(measure, slice, n, sum, cube.sum(slice, column + "_ss"), "mean", "Mean");
     }
   }
 
@@ -184,14 +183,7 @@ final class OutcomeFigures {
     sheet.value(measure, slice, of(measure, "before", "Before, mean"), change.before / change.n);
     sheet.value(measure, slice, of(measure, "after", "After, mean"), change.after / change.n);
     double sum = change.before - change.after;
-    spread(
-        measure,
-        slice,
-        change.n,
-        sum,
-        change.squares,
-        "change",
-        "Change, mean");
+    spread(measure, slice, change.n, sum, change.squares, "change", "Change, mean");
   }
 
   private void spread(

@@ -31,15 +31,17 @@ class CutOffTest {
             + " + INTERVAL 20 MONTH, '%Y-%m') END AS end_month");
     report = Reports.over(cases).of(new ReportQuestion(CUT_OFF, 1));
     try (DuckRows rows = DuckRows.over(cases, 256)) {
-      // The cases without a cut-off that leaves anything out, and what of them lies before this one.
+      // The cases without a cut-off that leaves anything out, and what of them lies before this
+      // one.
       new Gathering(rows, new ReportQuestion(LocalDate.of(2030, 12, 31), 1)).gather();
       String fitted = "SELECT count(*) AS n FROM counted WHERE first_fitted_month <= '2021-06'";
       rows.each(fitted, row -> begun = row.whole("n"));
       rows.each(
-          fitted
-              + " AND end_month <= '2021-06' AND end_overjet + start_overjet IS NOT NULL",
+          fitted + " AND end_month <= '2021-06' AND end_overjet + start_overjet IS NOT NULL",
           row -> scored = row.whole("n"));
-      rows.each(fitted + " AND second_par_uk_again IS NOT NULL AND start_month IS NOT NULL", row -> twice = row.whole("n"));
+      rows.each(
+          fitted + " AND second_par_uk_again IS NOT NULL AND start_month IS NOT NULL",
+          row -> twice = row.whole("n"));
     }
   }
 

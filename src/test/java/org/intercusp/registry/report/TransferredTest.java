@@ -30,7 +30,8 @@ class TransferredTest {
           "SELECT sequence, why FROM dropped",
           row -> dropped.put(row.whole("sequence"), String.valueOf(row.text("why"))));
     }
-    // 4 was completed before 5 began, 11 before 10: those that moved on are followed nowhere. Of two
+    // 4 was completed before 5 began, 11 before 10: those that moved on are followed nowhere. Of
+    // two
     // that were transferred the later goes on, and so it does where a fitting is not dated.
     assertThat(dropped)
         .isEqualTo(Map.of(0L, "transferred-on", 3L, "transferred-on", 6L, "transferred-on"));

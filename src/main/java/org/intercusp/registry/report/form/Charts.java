@@ -13,7 +13,7 @@ final class Charts {
   private static final int ROW = 20;
 
   /** Characters that stand left of the charts in the page's type. */
-  private static final int LABEL = 30;
+  private static final int LABEL = 27;
 
   private static final int TOP = 14;
   private static final int FOOT = 44;
@@ -100,8 +100,8 @@ final class Charts {
   }
 
   /**
-   * Curves over days, shares in per cent, with bands: straight from one shown day to the next, since
-   * a step would say that nobody ends on the days between, some of which are hidden.
+   * Curves over days, shares in per cent, with bands: straight from one shown day to the next,
+   * since a step would say that nobody ends on the days between, some of which are hidden.
    */
   static String curves(String id, String title, List<Curve> curves) {
     int bottom = 320;

@@ -39,7 +39,6 @@ final class Labels {
   }
 
   /** What stands behind the system, in which there is no such stroke. */
-
   private static String value(String member) {
     return member.substring(member.indexOf('|') + 1);
   }

@@ -23,6 +23,9 @@ import org.jspecify.annotations.Nullable;
  */
 public final class ReportPage {
 
+  /** So many columns fit on paper; a wider table is laid out in parts. */
+  private static final int COLUMNS = 12;
+
   private static final String HIDDEN_TOO =
       ", and with them what would give them away; charts show what is not hidden.";
 
@@ -33,9 +36,7 @@ public final class ReportPage {
     StringBuilder html =
         new StringBuilder(
             "<section id=\"report\" class=\"registry\"><h1>Registry report</h1><p>Cut-off ");
-    html.append(report.question().cutOff())
-        .append(". ")
-        .append(report.question().hiding());
+    html.append(report.question().cutOff()).append(". ").append(report.question().hiding());
     html.append(report.question().threshold() == 1 ? "." : HIDDEN_TOO);
     html.append(
         " Intervals are 95 %. Invented or submitted data; figures support a clinician's judgement and do not replace it.</p>");
@@ -90,9 +91,24 @@ public final class ReportPage {
     html.append("<details")
         .append(dimension == Dimension.ALL || measure == Measure.LENGTH_CURVE ? " open" : "")
         .append("><summary>");
-    html.append(escaped(dimension.shown()))
-        .append("</summary><div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"");
-    html.append(escaped(measure.title() + ", " + dimension.shown()))
+    html.append(escaped(dimension.shown())).append("</summary>");
+    for (int from = 0; from < statistics.size(); from += COLUMNS) {
+      List<Statistic> some = statistics.subList(from, Math.min(from + COLUMNS, statistics.size()));
+      String part = statistics.size() <= COLUMNS ? "" : ", part " + (from / COLUMNS + 1);
+      part(html, measure, dimension, part, some, rows);
+    }
+    html.append("</details>");
+  }
+
+  private static void part(
+      StringBuilder html,
+      Measure measure,
+      Dimension dimension,
+      String part,
+      List<Statistic> statistics,
+      Map<String, Map<String, Figure>> rows) {
+    html.append("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"")
+        .append(escaped(measure.title() + ", " + dimension.shown() + part))
         .append("\"><table data-measure=\"")
         .append(measure.code());
     html.append("\" data-dimension=\"")
@@ -105,7 +121,9 @@ public final class ReportPage {
           .append(statistic.code())
           .append("\">")
           .append(escaped(statistic.title()));
-      html.append("<span class=\"unit\"> ").append(escaped(Units.shown(statistic.unit()))).append("</span></th>");
+      html.append("<span class=\"unit\"> ")
+          .append(escaped(Units.shown(statistic.unit())))
+          .append("</span></th>");
     }
     html.append("</tr></thead><tbody>");
     rows.forEach(
@@ -116,7 +134,7 @@ public final class ReportPage {
                   html.append("<td>").append(cell(figures.get(statistic.code()))).append("</td>"));
           html.append("</tr>");
         });
-    html.append("</tbody></table></div></details>");
+    html.append("</tbody></table></div>");
   }
 
   private static String cell(@Nullable Figure figure) {

@@ -48,8 +48,7 @@ class ChartsTest {
     List<double[]> curve = path(drawn, "curve curve-0");
     for (double x = curve.get(0)[0]; x <= curve.get(curve.size() - 1)[0]; x += 10) {
       double y = at(curve, x);
-      assertThat(y)
-          .isBetween(at(band.subList(2, 4), x), at(band.subList(0, 2), x));
+      assertThat(y).isBetween(at(band.subList(2, 4), x), at(band.subList(0, 2), x));
     }
   }
 
