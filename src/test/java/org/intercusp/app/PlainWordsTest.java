@@ -36,6 +36,9 @@ class PlainWordsTest {
     "restore --from nowhere.zip --intercusp.data=FOLDER; there is no nowhere.zip",
     "backup --to nowhere/x.zip; is not a new file in a directory that is there",
     "backup --to FILE; is not a new file in a directory that is there",
+    "outcomes load nowhere.ndjson --intercusp.data=FOLDER; nowhere.ndjson: cannot be read",
+    "outcomes load FILE --refusals nowhere/x --intercusp.data=FOLDER; the refusals cannot be written: nowhere/x",
+    "outcomes load FILE --intercusp.data=FILE; cannot be used",
     "backup --to new.zip --service here; is no address",
     "backup --to new.zip --token-file nowhere; nowhere cannot be read"
   })
