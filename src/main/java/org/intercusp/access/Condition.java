@@ -5,7 +5,7 @@ import java.util.Map;
 /**
  * A condition of an SQL statement, complete in itself: {@code where} or {@code and} goes before it.
  *
- * @param sql with named parameters that begin with {@code reach}
+ * @param sql with named parameters, which begin with {@code reach} where it is a reach's
  * @param params what they stand for
  */
 public record Condition(String sql, Map<String, Object> params) {

@@ -1,14 +1,13 @@
 package org.intercusp.archive;
 
-import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.StringJoiner;
 import java.util.function.Function;
-import org.intercusp.archive.ResourceQuery.Span;
+import org.intercusp.access.Condition;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.jspecify.annotations.Nullable;
 
@@ -75,19 +74,10 @@ final class Conditions {
     return both.toString();
   }
 
-  private String span(Span span) {
-    StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
-    if (span.from() != null) {
-      both.add("v.updated_at >= " + drawn(time(span.from())));
-    }
-    if (span.until() != null) {
-      both.add("v.updated_at < " + drawn(time(span.until())));
-    }
-    return span.inside() ? both.toString() : "not " + both;
-  }
-
-  private static Object time(Instant instant) {
-    return instant.atOffset(ZoneOffset.UTC);
+  private String span(TimeSpan span) {
+    Condition condition = span.of("v.updated_at", "p" + drawn++);
+    params.putAll(condition.params());
+    return condition.sql();
   }
 
   private String drawn(Object value) {

@@ -1,7 +1,7 @@
 package org.intercusp.archive;
 
-import java.time.Instant;
 import java.util.List;
+import org.intercusp.access.TimeSpan;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,7 +19,7 @@ public record ResourceQuery(
     List<List<String>> ids,
     List<List<Token>> identifiers,
     List<List<String>> patients,
-    List<List<Span>> updated) {
+    List<List<TimeSpan>> updated) {
 
   public ResourceQuery {
     ids = List.copyOf(ids);
@@ -35,13 +35,4 @@ public record ResourceQuery(
    * @param value absent: whichever
    */
   public record Token(@Nullable String system, @Nullable String value) {}
-
-  /**
-   * A span of time.
-   *
-   * @param from the first instant in it; absent: since ever
-   * @param until the first instant after it; absent: for ever
-   * @param inside whether the time is in it, or else out of it
-   */
-  public record Span(@Nullable Instant from, @Nullable Instant until, boolean inside) {}
 }

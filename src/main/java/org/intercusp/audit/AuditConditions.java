@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.StringJoiner;
 import org.intercusp.access.Condition;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.audit.AuditQuery.Place;
-import org.intercusp.audit.AuditQuery.Span;
 import org.jspecify.annotations.Nullable;
 
 /** Conditions on records {@code a} within a reach, and what stands in them. */
@@ -52,21 +52,16 @@ final class AuditConditions {
     return params;
   }
 
-  private void anyOf(List<Span> alternatives) {
+  private void anyOf(List<TimeSpan> alternatives) {
     StringJoiner any = new StringJoiner(" or ", "(", ")").setEmptyValue("1 = 0");
     alternatives.forEach(one -> any.add(span(one)));
     text.add(any.toString());
   }
 
-  private String span(Span span) {
-    StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
-    if (span.from() != null) {
-      both.add("a.recorded_at >= " + drawn(time(span.from())));
-    }
-    if (span.until() != null) {
-      both.add("a.recorded_at < " + drawn(time(span.until())));
-    }
-    return span.inside() ? both.toString() : "not " + both;
+  private String span(TimeSpan span) {
+    Condition condition = span.of("a.recorded_at", "p" + drawn++);
+    params.putAll(condition.params());
+    return condition.sql();
   }
 
   private static Object time(Instant instant) {

@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BooleanSupplier;
 import org.intercusp.access.Clinic;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceQuery;
@@ -127,8 +128,8 @@ final class ExportWork {
 
   private static ResourceQuery query(ExportJob job, String type) {
     Instant since = job.wanted().since();
-    List<List<ResourceQuery.Span>> updated =
-        since == null ? List.of() : List.of(List.of(new ResourceQuery.Span(since, null, true)));
+    List<List<TimeSpan>> updated =
+        since == null ? List.of() : List.of(List.of(new TimeSpan(since, null, true)));
     return new ResourceQuery(type, List.of(), List.of(), List.of(), updated);
   }
 }

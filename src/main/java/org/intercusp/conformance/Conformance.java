@@ -63,6 +63,7 @@ public final class Conformance {
   private final TradeRules trade;
   private final Places places;
   private final DeepThreads threads;
+  private final Passed passed;
 
   /**
    * A judge with the profiles of the reserved base and the usual limits.
@@ -95,6 +96,7 @@ public final class Conformance {
     this.trade = new TradeRules(new TreatmentMapper(canonicals), examiner, clock);
     this.places = new Places(limits);
     this.threads = new DeepThreads();
+    this.passed = new Passed();
   }
 
   private Conformance(Conformance other, LocalDate on) {
@@ -104,6 +106,7 @@ public final class Conformance {
     this.trade = other.trade.on(on);
     this.places = other.places;
     this.threads = other.threads;
+    this.passed = other.passed;
   }
 
   /** The same judge on a day, whatever day a record speaks of. */
@@ -167,23 +170,36 @@ public final class Conformance {
 
   /** Judges a resource in memory; its issues have no line and column. */
   public List<Issue> validate(Resource resource) {
-    String json = context.newJsonParser().encodeResourceToString(resource);
-    return sorted(
-        validate(json.getBytes(StandardCharsets.UTF_8), Format.JSON).stream()
-            .map(issue -> issue.at(null))
-            .toList());
+    return validate(json(resource));
+  }
+
+  private byte[] json(Resource resource) {
+    return context
+        .newJsonParser()
+        .encodeResourceToString(resource)
+        .getBytes(StandardCharsets.UTF_8);
+  }
+
+  private List<Issue> validate(byte[] json) {
+    return sorted(validate(json, Format.JSON).stream().map(issue -> issue.at(null)).toList());
   }
 
   /**
-   * Lets a Bundle leave only when it conforms.
+   * Lets a Bundle leave only when it conforms. The same Bundle is judged once a day.
    *
    * @throws NotConformant with every issue, when one of them stops it
    */
   public void mustPass(Bundle bundle) {
-    List<Issue> issues = validate(bundle);
+    byte[] json = json(bundle);
+    String name = Passed.name(json, trade.today());
+    if (passed.holds(name)) {
+      return;
+    }
+    List<Issue> issues = validate(json);
     if (issues.stream().anyMatch(issue -> issue.weight().stops())) {
       throw new NotConformant(issues);
     }
+    passed.add(name);
   }
 
   /** Loads what the first judgement would otherwise load. */

@@ -76,11 +76,13 @@ final class TradeRules {
   }
 
   private LocalDate day(Treatment treatment) {
-    if (day != null) {
-      return day;
-    }
     LocalDate asOf = treatment.asOf();
-    return asOf == null ? LocalDate.now(clock) : asOf;
+    return day == null && asOf != null ? asOf : today();
+  }
+
+  /** The day of a treatment that does not say which day it speaks of. */
+  LocalDate today() {
+    return day == null ? LocalDate.now(clock) : day;
   }
 
   private static Issue placed(Finding finding, Bundle bundle, ReadBack read) {

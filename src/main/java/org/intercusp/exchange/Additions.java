@@ -152,7 +152,8 @@ final class Additions {
     String room = name.substring(0, Math.min(name.length(), LONGEST_ID - 11));
     ObjectNode review = JsonNodeFactory.instance.objectNode();
     review.put("id", room + "-" + day).put("date", day.toString()).put("stageId", stage);
-    review.put("seenBy", seenBy(newestFirst)).put("kind", "planned");
+    String by = seenBy(newestFirst);
+    review.put("seenBy", by).put("kind", "planned");
     List<String> keys = new ArrayList<>();
     List<Beyond> rest = new ArrayList<>();
     for (Seen one : newestFirst) {
@@ -165,7 +166,7 @@ final class Additions {
           review.set(member, value);
         }
       }
-      rest.addAll(one.beyond());
+      one.beyond().stream().filter(each -> !isPerformer(each, by)).forEach(rest::add);
     }
     List<String> lacking =
         ASKED.stream().filter(path -> Placing.at(review, "/" + path).isEmpty()).toList();
@@ -176,6 +177,11 @@ final class Additions {
             List.of(change),
             rest,
             newestFirst.stream().map(Seen::origin).toList()));
+  }
+
+  /** Whether it is who measured, which the new review says. */
+  private static boolean isPerformer(Beyond one, String seenBy) {
+    return one.path().contains(".performer[") && one.value().equals(seenBy);
   }
 
   private String seenBy(List<Seen> seen) {

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
@@ -25,9 +24,6 @@ import org.intercusp.fhir.Sightings;
  * @param deleted what was delivered and is not there any more
  */
 record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> deleted) {
-
-  /** How far references are followed: to a role, its person, its organisation. */
-  private static final int STEPS = 3;
 
   private static final Set<String> FINAL = Set.of("final", "amended", "corrected");
 
@@ -46,9 +42,11 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
         name -> held.chosen(name, ledger).ifPresent(one -> members.put(Plan.address(one), one)));
     patient.patient().ifPresent(one -> members.put(Plan.address(one), one));
     Reader reader = new Reader(server, patient);
-    reader.follow(members);
+    members.values().forEach(reader::lead);
+    Following following = new Following(server, reader::read);
+    following.complete(members);
     return new Chart(
-        reader.bundle(members),
+        following.bundle(members),
         reader.strangers(survey, members, what),
         Deleted.of(ledger, held, patient));
   }
@@ -56,28 +54,13 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
   /** What reads one chart. */
   private record Reader(FhirServer server, Followed patient) {
 
-    void follow(Map<String, Resource> members) throws Trouble {
-      List<Resource> newest = new ArrayList<>(members.values());
-      newest.forEach(this::lead);
-      for (int step = 0; step < STEPS && !newest.isEmpty(); step++) {
-        List<Resource> reached = new ArrayList<>();
-        for (String address : places(newest)) {
-          if (!members.containsKey(address)) {
-            Optional<Resource> there = read(address);
-            there.ifPresent(one -> members.put(address, one));
-            there.ifPresent(reached::add);
-          }
-        }
-        reached.forEach(this::lead);
-        newest = reached;
-      }
-    }
-
     /** What we may not see is as if it were not there: the rest is looked at all the same. */
     private Optional<Resource> read(String address) throws Trouble {
       String[] parts = address.split("/", 2);
       try {
-        return server.read(parts[0], parts[1]);
+        Optional<Resource> there = server.read(parts[0], parts[1]);
+        there.ifPresent(this::lead);
+        return there;
       } catch (Trouble e) {
         if (e.isForbidden()) {
           return Optional.empty();
@@ -89,40 +72,12 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
     /** References to a Patient that was merged into another lead to the one that stands. */
     private void lead(Resource resource) {
       Set<String> left = patient.left();
-      for (Reference reference : references(resource)) {
+      for (Reference reference : Following.references(server, resource)) {
         Optional<String> place = Place.resource(server.base(), reference.getReference());
         if (place.filter(left::contains).isPresent() && patient.patient().isPresent()) {
           reference.setReference(Plan.address(patient.patient().get()));
         }
       }
-    }
-
-    private Set<String> places(List<Resource> resources) {
-      Set<String> places = new LinkedHashSet<>();
-      for (Resource resource : resources) {
-        for (Reference reference : references(resource)) {
-          Place.resource(server.base(), reference.getReference()).ifPresent(places::add);
-        }
-      }
-      return places;
-    }
-
-    private List<Reference> references(Resource resource) {
-      return server.text().context().newTerser().getAllResourceReferences(resource).stream()
-          .map(info -> info.getResourceReference())
-          .filter(Reference.class::isInstance)
-          .map(Reference.class::cast)
-          .filter(Reference::hasReference)
-          .toList();
-    }
-
-    Bundle bundle(Map<String, Resource> members) {
-      Bundle bundle = new Bundle();
-      bundle.setType(BundleType.COLLECTION);
-      members.forEach(
-          (address, resource) ->
-              bundle.addEntry().setFullUrl(server.base() + "/" + address).setResource(resource));
-      return bundle;
     }
 
     List<Observation> strangers(Survey survey, Map<String, Resource> members, Sightings what)

@@ -32,12 +32,6 @@ final class Courier {
   /** How long until a busy lane or recipient is looked at again; common practice, no source. */
   private static final Duration SOON = Duration.ofMillis(250);
 
-  /**
-   * So often at least a delivery is tried, however much time seems to have gone by: a clock that
-   * jumped must end none. Common practice, no source.
-   */
-  private static final int FEWEST_TRIES = 10;
-
   private static final Caller WORKER = Caller.worker("delivery-worker");
 
   private final AuditTrail trail;
@@ -54,6 +48,7 @@ final class Courier {
   private final String holder = UUID.randomUUID().toString();
   private final Map<String, Semaphore> room = new ConcurrentHashMap<>();
   private final Pauses pauses = new Pauses();
+  private final Patience patience;
   private final UnansweredRows unanswered;
   private final OtherVersions others;
   private final Telling telling;
@@ -80,6 +75,7 @@ final class Courier {
     this.clock = clock;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
     this.leases = new Leases(lanes, settings.lease());
+    this.patience = new Patience(rows, settings, clock);
   }
 
   /** Tries a delivery; when to come again, empty when nothing more happens by itself. */
@@ -190,8 +186,8 @@ final class Courier {
       Ending attempt,
       boolean heard,
       Duration took) {
-    Ending ending = patience(delivery, attempt);
-    Instant due = ending.state().isFinal() ? null : due(delivery, ending);
+    Ending ending = patience.with(delivery, attempt);
+    Instant due = ending.state().isFinal() ? null : patience.due(delivery, ending);
     pauseOrResume(recipient.name(), ending, due);
     DeliveryReport report = ending.report();
     Boolean taken =
@@ -230,50 +226,6 @@ final class Courier {
             || ending.state() == DeliveryState.HELD
             || ending.state() == DeliveryState.QUEUED;
     return refused ? Outcome.REFUSED : Outcome.FAILED;
-  }
-
-  private Ending patience(Delivery delivery, Ending ending) {
-    if (ending.state() != DeliveryState.WAITING) {
-      return ending;
-    }
-    if (isContended(ending.status()) && contentions(delivery) + 1 >= settings.contentions()) {
-      return as(DeliveryState.HELD, ending, "Others keep writing the same: " + ending.reason());
-    }
-    Instant since = Attempt.since(rows.attempts(delivery.id())).orElse(delivery.queuedAt());
-    Duration age = Duration.between(since, now());
-    boolean enough = delivery.attempts() + 1 >= FEWEST_TRIES;
-    if (enough && age.compareTo(settings.longestTime()) > 0) {
-      return as(DeliveryState.GIVEN_UP, ending, "Tried long enough: " + ending.reason());
-    }
-    return ending;
-  }
-
-  private long contentions(Delivery delivery) {
-    return rows.attempts(delivery.id()).stream()
-        .filter(attempt -> isContended(attempt.status()))
-        .count();
-  }
-
-  private static boolean isContended(int status) {
-    return status == 409 || status == 412;
-  }
-
-  private static Ending as(DeliveryState state, Ending ending, String reason) {
-    return new Ending(state, reason, ending.status(), ending.words(), null, null, null);
-  }
-
-  private Instant due(Delivery delivery, Ending ending) {
-    if (ending.state() == DeliveryState.QUEUED) {
-      return now().plus(Objects.requireNonNull(ending.retryAfter()));
-    }
-    Duration own =
-        Waits.growing(
-            settings.firstWait(),
-            settings.longestWait(),
-            delivery.attempts() + 1,
-            ThreadLocalRandom.current());
-    Duration asked = ending.retryAfter() == null ? Duration.ZERO : ending.retryAfter();
-    return now().plus(asked.compareTo(own) > 0 ? asked : own);
   }
 
   private void pauseOrResume(String recipient, Ending ending, @Nullable Instant due) {

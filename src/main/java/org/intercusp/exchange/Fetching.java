@@ -3,7 +3,6 @@ package org.intercusp.exchange;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,8 +10,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Bundle.BundleType;
-import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.fhir.Identity;
@@ -22,9 +19,6 @@ import org.intercusp.fhir.Identity;
  * rest is read all the same.
  */
 final class Fetching {
-
-  /** How far a treatment's references are followed: to a role, its person, its organisation. */
-  private static final int STEPS = 3;
 
   private final FhirServer server;
   private final Map<String, Resource> known = new LinkedHashMap<>();
@@ -74,38 +68,9 @@ final class Fetching {
   private Bundle bundle(Collection<Resource> own) throws Trouble {
     Map<String, Resource> members = new LinkedHashMap<>();
     own.forEach(one -> members.put(Plan.address(one), one));
-    Collection<Resource> newest = own;
-    for (int step = 0; step < STEPS && !newest.isEmpty(); step++) {
-      List<Resource> reached = new ArrayList<>();
-      for (String address : references(newest)) {
-        if (!members.containsKey(address)) {
-          Optional<Resource> resource = read(address);
-          resource.ifPresent(one -> members.put(address, one));
-          resource.ifPresent(reached::add);
-        }
-      }
-      newest = reached;
-    }
-    Bundle bundle = new Bundle();
-    bundle.setType(BundleType.COLLECTION);
-    members.forEach(
-        (address, resource) ->
-            bundle.addEntry().setFullUrl(server.base() + "/" + address).setResource(resource));
-    return bundle;
-  }
-
-  private Set<String> references(Collection<Resource> resources) {
-    Set<String> addresses = new LinkedHashSet<>();
-    for (Resource resource : resources) {
-      server.text().context().newTerser().getAllResourceReferences(resource).stream()
-          .map(info -> info.getResourceReference())
-          .filter(Reference.class::isInstance)
-          .map(Reference.class::cast)
-          .filter(Reference::hasReference)
-          .forEach(
-              one -> Place.resource(server.base(), one.getReference()).ifPresent(addresses::add));
-    }
-    return addresses;
+    Following following = new Following(server, this::read);
+    following.complete(members);
+    return following.bundle(members);
   }
 
   private Optional<Resource> read(String address) throws Trouble {

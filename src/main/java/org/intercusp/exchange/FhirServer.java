@@ -7,13 +7,11 @@ import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.format.DateTimeFormatter;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.fhir.version.Release;
@@ -131,28 +129,7 @@ final class FhirServer {
 
   /** All resources of the type on a first page of a search and on those that follow it. */
   List<Resource> pages(String type, Resource first) throws Trouble {
-    List<Resource> found = new ArrayList<>();
-    Resource page = first;
-    for (int pages = 1; ; pages++) {
-      if (!(page instanceof Bundle bundle)) {
-        throw new Trouble(Difficulty.NOT_FHIR, "A search for " + type + " gave no Bundle");
-      }
-      for (BundleEntryComponent entry : bundle.getEntry()) {
-        if (entry.getResource() != null && entry.getResource().fhirType().equals(type)) {
-          found.add(entry.getResource());
-        }
-      }
-      URI next = next(bundle);
-      if (next == null) {
-        return found;
-      }
-      if (pages == settings.pages()) {
-        throw new Trouble(
-            Difficulty.UNACCEPTABLE,
-            "A search for " + type + " has more than " + settings.pages() + " pages");
-      }
-      page = read(next);
-    }
+    return new Pages(target, this::read, settings.pages()).from(type, first);
   }
 
   /** Reads one resource; empty where there is none or no longer one. */
@@ -164,19 +141,6 @@ final class FhirServer {
         return Optional.empty();
       }
       throw e;
-    }
-  }
-
-  private @Nullable URI next(Bundle bundle) throws Trouble {
-    Bundle.BundleLinkComponent link = bundle.getLink("next");
-    if (link == null || !link.hasUrl()) {
-      return null;
-    }
-    try {
-      return Place.onSameHost(target.baseUrl(), link.getUrl());
-    } catch (IllegalArgumentException e) {
-      throw new Trouble(
-          Difficulty.ELSEWHERE, "A next page lies on another host, which is not called");
     }
   }
 

@@ -14,6 +14,7 @@ import org.intercusp.rules.Judged;
 import org.intercusp.summary.content.DentistSummary;
 import org.intercusp.summary.content.Document;
 import org.intercusp.summary.content.LaboratorySheet;
+import org.intercusp.summary.content.Letters;
 import org.intercusp.summary.content.NextVisit;
 import org.intercusp.summary.content.Part;
 import org.intercusp.summary.content.PatientSheet;
@@ -62,7 +63,7 @@ public final class Summaries {
     Document document = content(treatment, examination, on, audience, language);
     return switch (form) {
       case HTML -> page.html(document).getBytes(StandardCharsets.UTF_8);
-      case PDF -> paper.pdf(page.forPaper(document));
+      case PDF -> paper.pdf(page.forPaper(Letters.told(document, paper::prints)));
       case FHIR ->
           context
               .newJsonParser()

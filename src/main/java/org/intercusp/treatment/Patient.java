@@ -1,6 +1,7 @@
 package org.intercusp.treatment;
 
 import java.time.LocalDate;
+import java.time.Period;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -22,5 +23,10 @@ public record Patient(
   public Patient {
     given = List.copyOf(given);
     allergies = allergies == null ? null : List.copyOf(allergies);
+  }
+
+  /** Whole years of age on a day: who is born on 29 February is a year older on 1 March. */
+  public int age(LocalDate on) {
+    return Period.between(birthDate, on).getYears();
   }
 }

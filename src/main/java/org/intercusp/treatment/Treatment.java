@@ -44,10 +44,20 @@ public record Treatment(
     acceptances = List.copyOf(acceptances);
   }
 
-  /** The last review by a day, that day included. */
+  /** The reviews by date, those of one day in the order of the file. */
+  public List<Review> reviewsByDate() {
+    return reviews.stream().sorted(Comparator.comparing(Review::date)).toList();
+  }
+
+  /** The last review by date; of several on one day the last of the file. */
+  public Optional<Review> lastReview() {
+    return lastReview(LocalDate.MAX);
+  }
+
+  /** The last review by a day, that day included; of several on one day the last of the file. */
   public Optional<Review> lastReview(LocalDate by) {
-    return reviews.stream()
+    return reviewsByDate().stream()
         .filter(each -> !each.date().isAfter(by))
-        .max(Comparator.comparing(Review::date));
+        .reduce((before, after) -> after);
   }
 }

@@ -37,7 +37,7 @@ import org.jspecify.annotations.Nullable;
 final class Judging {
 
   /** Counts up when rows of earlier programs must be made anew. */
-  private static final int FORM = 3;
+  private static final int FORM = 4;
 
   private static final int LONGEST = 1_000;
 
@@ -162,7 +162,7 @@ final class Judging {
   }
 
   private static Optional<Review> last(Treatment treatment) {
-    return treatment.reviews().stream().max(Comparator.comparing(Review::date));
+    return treatment.lastReview();
   }
 
   private static Optional<Length> target(Treatment treatment) {

@@ -24,6 +24,7 @@ public enum Databases {
   private static final long IDLE_MILLIS = 10_000;
 
   private static @Nullable EmbeddedPostgres postgres;
+  private static @Nullable String template;
 
   /** Both, for a method source. */
   public static Stream<Databases> all() {
@@ -32,16 +33,23 @@ public enum Databases {
 
   /** A database of its own. */
   public DataSource fresh() {
-    return migratedTo("latest");
+    return switch (this) {
+      case H2 -> migratedTo("latest");
+      // Copying one that is migrated takes a third of the time.
+      case POSTGRESQL -> pool(created(unused(), " template " + template()), "postgres");
+    };
   }
 
   /** A database of its own as an earlier program left it: migrated up to this version. */
   public DataSource migratedTo(String version) {
-    String name = "d" + UUID.randomUUID().toString().replace("-", "");
     return switch (this) {
-      case H2 -> migrated("jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1", "sa", version);
-      case POSTGRESQL -> postgresql(name, version);
+      case H2 -> migrated("jdbc:h2:mem:" + unused() + ";DB_CLOSE_DELAY=-1", "sa", version);
+      case POSTGRESQL -> migrated(created(unused(), ""), "postgres", version);
     };
+  }
+
+  private static String unused() {
+    return "d" + UUID.randomUUID().toString().replace("-", "");
   }
 
   /** The versions there are migrations to, the first one first. */
@@ -77,15 +85,26 @@ public enum Databases {
     return migrated(url, h2 ? "sa" : "postgres", "latest");
   }
 
-  private static DataSource postgresql(String name, String version) {
+  /** The URL of a new database. */
+  private static String created(String name, String how) {
     EmbeddedPostgres server = server();
     try (var connection = server.getPostgresDatabase().getConnection();
         var statement = connection.createStatement()) {
-      statement.execute("create database " + name);
+      statement.execute("create database " + name + how);
     } catch (java.sql.SQLException e) {
       throw new IllegalStateException(e);
     }
-    return migrated(server.getJdbcUrl("postgres", name), "postgres", version);
+    return server.getJdbcUrl("postgres", name);
+  }
+
+  /** A migrated database that nobody is connected to. */
+  private static synchronized String template() {
+    if (template == null) {
+      String name = unused();
+      migrated(created(name, ""), "postgres", "latest").close();
+      template = name;
+    }
+    return template;
   }
 
   private static synchronized EmbeddedPostgres server() {
@@ -102,6 +121,12 @@ public enum Databases {
   }
 
   private static HikariDataSource migrated(String url, String user, String version) {
+    HikariDataSource database = pool(url, user);
+    Flyway.configure().dataSource(database).target(version).load().migrate();
+    return database;
+  }
+
+  private static HikariDataSource pool(String url, String user) {
     HikariDataSource database = new HikariDataSource();
     database.setJdbcUrl(url);
     database.setUsername(user);
@@ -110,7 +135,6 @@ public enum Databases {
     // A pool that nobody uses any more holds no connection: a machine has hundreds of such pools.
     database.setMinimumIdle(0);
     database.setIdleTimeout(IDLE_MILLIS);
-    Flyway.configure().dataSource(database).target(version).load().migrate();
     return database;
   }
 }

@@ -14,9 +14,9 @@ import org.intercusp.access.Clinic;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.Reach;
 import org.intercusp.access.Scopes;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.Databases;
 import org.intercusp.audit.AuditQuery.Place;
-import org.intercusp.audit.AuditQuery.Span;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -93,16 +93,16 @@ class AuditTrailRowsTest {
     }
     AuditTrail trail = at(database, NOON);
     Instant end = NOON.plusSeconds(3600 * 9);
-    Span middle = new Span(NOON.plusSeconds(3600), NOON.plusSeconds(3 * 3600), true);
-    Span elsewhere = new Span(middle.from(), middle.until(), false);
-    Span last = new Span(NOON.plusSeconds(4 * 3600), null, true);
+    TimeSpan middle = new TimeSpan(NOON.plusSeconds(3600), NOON.plusSeconds(3 * 3600), true);
+    TimeSpan elsewhere = new TimeSpan(middle.from(), middle.until(), false);
+    TimeSpan last = new TimeSpan(NOON.plusSeconds(4 * 3600), null, true);
     assertThat(counted(trail, end, List.of(List.of(middle)))).isEqualTo(2);
     assertThat(counted(trail, end, List.of(List.of(elsewhere)))).isEqualTo(3);
     assertThat(counted(trail, end, List.of(List.of(middle, last)))).isEqualTo(3);
     assertThat(counted(trail, end, List.of(List.of(elsewhere), List.of(last)))).isEqualTo(1);
   }
 
-  private long counted(AuditTrail trail, Instant moment, List<List<Span>> times) {
+  private long counted(AuditTrail trail, Instant moment, List<List<TimeSpan>> times) {
     return as(HERE, () -> trail.count(new AuditQuery(List.of(), times, moment)));
   }
 

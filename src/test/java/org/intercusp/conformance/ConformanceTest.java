@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.time.LocalDate;
 import java.util.List;
 import org.hl7.fhir.instance.model.api.IBase;
 import org.hl7.fhir.r4.model.Bundle;
@@ -39,6 +40,32 @@ class ConformanceTest {
     assertThat(Judges.stopping(JUDGE.validate(bundle))).isEmpty();
     assertThat(Judges.stopping(JUDGE.validate(xml(bundle).getBytes(UTF_8), Format.XML))).isEmpty();
     JUDGE.mustPass(bundle);
+  }
+
+  @Test
+  void whatPassedIsJudgedAnewWhenItChangesOrOnAnotherDay() {
+    Bundle bundle = Judges.bundle(Judges.sound(), BundleForm.TRANSACTION);
+    JUDGE.mustPass(bundle);
+    long begun = System.nanoTime();
+    JUDGE.validate(bundle);
+    long judging = System.nanoTime() - begun;
+    long again = Long.MAX_VALUE;
+    for (int i = 0; i < 3; i++) {
+      begun = System.nanoTime();
+      JUDGE.mustPass(bundle);
+      again = Math.min(again, System.nanoTime() - begun);
+    }
+    assertThat(again).as("not judged again").isLessThan(judging / 2);
+
+    // Before anything in the record was written.
+    assertThatThrownBy(() -> JUDGE.on(LocalDate.of(2020, 1, 1)).mustPass(bundle))
+        .isInstanceOf(NotConformant.class);
+    JUDGE.mustPass(bundle);
+    reading(bundle, "bite-registered-reading").setValue(12);
+    assertThatThrownBy(() -> JUDGE.mustPass(bundle)).isInstanceOf(NotConformant.class);
+    assertThatThrownBy(() -> JUDGE.mustPass(bundle))
+        .as("what did not pass is remembered as passed by nobody")
+        .isInstanceOf(NotConformant.class);
   }
 
   @Test

@@ -127,6 +127,18 @@ class EurJOrthod1989DentalHealthTest {
     assertThat(missing("18", "12")).isEqualTo("4h");
   }
 
+  /** The component grades permanent teeth: a deciduous molar that is gone has been shed. */
+  @Test
+  void aDeciduousToothIsNeitherMissingNorImpeded() {
+    assertThat(missing("85", "55")).isEqualTo("1");
+    assertThat(missing("85", "45")).as("one permanent tooth of the quadrant").isEqualTo("4h");
+    Mouth mouth = new Mouth();
+    mouth.impeded = Mouth.teeth("75");
+    assertThat(dhc(mouth)).isEqualTo("1");
+    mouth.impeded = Mouth.teeth("75", "35");
+    assertThat(dhc(mouth)).isEqualTo("5i");
+  }
+
   @Test
   void otherTraitsOfEruption() {
     Mouth mouth = new Mouth();
@@ -176,6 +188,16 @@ class EurJOrthod1989DentalHealthTest {
         .as("a doubtful trait of no higher grade")
         .isFalse();
     assertThat(DentalHealth.of(mouth.findings()).grade()).isEqualTo(4);
+  }
+
+  /** Any reverse overjet above 0 is 2b, so an overjet read as 0 or 0.2 may be one. */
+  @ParameterizedTest
+  @CsvSource({"0, 1, true", "0.2, 1, true", "0.3, 1, false", "-0.2, 2b, true", "-0.3, 2b, false"})
+  void anOverjetNearEdgeToEdgeMayBeReverse(String overjet, String code, boolean borderline) {
+    Mouth mouth = new Mouth();
+    mouth.overjet = overjet;
+    assertThat(DentalHealth.of(mouth.findings()))
+        .isEqualTo(new DentalHealth(code, borderline));
   }
 
   private static String missing(String... teeth) {

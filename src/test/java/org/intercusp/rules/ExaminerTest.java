@@ -3,6 +3,7 @@ package org.intercusp.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import org.intercusp.finding.Finding;
@@ -127,6 +128,56 @@ class ExaminerTest {
     assertThat(finding.message()).contains("The clinic has set share-of-path to 0.60", "0.70");
     assertThat(examine("{}").findings())
         .noneMatch(judged -> judged.finding().code().equals("bite-share-exceeded"));
+  }
+
+  /** Of two reviews on one day the later in the record is the last: what it says is judged. */
+  @Test
+  void theLastReviewOfADayIsJudged() {
+    String same = "\"/reviews/3/date\": \"2026-06-01\", \"/reviews/3/overjet\": -0.5";
+    assertThat(
+            judged(examine("{" + same + "}"), "review-overcorrection").finding().pointer().text())
+        .isEqualTo("/reviews/3/overjet");
+  }
+
+  /** 0.23276 mm in 13 days are 0.54497 a month, 0.23278 mm 0.54502: rounded twice, both were 0.55. */
+  @Test
+  void aRateIsRoundedOnce() {
+    String one = "\"/reviews/3\": null, \"/reviews/2\": null, \"/reviews/1\": null";
+    assertThat(rate("{" + one + ", \"/reviews/0/overjet\": 7.76724}")).isEqualTo("0.54");
+    assertThat(rate("{" + one + ", \"/reviews/0/overjet\": 7.76722}")).isEqualTo("0.55");
+  }
+
+  private static String rate(String changes) {
+    return figure(examine(changes), "overjet-rate");
+  }
+
+  private static String figure(Examination examination, String name) {
+    return examination.figures().stream()
+        .filter(figure -> figure.name().equals(name))
+        .map(figure -> figure.value() == null ? "none" : figure.value().shown())
+        .findFirst()
+        .orElseThrow();
+  }
+
+  /** Born on 29 February: the age shown and the jaw assumed change on one day, 1 March. */
+  @Test
+  void ageAndJawChangeOnOneDay() {
+    Treatment treatment =
+        SampleTreatments.changed("{\"/patient/birthDate\": \"2008-02-29\", \"/asOf\": null}");
+    Examination before = new Examiner().examine(treatment, LocalDate.parse("2026-02-28"));
+    Examination after = new Examiner().examine(treatment, LocalDate.parse("2026-03-01"));
+    assertThat(figure(before, "age")).isEqualTo("17.9");
+    assertThat(note(before)).contains("Bonwill side 88 mm");
+    assertThat(figure(after, "age")).isEqualTo("18.0");
+    assertThat(note(after)).contains("Bonwill side 100 mm");
+  }
+
+  private static String note(Examination examination) {
+    return examination.figures().stream()
+        .filter(figure -> figure.name().equals("gap-first-premolar"))
+        .map(figure -> String.valueOf(figure.note()))
+        .findFirst()
+        .orElseThrow();
   }
 
   private static Judged judged(Examination examination, String code) {

@@ -49,6 +49,16 @@ class StageDatesTest {
     assertThat(first.by()).isEqualTo("2026-03-10");
   }
 
+  @Test
+  void ofTwoReviewsOnOneDayTheLaterInTheRecordIsTheLast() {
+    String same = "\"/reviews/3/date\": \"2026-06-01\"";
+    assertThat(next("{" + same + "}").after().orElseThrow().id()).isEqualTo("R4");
+    assertThat(next("{" + same + ", \"/reviews/2/nextReviewOn\": \"2026-07-01\"}").by())
+        .isEqualTo("2026-08-24");
+    assertThat(SampleTreatments.changed("{" + same + "}").lastReview().orElseThrow().id())
+        .isEqualTo("R4");
+  }
+
   private static NextReview next(String changes) {
     return NextReview.of(SampleTreatments.changed(changes)).result().orElseThrow();
   }

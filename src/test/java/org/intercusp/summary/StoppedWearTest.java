@@ -22,6 +22,9 @@ class StoppedWearTest {
     Treatment harmed = HarmfulTreatments.of(HarmfulTreatments.JOINT);
     assertThat(family(harmed)).contains(CALL);
     saysNothingOfWear(family(harmed));
+    assertThat(Written.text(Written.html(harmed, Audience.DENTIST)))
+        .containsPattern("Wear asked for\\s+paused until the clinic has answered")
+        .doesNotContain("22 h/day");
     assertThat(family(harmed))
         .contains("Ask the clinic", "call 112 now", "When to phone the clinic")
         .doesNotContain("locking")

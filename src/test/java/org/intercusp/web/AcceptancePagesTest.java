@@ -25,7 +25,12 @@ class AcceptancePagesTest extends OpenServiceBase {
     String place = store("unsafe-bite-refused", "A-1");
     Visitor visitor = new Visitor(port);
     Knock.Reply page = visitor.open(place);
-    assertThat(page.body()).contains("1 finding stops").contains("Go on in spite of it");
+    assertThat(page.body())
+        .contains("1 finding stops")
+        .contains("Go on in spite of it")
+        .contains(">Clinician&#39;s family name</label>")
+        .as("no expression of a template is read by people")
+        .doesNotContain("[[", "${");
 
     Knock.Reply done = visitor.send(page, "acceptances", ANSWER);
     assertThat(done.status()).isEqualTo(302);

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import tools.jackson.databind.node.ObjectNode;
 
 /** The pages on a real port, as a browser without script uses them. */
 class PagesTest extends OpenServiceBase {
@@ -33,7 +34,11 @@ class PagesTest extends OpenServiceBase {
                 + " = 'A-6'")
         .update();
     assertThat(visitor.open("/?show=delivery").body()).contains("A-6").contains("delivery stuck");
-    assertThat(visitor.open("/deliveries").body()).contains("refused by the recipient");
+    assertThat(visitor.open("/deliveries").body())
+        .contains("refused by the recipient")
+        .as("recipients by the name that people call them")
+        .contains("<bdi>Harbour General</bdi>")
+        .doesNotContain("<bdi>hospital</bdi>");
     Knock.Reply sent = visitor.open(place);
     assertThat(sent.body()).contains("refused by the recipient").contains("It was refused.");
     Knock.Reply retried = visitor.send(sent, "retry", Map.of());
@@ -42,6 +47,26 @@ class PagesTest extends OpenServiceBase {
     assertThat(detail.status()).isEqualTo(200);
     assertThat(detail.body()).contains("It is being tried again.").contains("Tries");
     assertThat(visitor.open("/deliveries/none").status()).isEqualTo(404);
+  }
+
+  @Test
+  void withoutConsentItIsNotSaidThatNothingStopsADelivery() throws IOException {
+    String consented = named(sample("mixed-dentition"), "NC-1", "Kowalczyk");
+    ObjectNode file = (ObjectNode) json.readTree(consented);
+    ((ObjectNode) file.path("patient")).remove("consent");
+    ((ObjectNode) file.path("patient")).putArray("allergies").add("latex").add("penicillin");
+    assertThat(knock("POST", "/treatments").json(file.toString()).reply().status()).isEqualTo(201);
+    Visitor visitor = new Visitor(port);
+    Knock.Reply page = visitor.open("/treatments/NC-1");
+    assertThat(page.body())
+        .contains("No consent to pass the record on is recorded")
+        .contains("No finding stops a delivery; without consent nothing is sent.")
+        .doesNotContain("Nothing stops a delivery.")
+        .as("a finding that says to read the allergies stands beside them")
+        .contains("<b>Allergies:</b> <bdi>latex; penicillin</bdi>");
+    assertThat(visitor.send(page, "deliveries", Map.of("to", "hospital")).status()).isEqualTo(409);
+    String with = visitor.open(store("mixed-dentition", "NC-2")).body();
+    assertThat(with).contains("Nothing stops a delivery.").doesNotContain("No consent to pass");
   }
 
   @Test

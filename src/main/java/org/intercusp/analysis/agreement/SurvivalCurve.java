@@ -17,6 +17,9 @@ public record SurvivalCurve(int cases, List<Step> steps) {
 
   public static final Source SOURCE = Source.memoryOf("J Am Stat Assoc 1958;53:457-481");
 
+  /** A product of shares that is one half may come out a hair above it. */
+  private static final double HALF = 0.5 + 1e-12;
+
   public SurvivalCurve {
     steps = List.copyOf(steps);
   }
@@ -71,7 +74,7 @@ public record SurvivalCurve(int cases, List<Step> steps) {
 
   /** The first time at which no more than half are without the event. */
   public Optional<Double> median() {
-    return steps.stream().filter(step -> step.survival() <= 0.5).map(Step::time).findFirst();
+    return steps.stream().filter(step -> step.survival() <= HALF).map(Step::time).findFirst();
   }
 
   /** What ends at one time. */

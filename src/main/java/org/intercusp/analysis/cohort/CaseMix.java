@@ -32,8 +32,8 @@ public record CaseMix(double overall, Map<String, Rate> clinics, Performance per
   }
 
   public static Reckoned<CaseMix> of(List<MixedCase> cases) {
-    double[][] covariates = used(cases);
     int[] happened = cases.stream().mapToInt(MixedCase::happened).toArray();
+    double[][] covariates = used(cases, happened);
     int events = Arrays.stream(happened).sum();
     int rarer = Math.min(events, cases.size() - events);
     int coefficients = covariates.length == 0 ? 0 : covariates[0].length;
@@ -50,13 +50,11 @@ public record CaseMix(double overall, Map<String, Rate> clinics, Performance per
                     performance(covariates, happened)));
   }
 
-  /** Covariates without those in which no case differs from another. */
-  private static double[][] used(List<MixedCase> cases) {
+  private static double[][] used(List<MixedCase> cases, int[] happened) {
     double[][] all = cases.stream().map(MixedCase::covariates).toArray(double[][]::new);
-    int[] columns =
-        IntStream.range(0, all.length == 0 ? 0 : all[0].length)
-            .filter(j -> Arrays.stream(all).anyMatch(row -> row[j] != all[0][j]))
-            .toArray();
+    int[] ones = new int[all.length];
+    Arrays.fill(ones, 1);
+    int[] columns = UsedColumns.of(all, happened, ones);
     return Arrays.stream(all)
         .map(row -> Arrays.stream(columns).mapToDouble(j -> row[j]).toArray())
         .toArray(double[][]::new);

@@ -47,7 +47,7 @@ final class LogisticFit {
   static Reckoned<LogisticFit> of(double[][] covariates, int[] happened, int[] cases) {
     int columns = covariates.length == 0 ? 0 : covariates[0].length + 1;
     if (covariates.length <= columns) {
-      return Reckoned.lacking("there are fewer cases than coefficients");
+      return Reckoned.lacking("there are too few different cases for the coefficients");
     }
     double[][] x =
         Arrays.stream(covariates).map(LogisticFit::withIntercept).toArray(double[][]::new);

@@ -27,23 +27,20 @@ public record MixModel(int cases, int events, List<Term> terms, Performance perf
     terms = List.copyOf(terms);
   }
 
-  /** Fits patterns whose covariates are named; a covariate that never differs is left out. */
+  /** Fits patterns whose covariates are named, by those that {@link UsedColumns} leaves. */
   public static Reckoned<MixModel> of(List<String> names, List<Pattern> patterns) {
     int cases = patterns.stream().mapToInt(Pattern::cases).sum();
     int events = patterns.stream().mapToInt(Pattern::happened).sum();
-    int[] used =
-        IntStream.range(0, names.size())
-            .filter(
-                j -> patterns.stream().map(each -> each.covariates().get(j)).distinct().count() > 1)
-            .toArray();
+    int[] happened = patterns.stream().mapToInt(Pattern::happened).toArray();
+    int[] counts = patterns.stream().mapToInt(Pattern::cases).toArray();
+    int[] every = IntStream.range(0, names.size()).toArray();
+    int[] used = UsedColumns.of(covariates(patterns, every), happened, counts);
     int rarer = Math.min(events, cases - events);
     if (rarer < EVENTS_A_COEFFICIENT * Math.max(1, used.length)) {
       return Reckoned.lacking(
           rarer + " of the rarer outcome are too few for " + used.length + " coefficients");
     }
     double[][] x = covariates(patterns, used);
-    int[] happened = patterns.stream().mapToInt(Pattern::happened).toArray();
-    int[] counts = patterns.stream().mapToInt(Pattern::cases).toArray();
     return LogisticFit.of(x, happened, counts)
         .map(
             fit ->

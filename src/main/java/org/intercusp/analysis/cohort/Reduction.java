@@ -24,6 +24,9 @@ public record Reduction(int cases, int left, Estimate ofPercentages, Estimate of
   /** A mean above this is the high standard, in per cent. */
   public static final double HIGH_STANDARD = 70;
 
+  /** What binary rounding leaves of the squares of cases that are all alike. */
+  private static final double NOISE = 1e-14;
+
   public static Reckoned<Reduction> of(List<ParChange> all, double level) {
     List<ParChange> cases = all.stream().filter(each -> each.before() > 0).toList();
     int left = all.size() - cases.size();
@@ -51,7 +54,8 @@ public record Reduction(int cases, int left, Estimate ofPercentages, Estimate of
   private static Estimate ofPercentages(Sums sums, double level) {
     double n = sums.cases;
     double mean = sums.percent / n;
-    double squares = Math.max(0, sums.percentSquares - n * mean * mean);
+    double rest = sums.percentSquares - n * mean * mean;
+    double squares = rest > NOISE * sums.percentSquares ? rest : 0;
     return mean(sums.cases, mean, Math.sqrt(squares / Math.max(1, n - 1)), level);
   }
 

@@ -16,8 +16,9 @@ import org.intercusp.treatment.OutcomeFindings.Buccal.AnteroPosterior;
 /**
  * Dental health component of the index of orthodontic treatment need: the single worst trait,
  * searched in the order missing, overjet, crossbite, displacement, overbite, the first found naming
- * the grade (Eur J Orthod 1989;11:309-320, some letters from memory of it). Third molars count
- * neither as missing nor as impeded; speech and mastication must both be reported for 4m and 5m.
+ * the grade (Eur J Orthod 1989;11:309-320, some letters from memory of it). Third molars and
+ * deciduous teeth count neither as missing nor as impeded; speech and mastication must both be
+ * reported for 4m and 5m.
  *
  * @param code grade and letter, {@code 1} without one
  * @param borderline whether readings larger or smaller by their standard uncertainty make another
@@ -83,7 +84,7 @@ public record DentalHealth(String code, boolean borderline) {
     if (findings.cleft()) {
       traits.add(new Trait(5, "p"));
     }
-    if (findings.impededTeeth().stream().anyMatch(DentalHealth::beforeThirdMolar)) {
+    if (findings.impededTeeth().stream().anyMatch(DentalHealth::counts)) {
       traits.add(new Trait(5, "i"));
     }
     traits.add(hypodontia(findings.missingTeeth()));
@@ -103,7 +104,7 @@ public record DentalHealth(String code, boolean borderline) {
     Collection<Long> byQuadrant =
         missing.stream()
             .distinct()
-            .filter(DentalHealth::beforeThirdMolar)
+            .filter(DentalHealth::counts)
             .collect(
                 Collectors.groupingBy(
                     tooth -> tooth.arch().code() + tooth.side().code(), Collectors.counting()))
@@ -114,16 +115,18 @@ public record DentalHealth(String code, boolean borderline) {
     return new Trait(byQuadrant.stream().anyMatch(count -> count > 1) ? 5 : 4, "h");
   }
 
-  private static boolean beforeThirdMolar(Tooth tooth) {
-    return tooth.position() < 8;
+  /** A deciduous tooth that is gone has been shed: both traits are of its successor. */
+  private static boolean counts(Tooth tooth) {
+    return !tooth.deciduous() && tooth.position() < 8;
   }
 
   private static Trait overjet(OutcomeFindings findings, BigDecimal more) {
-    BigDecimal overjet = findings.overjet().value();
+    BigDecimal read = findings.overjet().value();
+    BigDecimal overjet = read.signum() < 0 ? read.subtract(more) : read.add(more);
     if (overjet.signum() < 0) {
-      return reverseOverjet(findings, overjet.negate().add(more));
+      return reverseOverjet(findings, overjet.negate());
     }
-    return switch (OVERJET.of(overjet.add(more))) {
+    return switch (OVERJET.of(overjet)) {
       case 0 -> NONE;
       case 1 -> new Trait(findings.lips() == Lips.COMPETENT ? 2 : 3, "a");
       case 2 -> new Trait(4, "a");

@@ -68,7 +68,7 @@ public record ActivationPlan(
 
   /** Plans from a start and the share of the path that is allowed. */
   public static Reckoned<ActivationPlan> of(Start start, Share limit) {
-    Length allowed = new Length(limit.value().multiply(start.path().value())).minus(start.slide());
+    Length allowed = allowed(start, limit);
     Length needed = start.overjet().minus(start.target());
     if (start.path().value().signum() <= 0 || allowed.value().signum() <= 0) {
       return Reckoned.lacking("the protrusive path leaves no room for an advance");
@@ -93,6 +93,11 @@ public record ActivationPlan(
             share,
             start.overjet().minus(first),
             later(start, needed.minus(first), limit)));
+  }
+
+  /** The advance from the habitual position within the share of the path; may be none at all. */
+  public static Length allowed(Start start, Share limit) {
+    return new Length(limit.value().multiply(start.path().value())).minus(start.slide());
   }
 
   private static List<Step> later(Start start, Length rest, Share limit) {

@@ -16,7 +16,7 @@ import org.intercusp.measure.Length;
  * date of the target is projected only when that interval lies above zero.
  *
  * @param points what it rests on, in order of date, at least two of them on different days
- * @param rate reduction a month, to four decimals
+ * @param rate reduction a month, not rounded
  * @param interval of the rate; lacking below three points
  */
 public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> interval) {
@@ -48,7 +48,7 @@ public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> i
     }
     SimpleRegression line = line(ordered);
     return Reckoned.known(
-        new Progress(ordered, rounded(-line.getSlope()), interval(ordered, line)));
+        new Progress(ordered, number(-line.getSlope()), interval(ordered, line)));
   }
 
   private static SimpleRegression line(List<Point> ordered) {
@@ -64,7 +64,7 @@ public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> i
     }
     double half = line.getSlopeConfidenceInterval(ALPHA);
     return Reckoned.known(
-        new Interval(rounded(-line.getSlope() - half), rounded(-line.getSlope() + half)));
+        new Interval(number(-line.getSlope() - half), number(-line.getSlope() + half)));
   }
 
   /** The day on which the line reaches a target; lacking unless the interval lies above zero. */
@@ -93,7 +93,12 @@ public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> i
     return ChronoUnit.DAYS.between(from, to) / DAYS_A_MONTH;
   }
 
-  private static BigDecimal rounded(double number) {
-    return BigDecimal.valueOf(number).setScale(4, RoundingMode.HALF_UP);
+  private static BigDecimal number(double monthly) {
+    return BigDecimal.valueOf(monthly);
+  }
+
+  /** A rate as it is told: to four decimals; what is compared with a limit is not rounded. */
+  public static BigDecimal told(BigDecimal rate) {
+    return rate.setScale(4, RoundingMode.HALF_UP);
   }
 }

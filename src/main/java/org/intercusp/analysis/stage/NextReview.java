@@ -1,7 +1,6 @@
 package org.intercusp.analysis.stage;
 
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.treatment.Completion;
@@ -29,7 +28,7 @@ public record NextReview(LocalDate from, LocalDate by, boolean stated, Optional<
     if (completion != null && completion.status() != Completion.Status.IN_TREATMENT) {
       return Reckoned.lacking("treatment has ended: " + completion.status().code());
     }
-    Optional<Review> last = treatment.reviews().stream().max(Comparator.comparing(Review::date));
+    Optional<Review> last = treatment.lastReview();
     if (last.isPresent()) {
       return after(treatment, last.get());
     }

@@ -2,7 +2,6 @@ package org.intercusp.analysis.trim;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
@@ -27,10 +26,16 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
   /** A fast eruption in six weeks. */
   public static final Length FAST = Length.of("1.0");
 
-  private static final BigDecimal WEEKS_OF_RATE = BigDecimal.valueOf(6);
-  private static final BigDecimal MOST_A_VISIT = BigDecimal.valueOf(2);
-  private static final BigDecimal WANTED_CLEARANCE = new BigDecimal("1.5");
-  private static final BigDecimal MEETING_GAP = new BigDecimal("0.25");
+  /**
+   * The plan is reckoned in sixths of a millimetre: a rate is told for six weeks, so that a week's
+   * eruption is exact in them, and a clearance that falls short of a limit does so really.
+   */
+  private static final BigDecimal SIXTHS = BigDecimal.valueOf(6);
+
+  private static final BigDecimal MOST_A_VISIT = sixths("2");
+  private static final BigDecimal WANTED_CLEARANCE = sixths("1.5");
+  private static final BigDecimal MEETING_GAP = sixths("0.25");
+  private static final BigDecimal HALF = sixths("0.5");
   private static final int FIRST_VISIT_WEEK = 2;
   private static final int MOST_VISITS = 60;
 
@@ -93,20 +98,21 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
 
   /** Reckons from the molar clearance in the bite, which is gap and block height at fitting. */
   public static TrimmingPlan of(Length molarClearance, Terms terms) {
-    BigDecimal gap = molarClearance.value();
+    BigDecimal gap = sixths(molarClearance);
     BigDecimal block = gap;
     List<Visit> visits = new ArrayList<>();
     int week = FIRST_VISIT_WEEK;
     int before = 0;
     for (int review = 1; review <= MOST_VISITS; review++) {
-      gap = gap.subtract(erupted(terms.rate(), week - before, gap.subtract(block)));
+      BigDecimal erupted = terms.rate().value().multiply(BigDecimal.valueOf(week - before));
+      gap = gap.subtract(erupted.min(gap.subtract(block)));
       boolean meet = gap.compareTo(MEETING_GAP) <= 0;
       BigDecimal trim =
           meet || review < terms.fromReview()
               ? BigDecimal.ZERO
-              : trim(terms.perVisit(), block, gap.subtract(block));
+              : trim(sixths(terms.perVisit()), block, gap.subtract(block));
       block = block.subtract(trim);
-      visits.add(new Visit(week, new Length(trim), new Length(gap), new Length(block)));
+      visits.add(new Visit(week, length(trim), length(gap), length(block)));
       if (meet) {
         return new TrimmingPlan(visits, OptionalInt.of(week));
       }
@@ -116,18 +122,21 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
     return new TrimmingPlan(visits, OptionalInt.empty());
   }
 
-  private static BigDecimal erupted(Length rate, int weeks, BigDecimal clearance) {
-    return rate.value()
-        .multiply(BigDecimal.valueOf(weeks))
-        .divide(WEEKS_OF_RATE, MathContext.DECIMAL64)
-        .min(clearance);
+  private static BigDecimal trim(BigDecimal perVisit, BigDecimal block, BigDecimal clearance) {
+    BigDecimal wanted = WANTED_CLEARANCE.subtract(clearance).max(BigDecimal.ZERO);
+    BigDecimal most = perVisit.min(MOST_A_VISIT).min(block).min(wanted);
+    return most.divideToIntegralValue(HALF).multiply(HALF);
   }
 
-  private static BigDecimal trim(Length perVisit, BigDecimal block, BigDecimal clearance) {
-    BigDecimal wanted = WANTED_CLEARANCE.subtract(clearance).max(BigDecimal.ZERO);
-    BigDecimal most = perVisit.value().min(MOST_A_VISIT).min(block).min(wanted);
-    return most.multiply(BigDecimal.valueOf(2))
-        .setScale(0, RoundingMode.FLOOR)
-        .divide(BigDecimal.valueOf(2), 1, RoundingMode.UNNECESSARY);
+  private static BigDecimal sixths(String millimetres) {
+    return sixths(Length.of(millimetres));
+  }
+
+  private static BigDecimal sixths(Length length) {
+    return length.value().multiply(SIXTHS);
+  }
+
+  private static Length length(BigDecimal sixths) {
+    return new Length(sixths.divide(SIXTHS, MathContext.DECIMAL64));
   }
 }

@@ -41,7 +41,11 @@ class Rates {
     return switch (caller.kind()) {
       case LOCAL -> counted("local", settings.local(), request, response);
       case NOBODY ->
-          counted("from " + request.getRemoteAddr(), settings.nobody(), request, response);
+          counted(
+              "from " + AddressBlock.of(request.getRemoteAddr()),
+              settings.nobody(),
+              request,
+              response);
       default -> counted(by(caller.subject()), settings.caller(), request, response);
     };
   }
@@ -73,7 +77,7 @@ class Rates {
   }
 
   private static String at(HttpServletRequest request) {
-    return "at " + request.getRemoteAddr();
+    return "at " + AddressBlock.of(request.getRemoteAddr());
   }
 
   private Bucket bucket(String whose, int aMinute) {

@@ -56,6 +56,8 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
     parts.add(new Part("need_before", "need_n"));
     parts.add(new Part("need_after", "need_n"));
     within.add(new Part("us_n", "uk_n"));
+    within.add(new Part(Cube.COMPLETED + "uk_n", "now_completed"));
+    within.add(new Part(Cube.COMPLETED + "us_n", "now_completed"));
     within.add(new Part("large_n", "large_due"));
     within.add(new Part("need_n", "dhc_n"));
     parts.add(new Part("broke", "cases"));

@@ -25,8 +25,13 @@ final class ClinicFigures {
   /** Share of a count in its whole across clinics. */
   void funnel(Measure measure, Compared compared) {
     Proportion all = compared.share(cube, Slice.ALL);
-    if (compared.hidden(cells, Slice.ALL) || all.of() == 0) {
-      sheet.hide(measure, Slice.ALL, Statistic.share("centre", "Share over all"));
+    Statistic centre = Statistic.share("centre", "Share over all");
+    if (compared.hidden(cells, Slice.ALL)) {
+      sheet.hide(measure, Slice.ALL, centre);
+      return;
+    }
+    if (all.of() == 0) {
+      sheet.value(measure, Slice.ALL, centre, all.share());
       return;
     }
     Funnel funnel = new Funnel((double) all.events() / all.of());
@@ -42,8 +47,7 @@ final class ClinicFigures {
     double[] z =
         judged.stream().mapToDouble(clinic -> funnel.z(compared.share(cube, clinic))).toArray();
     Reckoned<Overdispersion> dispersion = Overdispersion.of(z);
-    sheet.value(
-        measure, Slice.ALL, Statistic.share("centre", "Share over all"), 100 * funnel.centre());
+    sheet.value(measure, Slice.ALL, centre, 100 * funnel.centre());
     sheet.value(measure, Slice.ALL, Statistic.plain("clinics", "Clinics judged"), judged.size());
     sheet.value(
         measure,

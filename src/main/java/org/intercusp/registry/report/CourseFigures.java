@@ -80,11 +80,12 @@ final class CourseFigures {
     if (cells.hidden(slice, "broke") || cells.hidden(slice, "cases")) {
       sheet.hide(Measure.BREAKAGES, slice, mean);
     } else {
-      sheet.value(
-          Measure.BREAKAGES,
-          slice,
-          mean,
-          cube.sum(slice, "breakages") / cube.count(slice, "cases"));
+      int cases = cube.count(slice, "cases");
+      Reckoned<Double> each =
+          cases == 0
+              ? Reckoned.lacking("there is no case")
+              : Reckoned.known(cube.sum(slice, "breakages") / cases);
+      sheet.value(Measure.BREAKAGES, slice, mean, each);
     }
   }
 

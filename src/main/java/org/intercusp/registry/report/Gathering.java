@@ -14,6 +14,7 @@ import java.util.Objects;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.intercusp.analysis.cohort.MixModel;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Runs the report's SQL and brings back what the statistics need: counts and sums by group, days of
@@ -45,7 +46,7 @@ public final class Gathering {
         text("known"), row -> fields.forEach(name -> known.put(name, (int) row.whole(name))));
     List<Gathered.Twice> twice = new ArrayList<>();
     source.each(
-        text("agreement"),
+        text("agreement").replace("{until}", until()),
         row ->
             twice.add(
                 new Gathered.Twice(
@@ -195,10 +196,33 @@ public final class Gathering {
     source.keep("dropped", text("dropped"));
     source.forget("identity");
     source.view("counted", text("counted"));
-    source.view("scored", text("scored"));
+    source.view("scored", scored());
     source.keep("courses", text("courses"));
     source.view("paired", text("paired"));
     source.view("fields", text("fields"));
+  }
+
+  /** The month of the cut-off; a period is named by its first month. */
+  private String until() {
+    return YearMonth.from(question.cutOff()).toString();
+  }
+
+  /** The scores as they are known at the cut-off; to look costs nothing where none is later. */
+  private String scored() {
+    String[] scored = {text("scored")};
+    source.each(
+        "SELECT max(start_month) AS last_start, max(end_month) AS last_end FROM cases",
+        row -> {
+          scored[0] = scored[0].replace("{start}", known("start_month", row.text("last_start")));
+          scored[0] = scored[0].replace("{end}", known("end_month", row.text("last_end")));
+        });
+    return scored[0];
+  }
+
+  private String known(String month, @Nullable String last) {
+    return last == null || last.compareTo(until()) <= 0
+        ? ""
+        : "+ CASE WHEN " + month + " > '" + until() + "' THEN NULL ELSE 0 END";
   }
 
   private List<YearMonth> fittingMonths() {

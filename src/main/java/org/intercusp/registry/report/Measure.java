@@ -20,44 +20,44 @@ public enum Measure {
       "counting",
       "Counted once",
       "{case}",
-      "Rows read and why some do not count. The same person and treatment twice: the last accepted counts (corrected, if by the same submitter; second-submitter, if by another). A transferred case with a later record at another clinic is followed there (transferred-on). Two treatments of one person fitted first in the same month are one (same-fitting). Counts of records, not of patients, are hidden only where there are fewer cases than the threshold."),
+      "Rows read and why some do not count. The same person and treatment twice: the last accepted counts (corrected, if by the same submitter; second-submitter, if by another). A transferred case with a record at another clinic that is fitted no earlier is followed there, whichever was accepted first (transferred-on); of two that were transferred, and where a fitting is not dated, the one accepted later goes on. Two treatments of one person fitted first in the same month (quarter or year, as dates are reduced) are one (same-fitting). What was first fitted after the cut-off does not count yet (not-begun). Counts of records, not of patients, are hidden only where there are fewer cases than the threshold."),
   STANDING(
       "standing",
       "Where cases stand",
       "{case}",
-      "Cases counted once, by their state at the cut-off, which is the last day of a month, quarter or year, as dates are reduced: the last one over on the day asked for. What was decided later had not happened yet. Rows count whenever they were accepted, since what happened up to a day is submitted after it."),
+      "Cases counted once that were fitted by the cut-off or have no fitting, by their state at the cut-off, which is the last day of a month, quarter or year, as dates are reduced: the last one over on the day asked for. What was decided or scored later had not happened yet, here and in every figure; visits, wear, breakages and adverse events carry no dates and count as told. Rows count whenever they were accepted, since what happened up to a day is submitted after it."),
   PAR_UK("par-uk", "PAR, UK weights, all with an end score", "{score}", ParText.TEXT),
   PAR_US("par-us", "PAR, US weights, all with an end score", "{score}", ParText.TEXT),
   PAR_UK_COMPLETED(
       "par-uk-completed",
       "PAR, UK weights, completed alone",
       "{score}",
-      "As PAR of all with an end score, for treatments completed by the cut-off."),
+      "As PAR of all with an end score, for treatments completed by the cut-off; known: of these."),
   PAR_US_COMPLETED(
       "par-us-completed",
       "PAR, US weights, completed alone",
       "{score}",
-      "As PAR of all with an end score, for treatments completed by the cut-off."),
+      "As PAR of all with an end score, for treatments completed by the cut-off; known: of these."),
   DHC(
       "dhc",
       "Dental health component",
       "{case}",
-      "Cases with a grade at start and end: grade lower (better), same, or higher (worse) at the end. Need for treatment: grade 4 or 5, or 3 with an aesthetic component of 6 or more, of cases where it can be told at both."),
+      "Cases with a grade at start and end by the cut-off: grade lower (better), same, or higher (worse) at the end. Need for treatment: grade 4 or 5, or 3 with an aesthetic component of 6 or more, of cases where it can be told at both."),
   ICON(
       "icon",
       "ICON",
       "{score}",
-      "Cases with a score at start and end; classes of improvement by before less four times after: above -1 greatly, -25 to -1 substantially, -53 to -26 moderately, -85 to -54 minimally, below not."),
+      "Cases with a score at start and end by the cut-off; classes of improvement by before less four times after: above -1 greatly, -25 to -1 substantially, -53 to -26 moderately, -85 to -54 minimally, below not."),
   OVERJET(
       "overjet",
       "Overjet",
       "mm",
-      "Cases measured at start and end; forward is positive, change is start less end, interval of its mean by Student's distribution."),
+      "Cases measured at start and end by the cut-off; forward is positive, change is start less end, interval of its mean by Student's distribution."),
   OVERBITE(
       "overbite",
       "Overbite",
       "mm",
-      "Cases measured at start and end; overlap is positive, change is start less end, interval of its mean by Student's distribution."),
+      "Cases measured at start and end by the cut-off; overlap is positive, change is start less end, interval of its mean by Student's distribution."),
   LENGTH(
       "length",
       "Length of treatment",
@@ -77,12 +77,12 @@ public enum Measure {
       "wear-reported",
       "Wear as reported",
       "h/d",
-      "Mean over cases of each case's mean hours a day as the patient said."),
+      "Mean over cases of each case's mean hours a day as the patient said; interval by Student's distribution."),
   WEAR_MEASURED(
       "wear-measured",
       "Wear as measured",
       "h/d",
-      "Mean over cases of each case's mean hours a day by a sensor."),
+      "Mean over cases of each case's mean hours a day by a sensor; interval by Student's distribution."),
   BREAKAGES(
       "breakages",
       "Breakages",
@@ -112,12 +112,12 @@ public enum Measure {
       "agreement",
       "Examiner agreement",
       "{score}",
-      "Cases scored twice, weighted PAR (UK): bias, limits of agreement at 1.96 standard deviations, method error (Dahlberg), ICC(2,1) with its interval."),
+      "Cases scored twice by the cut-off, weighted PAR (UK): bias, limits of agreement at 1.96 standard deviations, method error (Dahlberg), ICC(2,1) with its interval."),
   COMPLETENESS(
       "completeness",
       "Completeness",
       "%",
-      "Cases in which a field is present, of all cases. How many lack it is hidden only where another count that is hidden would follow.");
+      "Cases in which a field is present, of all cases; scores and measurements by the cut-off. How many lack it is hidden only where another count that is hidden would follow.");
 
   private final String code;
   private final String title;
@@ -174,7 +174,7 @@ public enum Measure {
   /** A text two measures share. */
   private static final class ParText {
     static final String TEXT =
-        "Cases with both scores and more than 0 at start. Mean reduction by two readings: mean of each case's percentage (Student's interval; above 70 is the high standard) and 100 (sum before - sum after) / sum before (delta-method interval). Greatly improved: at least 22 points and 30 %; improved: at least 30 %; else worse or no different. Wilson intervals.";
+        "Cases with both scores by the cut-off and more than 0 at start. Mean reduction by two readings: mean of each case's percentage (Student's interval; above 70 is the high standard) and 100 (sum before - sum after) / sum before (delta-method interval). Greatly improved: at least 22 points and 30 %; improved: at least 30 %; else worse or no different. Wilson intervals.";
   }
 
   private static final class FunnelText {
@@ -184,6 +184,6 @@ public enum Measure {
 
   private static final class MixText {
     static final String TEXT =
-        "Logistic model of age, sex, PAR at start in tens and growth stage (missing a level of its own) over all clinics, none for the clinic; withheld below 10 of the rarer outcome a coefficient. Rate O / E x p0, z = (O - E) / sqrt(sum p (1 - p)); a clinic with under 80 % of the funnel's cases in the model is shown, not judged; fit: c, Brier score and calibration slope on patterns the model was not fitted on.";
+        "Logistic model of age, sex, PAR at start in tens and growth stage (missing a level of its own) over all clinics, none for the clinic; a level with fewer than 10 of either outcome has no term and counts with the reference; withheld below 10 of the rarer outcome a coefficient. Rate O / E x p0, z = (O - E) / sqrt(sum p (1 - p)); a clinic with under 80 % of the funnel's cases in the model is shown, not judged; fit: c, Brier score and calibration slope on patterns the model was not fitted on.";
   }
 }

@@ -27,6 +27,8 @@ final class OutcomeFigures {
           new Category("same", "same", "Same grade"),
           new Category("worse", "worse", "Worse grade"));
 
+  private static final double NOISE = 1e-14;
+
   private final Cube cube;
   private final SmallCells cells;
   private final Sheet sheet;
@@ -107,25 +109,27 @@ final class OutcomeFigures {
     if (n > 0 && !cells.hidden(slice, column + "_n")) {
       double sum = cube.sum(slice, column + "_s");
       spread(
-          measure, slice, n, sum, cube.sum(slice, column + "_ss") - sum * sum / n, "mean", "Mean");
+          measure, slice, n, sum, cube.sum(slice, column + "_ss"), "mean", "Mean");
     }
   }
 
   private void cases(Measure measure, Slice slice, String column) {
     Statistic n = Statistic.count("cases", "Cases");
-    Statistic known = Statistic.share("known", "Of all cases");
+    boolean completed = column.startsWith(Cube.COMPLETED);
+    String whole = completed ? "now_completed" : "cases";
+    Statistic known = Statistic.share("known", completed ? "Of those completed" : "Of all cases");
     if (cells.hidden(slice, column)) {
       sheet.hide(measure, slice, n);
       sheet.hide(measure, slice, known);
     } else {
       int count = cube.count(slice, column);
       sheet.value(measure, slice, n, count);
-      if (!cells.hidden(slice, "cases")) {
+      if (!cells.hidden(slice, whole)) {
         sheet.value(
             measure,
             slice,
             known,
-            new Proportion(count, cube.count(slice, "cases")).share().map(share -> 100 * share));
+            new Proportion(count, cube.count(slice, whole)).share().map(share -> 100 * share));
       }
     }
   }
@@ -185,7 +189,7 @@ final class OutcomeFigures {
         slice,
         change.n,
         sum,
-        change.squares - sum * sum / change.n,
+        change.squares,
         "change",
         "Change, mean");
   }
@@ -193,11 +197,14 @@ final class OutcomeFigures {
   private void spread(
       Measure measure, Slice slice, int n, double sum, double squares, String code, String title) {
     double mean = sum / n;
+    double rest = squares - sum * mean;
+    // What binary rounding leaves of cases that are all alike is no spread.
+    double around = rest > NOISE * squares ? rest : 0;
     sheet.value(measure, slice, of(measure, code, title), mean);
     Reckoned<Double> deviation =
         n < 2
             ? Reckoned.lacking("a deviation needs two cases")
-            : Reckoned.known(Math.sqrt(Math.max(0, squares) / (n - 1)));
+            : Reckoned.known(Math.sqrt(around / (n - 1)));
     sheet.value(
         measure, slice, of(measure, code + "-sd", title + ", standard deviation"), deviation);
     sheet.interval(

@@ -18,7 +18,8 @@ final class QualityFigures {
           Map.entry("corrected", "Corrected by the same submitter"),
           Map.entry("second-submitter", "Submitted by another too"),
           Map.entry("transferred-on", "Transferred and followed"),
-          Map.entry("same-fitting", "Second treatment fitted in the same month"));
+          Map.entry("same-fitting", "Second treatment fitted in the same month"),
+          Map.entry("not-begun", "First fitted after the cut-off"));
 
   private final SmallCells cells;
   private final Sheet sheet;

@@ -47,6 +47,15 @@ public record ReportQuestion(LocalDate cutOff, int threshold, int dateMonths) {
     this(cutOff, threshold, 1);
   }
 
+  /** What is hidden, for people. */
+  public String hiding() {
+    return switch (threshold) {
+      case 1 -> "No count is hidden";
+      case 2 -> "Counts of 1 are hidden";
+      default -> "Counts from 1 to " + (threshold - 1) + " are hidden";
+    };
+  }
+
   /** The same, asked of dates reduced to so many months. */
   public ReportQuestion reduced(int months) {
     return new ReportQuestion(cutOff, threshold, months);

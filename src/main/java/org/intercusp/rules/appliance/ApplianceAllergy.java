@@ -21,10 +21,10 @@ final class ApplianceAllergy implements Rule {
         .compares("the patient's allergies with the material of the plates and the alloy of wires")
         .limit(
             "no acrylic with an acrylic allergy, nor a material that may be one; no nickel-bearing or"
-                + " unknown alloy with a nickel allergy; no other allergy unread (a count of"
-                + " conflicts: 0)")
+                + " unknown alloy with a nickel allergy; no other allergy unread; none unasked (a"
+                + " count of conflicts: 0)")
         .about(
-            "/appliances/** or /patient/allergies/*",
+            "/appliances/** or /patient/allergies/* or /patient",
             "Bundle.entry.resource.ofType(AllergyIntolerance)")
         .remedy("Choose another material or alloy, or test the allergy first.")
         .samples(
@@ -39,16 +39,27 @@ final class ApplianceAllergy implements Rule {
   @Override
   public void check(Case about, Findings found) {
     List<String> allergies = about.treatment().patient().allergies();
-    if (allergies == null || about.treatment().appliances().isEmpty()) {
+    if (about.treatment().appliances().isEmpty()) {
+      return;
+    }
+    if (allergies == null) {
+      found
+          .warning(Pointer.of("patient"), about.treatment().id())
+          .value("allergies not asked for")
+          .limit("allergies asked for")
+          .remedy("Ask, and record what was said, also that there is none.")
+          .says("An appliance is ordered, and nobody recorded whether there are allergies.");
       return;
     }
     boolean acrylic = allergies.stream().anyMatch(text -> Acrylic.in(text) == Holds.YES);
     boolean nickel = allergies.stream().anyMatch(text -> Nickel.in(text) == Holds.YES);
+    List<ApplianceAt> standing = ApplianceAt.standing(about);
     for (ApplianceAt at : ApplianceAt.all(about)) {
+      boolean stands = standing.contains(at);
       if (acrylic) {
-        acrylic(at, found);
+        acrylic(at, stands, found);
       }
-      if (nickel && hasMetal(at.appliance())) {
+      if (nickel && stands && hasMetal(at.appliance())) {
         nickel(at, found);
       }
     }
@@ -60,7 +71,7 @@ final class ApplianceAllergy implements Rule {
    * order in a material that this list doesn't know yet, silence would let an acrylic pass under
    * its trade word.
    */
-  private static void acrylic(ApplianceAt at, Findings found) {
+  private static void acrylic(ApplianceAt at, boolean stands, Findings found) {
     String material = at.appliance().material();
     switch (Acrylic.in(material)) {
       case YES ->
@@ -70,15 +81,21 @@ final class ApplianceAllergy implements Rule {
               .limit("no acrylic")
               .keeping("acrylicAllergy", 1)
               .says("The patient is allergic to acrylic; the material is %s.".formatted(material));
-      case UNKNOWN ->
-          found
-              .warning(at.at("material"), at.id())
-              .value(material)
-              .limit("a material known to be free of acrylic")
-              .says(
-                  "The patient is allergic to acrylic, which %s may contain.".formatted(material));
+      case UNKNOWN -> {
+        if (stands) {
+          unknown(at, material, found);
+        }
+      }
       case NO -> {}
     }
+  }
+
+  private static void unknown(ApplianceAt at, String material, Findings found) {
+    found
+        .warning(at.at("material"), at.id())
+        .value(material)
+        .limit("a material known to be free of acrylic")
+        .says("The patient is allergic to acrylic, which %s may contain.".formatted(material));
   }
 
   private static void nickel(ApplianceAt at, Findings found) {

@@ -17,6 +17,11 @@ record ApplianceAt(int index, Appliance appliance) {
     return IntStream.range(0, list.size()).mapToObj(i -> new ApplianceAt(i, list.get(i))).toList();
   }
 
+  /** Those that have not been remade: what was unusual about one that has is put right. */
+  static List<ApplianceAt> standing(Case about) {
+    return all(about).stream().filter(at -> !about.isRemade(at.appliance())).toList();
+  }
+
   static String parameter(String code) {
     return FHIR_PATH + ".parameter.where(code.coding.code = '" + code + "')";
   }

@@ -114,7 +114,10 @@ final class ApplianceBlockExtent implements Rule {
     IntSummaryStatistics upper = positions(at, Arch.UPPER, side);
     IntSummaryStatistics lower = positions(at, Arch.LOWER, side);
     if (upper.getCount() == 0 || lower.getCount() == 0) {
-      String missing = upper.getCount() == 0 ? "upper" : "lower";
+      String missing =
+          upper.getCount() == lower.getCount()
+              ? "upper or lower"
+              : upper.getCount() == 0 ? "upper" : "lower";
       found
           .error(at.at("blocks"), at.id())
           .value("no " + missing + " block")

@@ -41,7 +41,7 @@ final class ApplianceBlockHeight implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       BlockHeights heights = at.appliance().blockHeights();
       Bite bite = about.biteOf(at.appliance()).orElse(null);
       if (heights != null && bite != null) {

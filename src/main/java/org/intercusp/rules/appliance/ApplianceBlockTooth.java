@@ -35,7 +35,7 @@ final class ApplianceBlockTooth implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       List<Block> blocks = at.appliance().blocks();
       for (int i = 0; i < blocks.size(); i++) {
         List<Integer> spaces = spaces(blocks.get(i), about.teethFor(at.appliance()));

@@ -1,7 +1,6 @@
 package org.intercusp.rules.appliance;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.Comparator;
 import org.intercusp.analysis.film.Cephalometry;
 import org.intercusp.analysis.film.Measurement;
@@ -51,7 +50,7 @@ final class ApplianceCapping implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       if (!at.twinBlock() || at.appliance().incisalCapping()) {
         continue;
       }
@@ -73,7 +72,7 @@ final class ApplianceCapping implements Rule {
 
   private static void report(ApplianceAt at, Cephalometry film, Findings found) {
     double u = film.uncertainty(Measurement.L1_MD, ReadingError.LANDMARK).result().orElseThrow();
-    BigDecimal shown = angle(film).setScale(1, RoundingMode.HALF_UP);
+    BigDecimal shown = Shown.above(angle(film), MOST);
     found
         .warning(at.at("incisalCapping"), at.id())
         .value("lowerIncisor", shown)

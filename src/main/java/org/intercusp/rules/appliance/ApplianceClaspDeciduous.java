@@ -49,7 +49,7 @@ final class ApplianceClaspDeciduous implements Rule {
     long months = ChronoUnit.MONTHS.between(born, about.day());
     BigDecimal age =
         BigDecimal.valueOf(months).divide(BigDecimal.valueOf(12), 2, RoundingMode.DOWN);
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       List<Clasp> clasps = at.appliance().clasps();
       for (int i = 0; i < clasps.size(); i++) {
         Tooth tooth = clasps.get(i).tooth();

@@ -49,7 +49,7 @@ final class ApplianceClaspTooth implements Rule {
               .limit("one kind of clasp")
               .keeping("kinds", 2)
               .says(
-                  "%s carries a %s and a %s clasp."
+                  "%s carries two kinds of clasp: %s and %s."
                       .formatted(clasp.tooth(), before.code(), clasp.kind().code()));
         }
       }

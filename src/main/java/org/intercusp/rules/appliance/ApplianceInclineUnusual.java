@@ -23,9 +23,12 @@ final class ApplianceInclineUnusual implements Rule {
     return RuleDescription.of(CODE, Severity.INFORMATION, Severity.WARNING)
         .compares("the incline of the bite planes to the occlusal plane")
         .limit(
-            "45 deg or 65 to 75 deg; a warning above 75 deg",
+            "45 deg or 65 to 75 deg; a warning above 75 deg; outside 45 to 90 deg it is an error of"
+                + " its own",
             Limit.INCLINE_USUAL_LOW,
-            Limit.INCLINE_USUAL_HIGH)
+            Limit.INCLINE_USUAL_HIGH,
+            Limit.INCLINE_LEAST,
+            Limit.INCLINE_MOST)
         .about("/appliances/*/inclineAngle", ApplianceAt.parameter("incline-angle"))
         .remedy("See that the incline is meant: a steep one lets the jaw fall back.")
         .samples(
@@ -38,7 +41,7 @@ final class ApplianceInclineUnusual implements Rule {
     Limits limits = about.limits();
     Angle low = limits.angle(Limit.INCLINE_USUAL_LOW);
     Angle high = limits.angle(Limit.INCLINE_USUAL_HIGH);
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       Angle incline = at.appliance().inclineAngle();
       if (incline == null || incline.equals(FLAT) || outOfRange(limits, incline)) {
         continue;
@@ -50,6 +53,9 @@ final class ApplianceInclineUnusual implements Rule {
             .report(severity, at.at("inclineAngle"), at.id())
             .value("inclineAngle", incline)
             .limit(Limit.INCLINE_USUAL_LOW, Limit.INCLINE_USUAL_HIGH)
+            .notingChange(Limit.INCLINE_LEAST)
+            .notingChange(Limit.INCLINE_MOST)
+            .remedy("See that the incline is meant: a " + effect(severity))
             .says(
                 "An incline of %s is unusual (%s of the contact force acts forward, %s vertically)."
                     .formatted(
@@ -58,6 +64,12 @@ final class ApplianceInclineUnusual implements Rule {
                         Shown.of(Shown.rounded(plane.vertical(), 2))));
       }
     }
+  }
+
+  private static String effect(Severity severity) {
+    return severity == Severity.WARNING
+        ? "steep one lets the jaw fall back."
+        : "flat one brings the jaw forward with less of its force.";
   }
 
   private static boolean outOfRange(Limits limits, Angle incline) {

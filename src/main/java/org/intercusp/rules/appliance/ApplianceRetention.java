@@ -34,7 +34,7 @@ final class ApplianceRetention implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       for (Arch arch : plates(at.appliance())) {
         long clasps =
             at.appliance().clasps().stream()
@@ -47,7 +47,9 @@ final class ApplianceRetention implements Rule {
               .warning(at.at("clasps"), at.id())
               .value(arch.code() + "Clasps", clasps)
               .limit(Limit.CLASPS_AN_ARCH)
-              .says("The %s plate is held by %d clasps.".formatted(arch.code(), clasps));
+              .says(
+                  "The %s plate is held by %d %s."
+                      .formatted(arch.code(), clasps, clasps == 1 ? "clasp" : "clasps"));
         }
       }
     }

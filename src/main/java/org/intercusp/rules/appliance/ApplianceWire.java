@@ -38,7 +38,7 @@ final class ApplianceWire implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ApplianceAt at : ApplianceAt.all(about)) {
+    for (ApplianceAt at : ApplianceAt.standing(about)) {
       List<Clasp> clasps = at.appliance().clasps();
       for (int i = 0; i < clasps.size(); i++) {
         Pointer wire = at.at("clasps", i, "wire");

@@ -8,6 +8,8 @@ import org.intercusp.finding.Pointer;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Limit;
 import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Treatment;
 
 /** A bite, where it stands in the file, and what follows from its readings. */
 record BiteAt(int index, Bite bite, ConstructionBite computed) {
@@ -22,6 +24,33 @@ record BiteAt(int index, Bite bite, ConstructionBite computed) {
         .mapToObj(
             i -> new BiteAt(i, bites.get(i), ConstructionBite.of(bites.get(i), about.error())))
         .toList();
+  }
+
+  /**
+   * The bites that something is made to, or may still be: not one that has been registered again
+   * since and that no appliance and no re-activation rests on. What was wrong with the way it was
+   * taken has been put right.
+   */
+  static List<BiteAt> standing(Case about) {
+    return all(about).stream()
+        .filter(at -> at.used(about.treatment()) || !at.registeredAgain(about.treatment()))
+        .toList();
+  }
+
+  private boolean used(Treatment treatment) {
+    return treatment.appliances().stream().anyMatch(each -> bite.id().equals(each.biteId()))
+        || treatment.reviews().stream()
+            .map(Review::reactivation)
+            .anyMatch(each -> each != null && bite.id().equals(each.biteId()));
+  }
+
+  private boolean registeredAgain(Treatment treatment) {
+    List<Bite> bites = treatment.bites();
+    return IntStream.range(0, bites.size())
+        .anyMatch(
+            i ->
+                bites.get(i).recordedOn().isAfter(bite.recordedOn())
+                    || (bites.get(i).recordedOn().equals(bite.recordedOn()) && i > index));
   }
 
   static String component(String code) {

@@ -34,30 +34,35 @@ final class BiteClearanceHigh implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Length deep = about.limits().length(Limit.INCISAL_CLEARANCE_FROM_OVERBITE);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Length premolar = at.bite().premolarClearance();
       if (premolar != null) {
-        high(about, at, "premolarClearance", premolar, Limit.PREMOLAR_CLEARANCE_MOST, found);
+        high(about, at, "premolar", premolar, Limit.PREMOLAR_CLEARANCE_MOST, found);
       }
       if (!at.bite().overbiteHabitual().isBelow(deep)) {
         Length incisal = at.bite().incisalClearance();
-        high(about, at, "incisalClearance", incisal, Limit.INCISAL_CLEARANCE_MOST, found);
+        high(about, at, "incisal", incisal, Limit.INCISAL_CLEARANCE_MOST, found);
       }
     }
   }
 
   private static void high(
-      Case about, BiteAt at, String member, Length clearance, Limit most, Findings found) {
+      Case about, BiteAt at, String where, Length clearance, Limit most, Findings found) {
     Length limit = about.limits().length(most);
     if (clearance.isAbove(limit)) {
-      found
-          .warning(at.at(member), at.id())
-          .value(member, clearance)
-          .limit(most)
+      Findings.Draft draft =
+          found
+              .warning(at.at(where + "Clearance"), at.id())
+              .value(where + "Clearance", clearance)
+              .limit(most);
+      if (most == Limit.INCISAL_CLEARANCE_MOST) {
+        draft.notingChange(Limit.INCISAL_CLEARANCE_FROM_OVERBITE);
+      }
+      draft
           .borderlineWithin(clearance.minus(limit).asDouble(), about.u())
           .says(
-              "The teeth are %s apart in the bite; at most %s is usual there."
-                  .formatted(Shown.of(clearance), Shown.of(limit)));
+              "The %s clearance in the bite is %s; at most %s is usual."
+                  .formatted(where, Shown.of(clearance), Shown.of(limit)));
     }
   }
 }

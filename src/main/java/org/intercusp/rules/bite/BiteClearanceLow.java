@@ -34,7 +34,7 @@ final class BiteClearanceLow implements Rule {
   public void check(Case about, Findings found) {
     Length least = about.limits().length(Limit.PREMOLAR_CLEARANCE_LEAST);
     Length margin = about.limits().length(Limit.REST_SPACE_MARGIN);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Length clearance = at.bite().premolarClearance();
       Length rest = at.bite().restSpace();
       if (clearance == null) {

@@ -3,6 +3,7 @@ package org.intercusp.rules.bite;
 import org.intercusp.analysis.plan.ActivationPlan;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.Share;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limit;
@@ -19,8 +20,8 @@ final class BiteFirstStepSmall implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("the first step of the activation plan where the overjet needs several")
-        .limit("at least 5 mm in the first step", Limit.FIRST_STEP)
+        .compares("the first step of the activation plan where the path does not allow all in one")
+        .limit("at least 5 mm in the first step", Limit.FIRST_STEP, Limit.SHARE_OF_PATH)
         .about("/bites/*/maximumReading", BiteAt.component("bite-maximum-reading"))
         .remedy("Let the patient practise the movement and register again, or plan another way.")
         .samples(
@@ -38,7 +39,7 @@ final class BiteFirstStepSmall implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Length least = about.limits().length(Limit.FIRST_STEP);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       ActivationPlan.Start start =
           new ActivationPlan.Start(
               at.bite().overjetHabitual(),
@@ -46,19 +47,22 @@ final class BiteFirstStepSmall implements Rule {
               at.computed().slideTaken(),
               Length.ZERO,
               at.bite().comfortable());
-      ActivationPlan.of(start, about.limits().share(Limit.SHARE_OF_PATH))
-          .result()
-          .filter(plan -> !plan.oneStep() && plan.first().isBelow(least))
-          .ifPresent(
-              plan ->
-                  found
-                      .warning(at.at("maximumReading"), at.id())
-                      .value("firstStep", plan.first())
-                      .limit(Limit.FIRST_STEP)
-                      .notingChange(Limit.SHARE_OF_PATH)
-                      .says(
-                          "Of %s needed, the path allows a first step of %s."
-                              .formatted(Shown.of(plan.needed()), Shown.of(plan.first()))));
+      Share limit = about.limits().share(Limit.SHARE_OF_PATH);
+      Length needed = start.overjet();
+      Length allowed = ActivationPlan.allowed(start, limit);
+      boolean outOfReach = needed.isAbove(allowed) && start.path().isAbove(Length.ZERO);
+      Length first =
+          ActivationPlan.of(start, limit).result().map(ActivationPlan::first).orElse(Length.ZERO);
+      if (outOfReach && needed.isAbove(Length.ZERO) && first.isBelow(least)) {
+        found
+            .warning(at.at("maximumReading"), at.id())
+            .value("firstStep", first)
+            .limit(Limit.FIRST_STEP)
+            .notingChange(Limit.SHARE_OF_PATH)
+            .says(
+                "Of %s needed, the path allows a first step of %s."
+                    .formatted(Shown.of(needed), Shown.of(first)));
+      }
     }
   }
 }

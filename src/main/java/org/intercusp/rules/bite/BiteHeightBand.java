@@ -41,7 +41,7 @@ final class BiteHeightBand implements Rule {
   public void check(Case about, Findings found) {
     Band band = BiteAt.band(about);
     Limit top = about.adult() ? Limit.HEIGHT_ADULT_HIGH : Limit.HEIGHT_CHILD_HIGH;
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Length height = IntergingivalHeight.of(at.bite()).inBite();
       Length excess = band.excess(height);
       if (excess.isAbove(Length.ZERO)) {
@@ -49,6 +49,7 @@ final class BiteHeightBand implements Rule {
             .information(at.at("incisalClearance"), at.id())
             .value("heightInBite", height)
             .limit(top)
+            .notingChange(Limit.ADULT_FROM)
             .borderlineWithin(excess.asDouble(), IntergingivalHeight.uncertainty(about.error()))
             .says(
                 "The intergingival height in the bite is %s, %s above the band of %s to %s."

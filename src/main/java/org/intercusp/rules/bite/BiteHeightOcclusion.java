@@ -1,8 +1,9 @@
 package org.intercusp.rules.bite;
 
-import java.util.List;
-import org.intercusp.analysis.bite.IntergingivalHeight;
+import java.time.LocalDate;
+import java.util.Comparator;
 import org.intercusp.analysis.bite.IntergingivalHeight.Band;
+import org.intercusp.analysis.bite.IntergingivalHeight;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
@@ -55,18 +56,21 @@ final class BiteHeightOcclusion implements Rule {
 
   private static void atTheEnd(Case about, Findings found) {
     Completion completion = about.treatment().completion();
-    List<Bite> bites = about.treatment().bites();
-    List<Review> reviews = about.treatment().reviews();
+    Bite bite =
+        about.treatment().bites().stream()
+            .sorted(Comparator.comparing(Bite::recordedOn))
+            .reduce((before, after) -> after)
+            .orElse(null);
+    Review review = about.treatment().lastReview(LocalDate.MAX).orElse(null);
     if (completion == null
         || completion.status() != Completion.Status.COMPLETED
-        || bites.isEmpty()
-        || reviews.isEmpty()) {
+        || bite == null
+        || review == null) {
       return;
     }
-    Bite last = bites.get(bites.size() - 1);
-    Review review = reviews.get(reviews.size() - 1);
-    Length crowns = last.upperIncisorHeight().plus(last.lowerIncisorHeight());
-    Pointer at = Pointer.of("reviews", reviews.size() - 1, "overbite");
+    Length crowns = bite.upperIncisorHeight().plus(bite.lowerIncisorHeight());
+    Pointer at =
+        Pointer.of("reviews", about.treatment().reviews().lastIndexOf(review), "overbite");
     judge(about, crowns.minus(review.overbite()), Severity.WARNING, at, review.id(), found);
   }
 
@@ -83,6 +87,7 @@ final class BiteHeightOcclusion implements Rule {
         .limit(
             about.adult() ? Limit.HEIGHT_ADULT_LOW : Limit.HEIGHT_CHILD_LOW,
             about.adult() ? Limit.HEIGHT_ADULT_HIGH : Limit.HEIGHT_CHILD_HIGH)
+        .notingChange(Limit.ADULT_FROM)
         .borderlineWithin(
             height.minus(nearest).asDouble(), IntergingivalHeight.uncertainty(about.error()))
         .says(

@@ -35,7 +35,7 @@ final class BiteMidline implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Length limit = about.limits().length(Limit.MIDLINE_SHIFT);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Length habitual = at.bite().lowerMidlineHabitual();
       Length inBite = at.bite().lowerMidlineInBite();
       if (habitual == null || inBite == null) {

@@ -31,7 +31,7 @@ final class BitePathImplausible implements Rule {
   public void check(Case about, Findings found) {
     Length shortest = about.limits().length(Limit.PATH_SHORTEST);
     Length longest = about.limits().length(Limit.PATH_LONGEST);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Length path = at.computed().path();
       if (path.isBelow(shortest) || path.isAbove(longest)) {
         Length nearest = path.isBelow(shortest) ? shortest : longest;

@@ -38,7 +38,7 @@ final class BiteShareBorderline implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Share limit = about.limits().share(Limit.SHARE_OF_PATH);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Share share = at.computed().share().result().orElse(null);
       double u = at.computed().shareUncertainty().result().orElse(0.0);
       if (share == null

@@ -45,7 +45,9 @@ final class BiteStale implements Rule {
     for (int i = 0; i < appliances.size(); i++) {
       Appliance appliance = appliances.get(i);
       Bite bite = about.biteOf(appliance).orElse(null);
-      if (appliance.type() != ApplianceType.TWIN_BLOCK || bite == null) {
+      if (appliance.type() != ApplianceType.TWIN_BLOCK
+          || bite == null
+          || about.isRemade(appliance)) {
         continue;
       }
       long days = ChronoUnit.DAYS.between(bite.recordedOn(), appliance.orderedOn());

@@ -37,7 +37,7 @@ final class BiteStepLarge implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Length limit = about.limits().length(Limit.BITE_STEP);
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       Length step = at.computed().step();
       if (step.isAbove(limit)) {
         found

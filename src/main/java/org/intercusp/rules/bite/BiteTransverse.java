@@ -29,7 +29,7 @@ final class BiteTransverse implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (BiteAt at : BiteAt.all(about)) {
+    for (BiteAt at : BiteAt.standing(about)) {
       boolean screw =
           about.treatment().appliances().stream()
               .anyMatch(

@@ -59,6 +59,7 @@ final class DiagnosisClass implements Rule {
           .warning(Pointer.of("diagnosis", "molarRelation"), about.treatment().id())
           .value(Shown.of(molars.right()) + " right, " + Shown.of(molars.left()) + " left")
           .limit("above 0 mm")
+          .remedy("Look at the molar relations again, or correct the class.")
           .says("Class II/1 with neither molar relation in class II.");
     }
   }

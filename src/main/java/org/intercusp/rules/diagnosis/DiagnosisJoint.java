@@ -21,11 +21,13 @@ final class DiagnosisJoint implements Rule {
 
   @Override
   public RuleDescription description() {
-    return RuleDescription.of(CODE, Severity.ERROR)
+    return RuleDescription.of(CODE, Severity.ERROR, Severity.WARNING)
         .compares("the joint signs found before treatment")
-        .limit("no pain in front of the ear, locking or limited opening (a count of signs: 0)")
+        .limit(
+            "no pain in front of the ear, locking or limited opening (a count of signs: 0); looked"
+                + " for before an appliance is ordered")
         .about(
-            "/diagnosis/jointSigns/*",
+            "/diagnosis/jointSigns/* or /diagnosis",
             "Bundle.entry.resource.ofType(Observation).where(code.coding.code = 'joint-signs')")
         .remedy("Examine and treat the joint first, or record why treatment goes on.")
         .samples(
@@ -38,6 +40,7 @@ final class DiagnosisJoint implements Rule {
   public void check(Case about, Findings found) {
     List<JointSign> signs = about.treatment().diagnosis().jointSigns();
     if (signs == null) {
+      unexamined(about, found);
       return;
     }
     for (int i = 0; i < signs.size(); i++) {
@@ -49,6 +52,18 @@ final class DiagnosisJoint implements Rule {
             .keeping(signs.get(i).code(), 1)
             .says("Before treatment there is a joint sign: %s.".formatted(signs.get(i).code()));
       }
+    }
+  }
+
+  /** A joint nobody looked at is not a healthy one; before an order there is time to look. */
+  private static void unexamined(Case about, Findings found) {
+    if (!about.treatment().appliances().isEmpty()) {
+      found
+          .warning(Pointer.of("diagnosis"), about.treatment().id())
+          .value("joint signs not recorded")
+          .limit("joints examined")
+          .remedy("Examine the joints and record what was found, also that there is nothing.")
+          .says("An appliance is ordered, and nobody recorded whether there are joint signs.");
     }
   }
 }

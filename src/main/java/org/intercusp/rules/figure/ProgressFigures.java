@@ -51,7 +51,7 @@ final class ProgressFigures {
   private static String interval(Progress progress) {
     return progress
         .interval()
-        .map(i -> "95 %% interval %s to %s".formatted(Shown.of(i.low()), Shown.of(i.high())))
+        .map(i -> "95 %% interval %s to %s".formatted(Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
         .result()
         .orElse(progress.interval().reason());
   }

@@ -24,7 +24,9 @@ final class OutcomeRelapse implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("the overjet at 12 months of retention with the overjet at the end")
+        .compares(
+            "the overjet at 12 months of retention with the overjet at the end (of the active phase,"
+                + " where no findings of the end are recorded)")
         .limit("at most 1 mm more (published mean 0.67 mm)", Limit.RELAPSE)
         .about("/outcomes/*/findings/overjet", Outcomes.FINDINGS_PATH)
         .remedy("Ask about retainer wear; think of holding it longer.")
@@ -44,9 +46,9 @@ final class OutcomeRelapse implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Treatment treatment = about.treatment();
-    OptionalInt later = Outcomes.of(treatment, Phase.RETENTION_12_MONTHS);
-    OptionalInt end = Outcomes.of(treatment, Phase.END);
-    OptionalInt from = end.isPresent() ? end : Outcomes.of(treatment, Phase.END_ACTIVE);
+    OptionalInt later = Outcomes.withFindings(treatment, Phase.RETENTION_12_MONTHS);
+    OptionalInt end = Outcomes.withFindings(treatment, Phase.END);
+    OptionalInt from = end.isPresent() ? end : Outcomes.withFindings(treatment, Phase.END_ACTIVE);
     if (later.isEmpty() || from.isEmpty()) {
       return;
     }

@@ -3,6 +3,7 @@ package org.intercusp.rules.review;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.intercusp.finding.Pointer;
 import org.intercusp.rules.rule.Case;
@@ -19,9 +20,20 @@ record ReviewAt(int index, Review review) {
     return IntStream.range(0, list.size()).mapToObj(i -> new ReviewAt(i, list.get(i))).toList();
   }
 
-  /** The last review by date. */
+  /** The last review by date; of several on one day the last of the file. */
   static Optional<ReviewAt> last(Case about) {
-    return all(about).stream().max(Comparator.comparing(at -> at.review().date()));
+    return lastThat(about, at -> true);
+  }
+
+  /**
+   * The last review that tells something. What a later one found otherwise is over and says nothing
+   * of the patient any more; a review that did not look leaves it as it was.
+   */
+  static Optional<ReviewAt> lastThat(Case about, Predicate<ReviewAt> tells) {
+    return all(about).stream()
+        .sorted(Comparator.comparing(at -> at.review().date()))
+        .filter(tells)
+        .reduce((before, after) -> after);
   }
 
   static String observation(String code) {

@@ -18,7 +18,9 @@ final class ReviewDualBite implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("the overjet with the jaw held back with the overjet in habitual occlusion")
+        .compares(
+            "the overjet with the jaw held back, as last measured, with the overjet in habitual"
+                + " occlusion")
         .limit("at most 2 mm more", Limit.DUAL_BITE)
         .about("/reviews/*/overjetRetruded", ReviewAt.observation("overjet-retruded"))
         .remedy("Go on with the active stage; measure with the jaw held back each time.")
@@ -30,23 +32,23 @@ final class ReviewDualBite implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Length limit = about.limits().length(Limit.DUAL_BITE);
-    for (ReviewAt at : ReviewAt.all(about)) {
-      Length retruded = at.review().overjetRetruded();
-      if (retruded == null) {
-        continue;
-      }
-      Length difference = retruded.minus(at.review().overjet());
-      if (difference.isAbove(limit)) {
-        found
-            .warning(at.at("overjetRetruded"), at.id())
-            .value("difference", difference)
-            .limit(Limit.DUAL_BITE)
-            .borderlineWithin(difference.minus(limit).asDouble(), about.u() * Math.sqrt(2))
-            .says(
-                "With the jaw held back the overjet is %s larger (%s, habitually %s)."
-                    .formatted(
-                        Shown.of(difference), Shown.of(retruded), Shown.of(at.review().overjet())));
-      }
+    ReviewAt at =
+        ReviewAt.lastThat(about, each -> each.review().overjetRetruded() != null).orElse(null);
+    Length retruded = at == null ? null : at.review().overjetRetruded();
+    if (at == null || retruded == null) {
+      return;
+    }
+    Length difference = retruded.minus(at.review().overjet());
+    if (difference.isAbove(limit)) {
+      found
+          .warning(at.at("overjetRetruded"), at.id())
+          .value("difference", difference)
+          .limit(Limit.DUAL_BITE)
+          .borderlineWithin(difference.minus(limit).asDouble(), about.u() * Math.sqrt(2))
+          .says(
+              "With the jaw held back the overjet is %s larger (%s, habitually %s)."
+                  .formatted(
+                      Shown.of(difference), Shown.of(retruded), Shown.of(at.review().overjet())));
     }
   }
 }

@@ -1,7 +1,6 @@
 package org.intercusp.rules.review;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.Comparator;
 import java.util.List;
 import org.intercusp.analysis.film.Cephalometry;
@@ -27,7 +26,7 @@ final class ReviewIncisors implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("L1-Md of each later film with that of the first")
+        .compares("L1-Md of the last film with that of the first")
         .limit("at most 5 deg more", Limit.INCISOR_PROCLINATION)
         .about(
             "/films/*",
@@ -57,32 +56,32 @@ final class ReviewIncisors implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    List<Film> films = about.treatment().films();
-    Film first = null;
-    for (Film film : films.stream().sorted(Comparator.comparing(Film::takenOn)).toList()) {
-      if (film.repeatOf() != null
-          || Cephalometry.of(film).value(Measurement.L1_MD).result().isEmpty()) {
-        continue;
-      }
-      if (first == null) {
-        first = film;
-        continue;
-      }
-      FilmChange since = FilmChange.between(first, film);
-      BigDecimal change = since.of(Measurement.L1_MD).result().orElseThrow();
-      BigDecimal limit = about.limits().of(Limit.INCISOR_PROCLINATION);
-      if (change.compareTo(limit) > 0) {
-        double u =
-            since.uncertainty(Measurement.L1_MD, ReadingError.LANDMARK).result().orElseThrow();
-        found
-            .warning(Pointer.of("films", films.indexOf(film)), film.id())
-            .value("proclination", change.setScale(1, RoundingMode.HALF_UP))
-            .limit(Limit.INCISOR_PROCLINATION)
-            .borderlineWithin(change.subtract(limit).doubleValue(), u)
-            .says(
-                "The lower incisors are %s° further forward than on film %s."
-                    .formatted(Shown.of(change.setScale(1, RoundingMode.HALF_UP)), first.id()));
-      }
+    List<Film> measured =
+        about.treatment().films().stream()
+            .filter(film -> film.repeatOf() == null)
+            .filter(film -> Cephalometry.of(film).value(Measurement.L1_MD).result().isPresent())
+            .sorted(Comparator.comparing(Film::takenOn))
+            .toList();
+    if (measured.size() > 1) {
+      compare(about, measured.get(0), measured.get(measured.size() - 1), found);
+    }
+  }
+
+  private static void compare(Case about, Film first, Film last, Findings found) {
+    FilmChange since = FilmChange.between(first, last);
+    BigDecimal change = since.of(Measurement.L1_MD).result().orElseThrow();
+    BigDecimal limit = about.limits().of(Limit.INCISOR_PROCLINATION);
+    if (change.compareTo(limit) > 0) {
+      double u = since.uncertainty(Measurement.L1_MD, ReadingError.LANDMARK).result().orElseThrow();
+      BigDecimal shown = Shown.above(change, limit);
+      found
+          .warning(Pointer.of("films", about.treatment().films().indexOf(last)), last.id())
+          .value("proclination", shown)
+          .limit(Limit.INCISOR_PROCLINATION)
+          .borderlineWithin(change.subtract(limit).doubleValue(), u)
+          .says(
+              "The lower incisors are %s° further forward than on film %s."
+                  .formatted(Shown.of(shown), first.id()));
     }
   }
 }

@@ -18,7 +18,7 @@ final class ReviewOpening implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("maximum opening (distance of the edges plus overbite)")
+        .compares("maximum opening as last measured (distance of the edges plus overbite)")
         .limit("at least 35 mm", Limit.OPENING_LEAST)
         .about("/reviews/*/maximumOpening", ReviewAt.observation("maximum-opening"))
         .remedy("Examine the joints and muscles; measure again at the next visit.")
@@ -30,18 +30,18 @@ final class ReviewOpening implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Length least = about.limits().length(Limit.OPENING_LEAST);
-    for (ReviewAt at : ReviewAt.all(about)) {
-      Length opening = at.review().maximumOpening();
-      if (opening != null && opening.isBelow(least)) {
-        found
-            .warning(at.at("maximumOpening"), at.id())
-            .value("maximumOpening", opening)
-            .limit(Limit.OPENING_LEAST)
-            .borderlineWithin(opening.minus(least).asDouble(), about.u() * Math.sqrt(2))
-            .says(
-                "The mouth opens by %s; at least %s is usual."
-                    .formatted(Shown.of(opening), Shown.of(least)));
-      }
+    ReviewAt at =
+        ReviewAt.lastThat(about, each -> each.review().maximumOpening() != null).orElse(null);
+    Length opening = at == null ? null : at.review().maximumOpening();
+    if (at != null && opening != null && opening.isBelow(least)) {
+      found
+          .warning(at.at("maximumOpening"), at.id())
+          .value("maximumOpening", opening)
+          .limit(Limit.OPENING_LEAST)
+          .borderlineWithin(opening.minus(least).asDouble(), about.u() * Math.sqrt(2))
+          .says(
+              "The mouth opens by %s; at least %s is usual."
+                  .formatted(Shown.of(opening), Shown.of(least)));
     }
   }
 }

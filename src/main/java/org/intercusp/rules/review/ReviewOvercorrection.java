@@ -17,7 +17,7 @@ final class ReviewOvercorrection implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("the overjet of a review")
+        .compares("the overjet of the last review")
         .limit("at least 0 mm")
         .about("/reviews/*/overjet", ReviewAt.observation("32916-9"))
         .remedy("Reduce wear or go on to the next stage.")
@@ -28,16 +28,17 @@ final class ReviewOvercorrection implements Rule {
 
   @Override
   public void check(Case about, Findings found) {
-    for (ReviewAt at : ReviewAt.all(about)) {
-      Length overjet = at.review().overjet();
-      if (overjet.isBelow(Length.ZERO)) {
-        found
-            .warning(at.at("overjet"), at.id())
-            .value("overjet", overjet)
-            .limit(Length.ZERO)
-            .borderlineWithin(overjet.asDouble(), about.u())
-            .says("The overjet is reversed: %s.".formatted(Shown.of(overjet)));
-      }
-    }
+    ReviewAt.last(about)
+        .filter(at -> at.review().overjet().isBelow(Length.ZERO))
+        .ifPresent(
+            at -> {
+              Length overjet = at.review().overjet();
+              found
+                  .warning(at.at("overjet"), at.id())
+                  .value("overjet", overjet)
+                  .limit(Length.ZERO)
+                  .borderlineWithin(overjet.asDouble(), about.u())
+                  .says("The overjet is reversed: %s.".formatted(Shown.of(overjet)));
+            });
   }
 }

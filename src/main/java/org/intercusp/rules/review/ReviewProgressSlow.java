@@ -2,10 +2,12 @@ package org.intercusp.rules.review;
 
 import java.math.BigDecimal;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.progress.Progress;
 import org.intercusp.finding.Severity;
+import org.intercusp.measure.Length;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limit;
@@ -21,12 +23,16 @@ final class ReviewProgressSlow implements Rule {
 
   static final String CODE = "review-progress-slow";
 
+  /** The overjet at which an active stage is usually left: common practice, no source. */
+  private static final Length USUAL_GOAL = Length.of("3");
+
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares(
             "the least-squares rate of overjet reduction from fitting, in an active stage whose"
-                + " overjet goal is not reached")
+                + " overjet goal is not reached (3 mm where the stage states none), while treatment"
+                + " goes on")
         .limit(
             "at least 0.27 mm a month from 12 weeks after fitting (half the published 0.54, itself"
                 + " common practice: "
@@ -52,7 +58,10 @@ final class ReviewProgressSlow implements Rule {
   public void check(Case about, Findings found) {
     ReviewAt last = ReviewAt.last(about).orElse(null);
     OverjetCourse course = OverjetCourse.of(about.treatment(), about.day()).result().orElse(null);
-    if (last == null || course == null || !course.reviews().contains(last.review())) {
+    if (last == null
+        || course == null
+        || !about.goesOn()
+        || !course.reviews().contains(last.review())) {
       return;
     }
     long days = ChronoUnit.DAYS.between(course.fitted(), last.review().date());
@@ -68,14 +77,20 @@ final class ReviewProgressSlow implements Rule {
       boolean doubt = progress.interval().result().map(i -> i.holds(slow)).orElse(true);
       found
           .warning(last.at("overjet"), last.id())
-          .value("rate", progress.rate())
+          .value("rate", Progress.told(progress.rate()))
           .limit(Limit.SLOW_RATE)
           .notingChange(Limit.SLOW_AFTER)
           .borderlineWithin(doubt ? 0 : 1, 0)
           .says(
-              "The overjet shrinks by %s mm a month since fitting; %s or more is wanted.%s"
-                  .formatted(Shown.of(progress.rate()), Shown.of(slow), interval(progress)));
+              "The overjet %s mm a month since fitting; a reduction of %s or more is wanted.%s"
+                  .formatted(course(Progress.told(progress.rate())), Shown.of(slow), interval(progress)));
     }
+  }
+
+  private static String course(BigDecimal rate) {
+    return rate.signum() < 0
+        ? "grows by " + Shown.of(rate.negate())
+        : "shrinks by " + Shown.of(rate);
   }
 
   private static String interval(Progress progress) {
@@ -83,19 +98,22 @@ final class ReviewProgressSlow implements Rule {
         .interval()
         .map(
             i ->
-                " Its 95 %% interval is %s to %s.".formatted(Shown.of(i.low()), Shown.of(i.high())))
+                " The 95 %% interval of the reduction is %s to %s."
+                    .formatted(
+                        Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
         .result()
         .orElse("");
   }
 
+  /** A stage without a goal for the overjet is not one whose goal is reached. */
   private static boolean aboveGoal(Case about, Review review) {
-    return about
-        .stage(review.stageId())
-        .map(
-            stage ->
-                stage.goals().stream()
-                    .filter(goal -> goal.measure() == Goal.Measure.OVERJET)
-                    .anyMatch(goal -> review.overjet().isAbove(goal.target())))
-        .orElse(false);
+    List<Goal> goals =
+        about.stage(review.stageId()).stream()
+            .flatMap(stage -> stage.goals().stream())
+            .filter(goal -> goal.measure() == Goal.Measure.OVERJET)
+            .toList();
+    return goals.isEmpty()
+        ? review.overjet().isAbove(USUAL_GOAL)
+        : goals.stream().anyMatch(goal -> !goal.isMetBy(review.overjet()));
   }
 }

@@ -25,7 +25,8 @@ final class ReviewWearDoubt implements Rule {
     return RuleDescription.of(CODE, Severity.WARNING)
         .compares(
             "measured wear (where none was measured: tenderness on retracting the jaw, from 8 weeks"
-                + " after fitting) together with the overjet change since fitting, in active stages")
+                + " after fitting) together with the overjet change since fitting, at the last review"
+                + " of active stages that tells of either")
         .limit(
             "measured wear at least 8 h/d, or tenderness present; or an overjet change of at least"
                 + " 1 mm",
@@ -38,12 +39,12 @@ final class ReviewWearDoubt implements Rule {
         .remedy("Talk about wear without blame: comfort, speech, school, reminders.")
         .samples(
             Sample.failing(
-                "/reviews/2/retractionTenderness",
+                "/reviews/3/retractionTenderness",
                 """
-                {"/reviews/2/overjet": 7.5, "/reviews/2/retractionTenderness": "absent"}"""),
+                {"/reviews/3/overjet": 7.5, "/reviews/3/retractionTenderness": "absent"}"""),
             Sample.passing(
                 """
-                {"/reviews/2/overjet": 7.0, "/reviews/2/retractionTenderness": "absent"}"""));
+                {"/reviews/3/overjet": 7.0, "/reviews/3/retractionTenderness": "absent"}"""));
   }
 
   @Override
@@ -53,12 +54,23 @@ final class ReviewWearDoubt implements Rule {
       return;
     }
     Length enough = about.limits().length(Limit.WEAR_DOUBT_CHANGE);
-    for (ReviewAt at : ReviewAt.all(about)) {
-      Length change = course.atFitting().minus(at.review().overjet());
-      if (course.reviews().contains(at.review()) && change.isBelow(enough)) {
-        doubt(about, course, at, change, found);
-      }
-    }
+    ReviewAt.lastThat(
+            about,
+            at -> course.reviews().contains(at.review()) && tells(course, at.review(), enough))
+        .ifPresent(
+            at -> {
+              Length change = course.atFitting().minus(at.review().overjet());
+              if (change.isBelow(enough)) {
+                doubt(about, course, at, change, found);
+              }
+            });
+  }
+
+  /** Whether a review tells of wear: by a measurement, by tenderness, or by what has changed. */
+  private static boolean tells(OverjetCourse course, Review review, Length enough) {
+    return review.wearMeasured() != null
+        || review.retractionTenderness() != null
+        || !course.atFitting().minus(review.overjet()).isBelow(enough);
   }
 
   private static void doubt(
@@ -73,8 +85,8 @@ final class ReviewWearDoubt implements Rule {
           .limit(Limit.WEAR_DOUBT_BELOW)
           .keeping("overjetChange", change.value())
           .says(
-              "%s h a day were measured, and the overjet has changed by %s since fitting."
-                  .formatted(Shown.of(wear.hoursPerDay().value()), Shown.of(change)));
+              "%s h a day were measured, and the overjet %s since fitting."
+                  .formatted(Shown.of(wear.hoursPerDay().value()), moved(change)));
     } else if (wear == null
         && at.review().retractionTenderness() == Tenderness.ABSENT
         && BigDecimal.valueOf(days).compareTo(after) >= 0) {
@@ -87,8 +99,14 @@ final class ReviewWearDoubt implements Rule {
               change.minus(about.limits().length(Limit.WEAR_DOUBT_CHANGE)).asDouble(),
               about.u() * Math.sqrt(2))
           .says(
-              "No tenderness on retracting the jaw, and the overjet has changed by %s since fitting."
-                  .formatted(Shown.of(change)));
+              "No tenderness on retracting the jaw, and the overjet %s since fitting."
+                  .formatted(moved(change)));
     }
+  }
+
+  private static String moved(Length change) {
+    return change.isBelow(Length.ZERO)
+        ? "has grown by " + Shown.of(change.negated())
+        : "has shrunk by " + Shown.of(change);
   }
 }

@@ -8,6 +8,7 @@ import org.intercusp.dentition.Tooth;
 import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Completion;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -45,11 +46,13 @@ public record Case(
 
   /** Whether the patient counts as adult on the day. */
   public boolean adult() {
-    return !treatment
-        .patient()
-        .birthDate()
-        .plusYears(limits.of(Limit.ADULT_FROM).longValue())
-        .isAfter(day);
+    return treatment.patient().age(day) >= limits.of(Limit.ADULT_FROM).intValue();
+  }
+
+  /** Whether the treatment goes on: nothing asks for more once it has ended. */
+  public boolean goesOn() {
+    Completion completion = treatment.completion();
+    return completion == null || completion.status() == Completion.Status.IN_TREATMENT;
   }
 
   /** The bite an appliance is built to, where the record holds it. */
@@ -67,6 +70,17 @@ public record Case(
   public List<Tooth> teethFor(Appliance appliance) {
     List<Tooth> changed = appliance.teethPresent();
     return changed == null ? treatment.diagnosis().teethPresent() : changed;
+  }
+
+  /**
+   * Whether an appliance has been remade: the patient has what replaces it, or it was never fitted.
+   */
+  public boolean isRemade(Appliance appliance) {
+    return treatment.appliances().stream()
+        .filter(each -> each.lab() != null && appliance.id().equals(each.lab().remakeOf()))
+        .map(Appliance::fittedOn)
+        .anyMatch(
+            fitted -> appliance.fittedOn() == null || (fitted != null && !fitted.isAfter(day)));
   }
 
   /** The day an appliance was first fitted. */

@@ -24,6 +24,15 @@ public final class Shown {
     return (plain.scale() < 0 ? plain.setScale(0) : plain).toPlainString();
   }
 
+  /**
+   * A number that lies above a limit, to one decimal; rounded up where it would otherwise read as
+   * the limit itself.
+   */
+  public static BigDecimal above(BigDecimal number, BigDecimal limit) {
+    BigDecimal near = number.setScale(1, RoundingMode.HALF_UP);
+    return near.compareTo(limit) > 0 ? near : number.setScale(1, RoundingMode.UP);
+  }
+
   /** A binary number to so many decimals. */
   public static BigDecimal rounded(double number, int decimals) {
     return BigDecimal.valueOf(number).setScale(decimals, RoundingMode.HALF_UP);

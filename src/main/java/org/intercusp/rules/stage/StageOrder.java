@@ -65,10 +65,10 @@ final class StageOrder implements Rule {
           .limit(Limit.STAGE_GAP)
           .says(
               gap < 0
-                  ? "The stage starts on %s, %d days before the one before it ends (%s)."
-                      .formatted(after.start(), -gap, before.end())
-                  : "The stage starts on %s, %d days after the one before it ended (%s)."
-                      .formatted(after.start(), gap, before.end()));
+                  ? "The stage starts on %s, before the one before it ends (%s): days of overlap %d."
+                      .formatted(after.start(), before.end(), -gap)
+                  : "The stage starts on %s, after the one before it ended (%s): days between %d."
+                      .formatted(after.start(), before.end(), gap));
     }
   }
 

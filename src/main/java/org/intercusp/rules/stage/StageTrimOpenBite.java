@@ -2,7 +2,9 @@ package org.intercusp.rules.stage;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
@@ -15,6 +17,7 @@ import org.intercusp.rules.rule.RuleDescription;
 import org.intercusp.rules.rule.Sample;
 import org.intercusp.rules.rule.Shown;
 import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.BothSides;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -28,8 +31,8 @@ final class StageTrimOpenBite implements Rule {
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.ERROR)
         .compares(
-            "the overbite, of the diagnosis and as last measured before the stage, where trimming"
-                + " is planned")
+            "the overbite, of the diagnosis, as last measured before the stage and, while it runs and"
+                + " the molars do not meet yet, at the last review, where trimming is planned")
         .limit("above 1 mm where trimming is planned", Limit.TRIM_OVERBITE)
         .about(
             "/stages/*/trimming",
@@ -56,7 +59,7 @@ final class StageTrimOpenBite implements Rule {
         continue;
       }
       LocalDate start = dates.get(i).result().map(StageDates::start).orElse(about.day());
-      Length overbite = smallest(about.treatment(), start);
+      Length overbite = least(smallest(about.treatment(), start), nowIn(about, stage));
       if (!overbite.isAbove(limit)) {
         found
             .error(Pointer.of("stages", i, "trimming"), stage.id())
@@ -69,6 +72,29 @@ final class StageTrimOpenBite implements Rule {
                     .formatted(Shown.of(overbite), Shown.of(limit)));
       }
     }
+  }
+
+  /**
+   * The overbite of the last review of the stage the patient is in, where something is left to trim:
+   * not once the molars meet, nor after the treatment. Trimming on would open the bite.
+   */
+  private static Optional<Length> nowIn(Case about, Stage stage) {
+    return about.goesOn() && CurrentStage.on(about.treatment(), about.day()).equals(Optional.of(stage))
+        ? about
+            .treatment()
+            .lastReview(about.day())
+            .filter(review -> !molarsMeet(review))
+            .map(Review::overbite)
+        : Optional.empty();
+  }
+
+  private static boolean molarsMeet(Review review) {
+    BothSides open = review.posteriorOpenBite();
+    return open != null && !open.right().isAbove(Length.ZERO) && !open.left().isAbove(Length.ZERO);
+  }
+
+  private static Length least(Length one, Optional<Length> other) {
+    return other.filter(length -> length.isBelow(one)).orElse(one);
   }
 
   /** The smaller of the overbite of the diagnosis and the last one measured by the start. */

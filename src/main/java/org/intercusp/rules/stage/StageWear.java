@@ -80,9 +80,11 @@ final class StageWear implements Rule {
 
   private static void says(
       Findings.Draft draft, Stage stage, HoursPerDay wear, Limit limit, String how) {
+    draft.value("wearHours", wear).limit(limit);
+    if (limit == Limit.WEAR_FULL_TIME) {
+      draft.notingChange(Limit.WEAR_LEAST);
+    }
     draft
-        .value("wearHours", wear)
-        .limit(limit)
         .says(
             "%s h a day are prescribed in the %s stage, %s."
                 .formatted(Shown.of(wear.value()), stage.kind().code(), how));

@@ -1,12 +1,12 @@
 package org.intercusp.summary.content;
 
 import java.time.LocalDate;
-import java.time.Period;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
+import org.intercusp.measure.HoursPerDay;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.OverjetChart;
 import org.intercusp.summary.drawing.StageLine;
@@ -75,7 +75,7 @@ public final class DentistSummary {
 
   private Part patient() {
     Patient patient = treatment.patient();
-    int age = Period.between(patient.birthDate(), course.on()).getYears();
+    int age = patient.age(course.on());
     return new Lines()
         .add("Name", Lines.name(patient.given(), patient.family()))
         .add("Born", patient.birthDate() + ", " + age + " years")
@@ -161,10 +161,18 @@ public final class DentistSummary {
       Optional<Stage> stage = course.stage();
       lines
           .add("Stage", stage.map(each -> each.kind().code()).orElse(null))
-          .add("Wear asked for", stage.map(Stage::wearHours).orElse(null));
+          .add("Wear asked for", wear(stage.map(Stage::wearHours).orElse(null)));
     }
     last(lines);
     return lines.add("Next review", course.nextShown()).part();
+  }
+
+  /** The family's sheet says to ask before the appliance goes in again; this one agrees. */
+  private @Nullable String wear(@Nullable HoursPerDay asked) {
+    if (examination.harmUnanswered()) {
+      return "paused until the clinic has answered the sign of harm";
+    }
+    return asked == null ? null : Numbers.of(asked);
   }
 
   private void last(Lines lines) {
@@ -225,8 +233,8 @@ public final class DentistSummary {
   private Part contacts() {
     Person referrer = treatment.referrer();
     return new Lines()
-        .add("Clinic", Lines.name(treatment.clinic()))
-        .add("Orthodontist", Lines.name(treatment.clinician()))
+        .organisation("Clinic", "Contact", treatment.clinic())
+        .person("Orthodontist", treatment.clinician(), treatment.clinic())
         .add("Referred by", referrer == null ? null : Lines.name(referrer))
         .part();
   }

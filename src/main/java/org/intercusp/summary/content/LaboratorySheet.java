@@ -74,7 +74,7 @@ public final class LaboratorySheet {
         List.of(
             Panel.half("Design", design(appliance)), Panel.half("Material", material(appliance))));
     List<Panel> pictures = new ArrayList<>();
-    BlockView.of(treatment, appliance, course.on())
+    BlockView.of(treatment, appliance, examination.figures(), course.on())
         .map(view -> new Part.Picture(Monochrome.of(BlockDrawing.svg(view.withoutTrimming()))))
         .ifPresent(picture -> pictures.add(new Panel("Blocks from the side", 2, List.of(picture))));
     pictures.add(
@@ -84,7 +84,7 @@ public final class LaboratorySheet {
             List.of(new Part.Picture(Monochrome.of(TeethChart.svg(teeth(appliance), appliance))))));
     rows.add(pictures);
     rows.add(
-        List.of(Panel.half("Clasps", clasps(appliance)), Panel.half("Blocks", blocks(appliance))));
+        List.of(Panel.half("Clasps", clasps(appliance)), blocksAndBite(appliance)));
     rows.add(List.of(Panel.wide("Clearances of the bite", clearances(appliance))));
     rows.add(List.of(Panel.wide("Statement of the custom-made device", statement(appliance))));
     return rows;
@@ -98,7 +98,7 @@ public final class LaboratorySheet {
             List.of(
                 "Order stopped: make, change or send out nothing before the clinic releases the"
                     + " order. Please ask "
-                    + Lines.name(treatment.clinic())
+                    + treatment.clinic().name()
                     + ".")));
   }
 
@@ -111,19 +111,17 @@ public final class LaboratorySheet {
   private Part prescription(Appliance appliance) {
     return new Lines()
         .add("Patient code", treatment.patient().identifier().value())
-        .add("Prescriber", Lines.name(treatment.clinician()))
+        .person("Prescriber", treatment.clinician(), treatment.clinic())
         .add("Prescriber's number", treatment.clinician().identifier().value())
-        .add("Clinic", Lines.name(treatment.clinic()))
-        .add(
-            "Laboratory",
-            treatment.laboratory() == null ? null : Lines.name(treatment.laboratory()))
+        .organisation("Clinic", "Clinic's contact", treatment.clinic())
         .add("Device", appliance.type())
         .part();
   }
 
-  private static Part order(Appliance appliance) {
+  private Part order(Appliance appliance) {
     Appliance.LabOrder lab = appliance.lab();
     return new Lines()
+        .organisation("Laboratory", "Laboratory's contact", treatment.laboratory())
         .add("Ordered", appliance.orderedOn())
         .add("Required", lab == null ? null : lab.requiredOn())
         .add("Records sent", lab == null ? null : lab.records())
@@ -138,9 +136,9 @@ public final class LaboratorySheet {
     Appliance.LabialBow bow = appliance.labialBow();
     Appliance.Screw screw = appliance.screw();
     return new Lines()
-        .add("Incline to the occlusal plane", appliance.inclineAngle())
-        .add("Block height at premolars", heights == null ? null : heights.premolar())
-        .add("Block height at molars", heights == null ? null : heights.molar())
+        .add("Incline, occlusal plane", appliance.inclineAngle())
+        .add("Block height, premolars", heights == null ? null : heights.premolar())
+        .add("Block height, molars", heights == null ? null : heights.molar())
         .add(
             "Labial bow",
             bow == null ? "none" : bow.arch().code() + " arch, wire " + Numbers.of(bow.wire()))
@@ -155,9 +153,8 @@ public final class LaboratorySheet {
         + Numbers.of(screw.turn())
         + " a quarter turn, "
         + screw.plannedTurns()
-        + " turns, one every "
-        + screw.daysPerTurn()
-        + " days";
+        + " turns, "
+        + Lines.every(screw.daysPerTurn());
   }
 
   private Part material(Appliance appliance) {
@@ -194,6 +191,37 @@ public final class LaboratorySheet {
                         each.mesialTooth().code(),
                         each.distalTooth().code()))
             .toList());
+  }
+
+  /** What the models are held together by beyond the clearances, beside the longer list of clasps. */
+  private Panel blocksAndBite(Appliance appliance) {
+    Part blocks = blocks(appliance);
+    return course
+        .bite(appliance)
+        .map(bite -> Panel.half("Blocks and bite", blocks, bite(bite)))
+        .orElseGet(() -> Panel.half("Blocks", blocks));
+  }
+
+  private static Part bite(Bite bite) {
+    return new Lines()
+        .add("Overjet in the bite", bite.overjetInBite())
+        .add("Forward of habitual", bite.registeredReading().minus(bite.habitualReading()))
+        .add("Lower midline, bite", midline(bite.lowerMidlineInBite()))
+        .add("Lower midline, habitual", midline(bite.lowerMidlineHabitual()))
+        .add("Crossbite in the bite", Lines.yesNo(bite.crossbiteInBite()))
+        .part();
+  }
+
+  /** Towards the patient's right is positive. */
+  private static @Nullable String midline(@Nullable Length lower) {
+    if (lower == null) {
+      return null;
+    }
+    return lower.value().signum() == 0
+        ? "on the upper"
+        : Numbers.of(lower.absolute())
+            + " to the patient's "
+            + (lower.isAbove(Length.ZERO) ? "right" : "left");
   }
 
   private Part clearances(Appliance appliance) {

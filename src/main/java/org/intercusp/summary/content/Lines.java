@@ -54,10 +54,26 @@ final class Lines {
     return person.organisation() == null ? own : own + ", " + person.organisation();
   }
 
-  static String name(Organisation organisation) {
-    return organisation.contact() == null
-        ? organisation.name()
-        : organisation.name() + ", " + organisation.contact();
+  /**
+   * An organisation and, on a line of its own, how to reach it: a number behind a name is torn apart
+   * where the line ends, and turned round behind a name that is written from right to left.
+   */
+  Lines organisation(String label, String reach, @Nullable Organisation organisation) {
+    return organisation == null
+        ? add(label, (String) null)
+        : add(label, organisation.name()).where(reach, organisation.contact());
+  }
+
+  /** A person; where they work has its line only where it is not the clinic named beside them. */
+  Lines person(String label, Person person, Organisation beside) {
+    String own = person.organisation();
+    return add(label, name(person.given(), person.family()))
+        .where(label + "'s practice", beside.name().equals(own) ? null : own);
+  }
+
+  /** How often a screw is turned. */
+  static String every(int days) {
+    return days == 1 ? "one a day" : "one every " + days + " days";
   }
 
   /** A list, nothing found, or not looked at. */

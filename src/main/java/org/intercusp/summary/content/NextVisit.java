@@ -75,9 +75,9 @@ public final class NextVisit {
     return left
         + " of "
         + screw.plannedTurns()
-        + " quarter turns left, one every "
-        + screw.daysPerTurn()
-        + " days, "
+        + " quarter turns left, "
+        + Lines.every(screw.daysPerTurn())
+        + ", "
         + Numbers.of(screw.turn())
         + " each";
   }

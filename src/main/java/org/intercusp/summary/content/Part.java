@@ -1,6 +1,7 @@
 package org.intercusp.summary.content;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.intercusp.summary.wording.Plain;
 
 /** One piece of a panel. Text is cleaned as it comes in; markup is escaped as it goes out. */
@@ -8,6 +9,9 @@ public sealed interface Part {
 
   /** Its name in the templates. */
   String kind();
+
+  /** All that is read in it; of a drawing nothing, whose words are ours. */
+  List<String> texts();
 
   /** Labels with their values. */
   record Fields(List<Field> fields) implements Part {
@@ -18,6 +22,11 @@ public sealed interface Part {
     @Override
     public String kind() {
       return "fields";
+    }
+
+    @Override
+    public List<String> texts() {
+      return fields.stream().flatMap(each -> Stream.of(each.label(), each.value())).toList();
     }
   }
 
@@ -40,6 +49,11 @@ public sealed interface Part {
     public String kind() {
       return "grid";
     }
+
+    @Override
+    public List<String> texts() {
+      return Stream.concat(head.stream(), rows.stream().flatMap(List::stream)).toList();
+    }
   }
 
   /** Paragraphs. */
@@ -51,6 +65,11 @@ public sealed interface Part {
     @Override
     public String kind() {
       return "words";
+    }
+
+    @Override
+    public List<String> texts() {
+      return paragraphs;
     }
   }
 
@@ -64,6 +83,11 @@ public sealed interface Part {
     public String kind() {
       return "points";
     }
+
+    @Override
+    public List<String> texts() {
+      return items;
+    }
   }
 
   /** What must be seen first. */
@@ -76,6 +100,11 @@ public sealed interface Part {
     public String kind() {
       return "alarm";
     }
+
+    @Override
+    public List<String> texts() {
+      return items;
+    }
   }
 
   /** A drawing of {@code summary.drawing}, an SVG element that describes itself. */
@@ -84,6 +113,11 @@ public sealed interface Part {
     @Override
     public String kind() {
       return "picture";
+    }
+
+    @Override
+    public List<String> texts() {
+      return List.of();
     }
 
     /** Its description, escaped as it stands in the drawing. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.stage.ScrewTurns;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.wording.Numbers;
@@ -86,7 +87,10 @@ public final class PatientSheet {
         .add(texts.text("about.brace"), brace())
         .add(texts.text("about.wear"), hours())
         .add(texts.text("about.next"), next())
-        .add(texts.text("about.clinic"), Lines.name(treatment.clinic()))
+        .organisation(
+            texts.text(wearing == Wearing.MOVED ? "about.clinic.moved" : "about.clinic"),
+            texts.text("about.reach"),
+            treatment.clinic())
         .part();
   }
 
@@ -110,6 +114,28 @@ public final class PatientSheet {
   }
 
   private List<String> wear() {
+    List<String> wear = new ArrayList<>(hoursInWords());
+    screw().ifPresent(wear::add);
+    return wear;
+  }
+
+  /** The family turns the screw at home; how far it was turned meanwhile nobody has told yet. */
+  private Optional<String> screw() {
+    Appliance worn = course.appliance().orElse(null);
+    Appliance.Screw screw = worn == null ? null : worn.screw();
+    if (!asPlanned() || worn == null || worn.fittedOn() == null || screw == null) {
+      return Optional.empty();
+    }
+    if (ScrewTurns.done(treatment, worn, course.on()) >= screw.plannedTurns()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        screw.daysPerTurn() == 1
+            ? texts.text("wear.screw.daily.1")
+            : texts.text("wear.screw.1", String.valueOf(screw.daysPerTurn())));
+  }
+
+  private List<String> hoursInWords() {
     if (!asPlanned()) {
       return texts.all("wear." + wearing.key());
     }
@@ -125,14 +151,14 @@ public final class PatientSheet {
     return part;
   }
 
-  /** The day alone, which every language reads the same. */
+  /** The day with its month in words: a family reads no dates of figures alone. */
   private String next() {
     Optional<NextReview> next = course.next();
     return next.map(
             due ->
                 due.from().equals(due.by())
-                    ? due.by().toString()
-                    : due.from() + " \u2013 " + due.by())
+                    ? texts.day(due.by())
+                    : texts.day(due.from()) + " \u2013 " + texts.day(due.by()))
         .orElseGet(() -> texts.text("about.next.none"));
   }
 }

@@ -1,6 +1,9 @@
 package org.intercusp.summary.content;
 
 import java.text.MessageFormat;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -42,6 +45,12 @@ public final class PatientTexts {
   /** A text with its place filled in; the filling is never read as a pattern. */
   public String text(String key, String filling) {
     return new MessageFormat(text(key).replace("'", "''"), locale).format(new Object[] {filling});
+  }
+
+  /** A day as the language writes it, its month in words; English as in the United Kingdom. */
+  public String day(LocalDate day) {
+    Locale written = locale.equals(Locale.ENGLISH) ? Locale.UK : locale;
+    return DateTimeFormatter.ofLocalizedDate(FormatStyle.LONG).withLocale(written).format(day);
   }
 
   /** All texts numbered below a key, in their order. */

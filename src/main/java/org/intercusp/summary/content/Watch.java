@@ -2,7 +2,6 @@ package org.intercusp.summary.content;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -81,13 +80,12 @@ final class Watch {
 
   /** What the last review says that says it at all. */
   private <T> Optional<T> latest(Function<Review, @Nullable T> part) {
-    return treatment.reviews().stream()
+    return treatment.reviewsByDate().stream()
         .filter(review -> !review.date().isAfter(on))
-        .sorted(Comparator.comparing(Review::date).reversed())
         .map(part)
         .filter(Objects::nonNull)
         .map(Objects::requireNonNull)
-        .findFirst();
+        .reduce((before, after) -> after);
   }
 
   private Optional<String> events() {

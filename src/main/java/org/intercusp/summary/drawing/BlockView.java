@@ -1,12 +1,10 @@
 package org.intercusp.summary.drawing;
 
 import java.time.LocalDate;
-import java.time.Period;
+import java.util.List;
 import java.util.Optional;
-import org.intercusp.analysis.Reckoned;
-import org.intercusp.analysis.block.BlockGeometry;
-import org.intercusp.analysis.block.JawShape;
 import org.intercusp.dentition.Arch;
+import org.intercusp.finding.Figure;
 import org.intercusp.measure.Angle;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
@@ -38,13 +36,16 @@ public record BlockView(
     double overjet,
     @Nullable NextTrim next) {
 
-  /** From 18 years a jaw is drawn as an adult's: common practice, no source. */
-  private static final int ADULT_FROM = 18;
-
   private record Heights(double premolar, double molar, String origin) {}
 
-  /** Empty where the appliance has no blocks on both arches, or no height is known of them. */
-  public static Optional<BlockView> of(Treatment treatment, Appliance appliance, LocalDate on) {
+  /**
+   * Empty where the appliance has no blocks on both arches, or no height is known of them.
+   *
+   * @param figures of the treatment: heights that were neither prescribed nor registered are the
+   *     predicted gaps among them
+   */
+  public static Optional<BlockView> of(
+      Treatment treatment, Appliance appliance, List<Figure> figures, LocalDate on) {
     Optional<Appliance.Block> upper = Blocks.first(appliance, Arch.UPPER);
     Optional<Appliance.Block> lower = Blocks.first(appliance, Arch.LOWER);
     if (upper.isEmpty() || lower.isEmpty()) {
@@ -52,7 +53,7 @@ public record BlockView(
     }
     Appliance.Block above = upper.orElseThrow();
     Appliance.Block below = lower.orElseThrow();
-    return heights(treatment, appliance)
+    return heights(treatment, appliance, figures)
         .map(
             heights ->
                 new BlockView(
@@ -71,17 +72,18 @@ public record BlockView(
                     NextTrim.of(treatment, appliance, on).orElse(null)));
   }
 
-  private static Optional<Heights> heights(Treatment treatment, Appliance appliance) {
+  private static Optional<Heights> heights(
+      Treatment treatment, Appliance appliance, List<Figure> figures) {
     Appliance.BlockHeights prescribed = appliance.blockHeights();
     if (prescribed != null) {
       return Optional.of(
           new Heights(
               prescribed.premolar().asDouble(), prescribed.molar().asDouble(), "as prescribed"));
     }
-    return NextTrim.bite(treatment, appliance).flatMap(bite -> heights(treatment, bite));
+    return NextTrim.bite(treatment, appliance).flatMap(bite -> heights(bite, figures));
   }
 
-  private static Optional<Heights> heights(Treatment treatment, Bite bite) {
+  private static Optional<Heights> heights(Bite bite, List<Figure> figures) {
     if (bite.premolarClearance() != null && bite.molarClearance() != null) {
       return Optional.of(
           new Heights(
@@ -89,24 +91,11 @@ public record BlockView(
               bite.molarClearance().asDouble(),
               "as registered"));
     }
-    return predicted(treatment, bite)
-        .result()
-        .map(
-            geometry ->
-                new Heights(
-                    geometry.gaps().firstPremolar().asDouble(),
-                    geometry.gaps().molar().asDouble(),
-                    "computed"));
-  }
-
-  private static Reckoned<BlockGeometry> predicted(Treatment treatment, Bite bite) {
-    int age = Period.between(treatment.patient().birthDate(), bite.recordedOn()).getYears();
-    return BlockGeometry.predict(
-        JawShape.of(age >= ADULT_FROM),
-        bite.overjetHabitual(),
-        bite.overjetInBite(),
-        bite.overbiteHabitual(),
-        bite.incisalClearance());
+    return PredictedGap.firstPremolar(bite, figures)
+        .flatMap(
+            premolar ->
+                PredictedGap.firstMolar(bite, figures)
+                    .map(molar -> new Heights(premolar, molar, "computed")));
   }
 
   /** The blocks as they are made. */

@@ -19,6 +19,10 @@ import java.util.Objects;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import org.apache.fontbox.ttf.CmapLookup;
+import org.apache.fontbox.ttf.TTFParser;
+import org.apache.fontbox.ttf.TrueTypeFont;
+import org.apache.pdfbox.io.RandomAccessReadBuffer;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
@@ -34,6 +38,7 @@ public final class Paper {
   private static final String FAMILY = "DejaVu Sans Condensed";
   private static final String FONTS = "/net/sf/jasperreports/fonts/dejavu/";
 
+  private static final String REGULAR = "DejaVuSansCondensed.ttf";
   private static final String SVG = "http://www.w3.org/2000/svg";
 
   static {
@@ -41,6 +46,7 @@ public final class Paper {
     XRLog.setLoggingEnabled(false);
   }
 
+  private final CmapLookup letters = letters();
   private final byte[] colours = ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData();
 
   public byte[] pdf(String xhtml) {
@@ -52,7 +58,7 @@ public final class Paper {
       builder.usePdfAConformance(PdfAConformance.PDFA_2_A);
       builder.useColorProfile(colours);
       builder.withProducer("Intercusp");
-      font(builder, "DejaVuSansCondensed.ttf", 400, FontStyle.NORMAL);
+      font(builder, REGULAR, 400, FontStyle.NORMAL);
       font(builder, "DejaVuSansCondensed-Bold.ttf", 700, FontStyle.NORMAL);
       builder.useUnicodeBidiSplitter(new ICUBidiSplitter.ICUBidiSplitterFactory());
       builder.useUnicodeBidiReorderer(new ICUBidiReorderer());
@@ -67,6 +73,25 @@ public final class Paper {
       throw new UncheckedIOException("a document in memory cannot fail", e);
     }
     return out.toByteArray();
+  }
+
+  /** Whether the font has every letter of a text; one it lacks is printed as {@code #}. */
+  public boolean prints(String text) {
+    return text.codePoints()
+        .allMatch(
+            letter ->
+                Character.isWhitespace(letter)
+                    || Character.getType(letter) == Character.FORMAT
+                    || letters.getGlyphId(letter) != 0);
+  }
+
+  private static CmapLookup letters() {
+    try (InputStream in = resource(FONTS + REGULAR);
+        TrueTypeFont font = new TTFParser().parse(new RandomAccessReadBuffer(in))) {
+      return font.getUnicodeCmapLookup();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static void font(PdfRendererBuilder builder, String file, int weight, FontStyle style) {

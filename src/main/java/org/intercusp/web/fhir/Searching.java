@@ -7,10 +7,10 @@ import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.Interaction;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceQuery;
-import org.intercusp.archive.ResourceQuery.Span;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.web.fhir.Offers.Search;
@@ -50,7 +50,7 @@ class Searching {
     final List<List<String>> ids = new ArrayList<>();
     final List<List<Token>> identifiers = new ArrayList<>();
     final List<List<String>> patients = new ArrayList<>();
-    final List<List<Span>> updated = new ArrayList<>();
+    final List<List<TimeSpan>> updated = new ArrayList<>();
 
     Wanted(SearchRequest request, Terms terms, long moment) {
       this.request = request;

@@ -13,7 +13,7 @@ import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
-import org.intercusp.archive.ResourceQuery.Span;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.ResourceQuery.Token;
 
 /** Reads the values of search parameters (FHIR R4, 3.1.1): alternatives are divided by commas. */
@@ -64,8 +64,8 @@ final class Terms {
     return ids;
   }
 
-  List<Span> spans(String name, String text) {
-    List<Span> spans = new ArrayList<>();
+  List<TimeSpan> spans(String name, String text) {
+    List<TimeSpan> spans = new ArrayList<>();
     for (String value : values(name, text)) {
       try {
         DateParam date = new DateParam();
@@ -89,7 +89,7 @@ final class Terms {
     }
   }
 
-  private Span span(DateParam date) {
+  private TimeSpan span(DateParam date) {
     Instant from = date.getValue().toInstant();
     ZonedDateTime begin = from.atZone(clock.getZone());
     Instant until =
@@ -103,20 +103,20 @@ final class Terms {
         };
     ParamPrefixEnum prefix = date.getPrefix() == null ? ParamPrefixEnum.EQUAL : date.getPrefix();
     return switch (prefix) {
-      case EQUAL -> new Span(from, until, true);
-      case NOT_EQUAL -> new Span(from, until, false);
-      case GREATERTHAN, STARTS_AFTER -> new Span(until, null, true);
-      case LESSTHAN, ENDS_BEFORE -> new Span(null, from, true);
-      case GREATERTHAN_OR_EQUALS -> new Span(from, null, true);
-      case LESSTHAN_OR_EQUALS -> new Span(null, until, true);
+      case EQUAL -> new TimeSpan(from, until, true);
+      case NOT_EQUAL -> new TimeSpan(from, until, false);
+      case GREATERTHAN, STARTS_AFTER -> new TimeSpan(until, null, true);
+      case LESSTHAN, ENDS_BEFORE -> new TimeSpan(null, from, true);
+      case GREATERTHAN_OR_EQUALS -> new TimeSpan(from, null, true);
+      case LESSTHAN_OR_EQUALS -> new TimeSpan(null, until, true);
       case APPROXIMATE -> approximately(from, until);
     };
   }
 
   // FHIR R4, 3.1.1.4.3, recommends a tenth of the distance from now.
-  private Span approximately(Instant from, Instant until) {
+  private TimeSpan approximately(Instant from, Instant until) {
     Duration tenth = Duration.between(from, clock.instant()).abs().dividedBy(10);
-    return new Span(from.minus(tenth), until.plus(tenth), true);
+    return new TimeSpan(from.minus(tenth), until.plus(tenth), true);
   }
 
   private static List<String> values(String name, String text) {

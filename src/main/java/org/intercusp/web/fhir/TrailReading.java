@@ -9,10 +9,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.hl7.fhir.r4.model.Bundle;
-import org.intercusp.archive.ResourceQuery;
+import org.intercusp.access.TimeSpan;
 import org.intercusp.audit.AuditQuery;
 import org.intercusp.audit.AuditQuery.Place;
-import org.intercusp.audit.AuditQuery.Span;
 import org.intercusp.audit.AuditRecord;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
@@ -84,7 +83,7 @@ class TrailReading {
   private AuditQuery query(SearchRequest request, Asked asked, Instant moment) {
     Terms terms = new Terms(context, clock, asked.base());
     List<List<String>> ids = new ArrayList<>();
-    List<List<Span>> times = new ArrayList<>();
+    List<List<TimeSpan>> times = new ArrayList<>();
     request.read(
         (name, value) -> {
           if (name.equals(Search.ID.code())) {
@@ -93,17 +92,9 @@ class TrailReading {
           // A record never changes: it was last updated when it was recorded.
           boolean ofTime =
               name.equals(Search.DATE.code()) || name.equals(Search.LAST_UPDATED.code());
-          return ofTime && times.add(spans(terms, name, value));
+          return ofTime && times.add(terms.spans(name, value));
         });
     return new AuditQuery(ids, times, moment);
-  }
-
-  private static List<Span> spans(Terms terms, String name, String value) {
-    List<Span> spans = new ArrayList<>();
-    for (ResourceQuery.Span one : terms.spans(name, value)) {
-      spans.add(new Span(one.from(), one.until(), one.inside()));
-    }
-    return spans;
   }
 
   private void page(

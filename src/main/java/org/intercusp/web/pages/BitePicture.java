@@ -1,39 +1,26 @@
 package org.intercusp.web.pages;
 
-import java.time.Period;
-import java.util.Optional;
-import org.intercusp.analysis.block.BlockGeometry;
-import org.intercusp.analysis.block.JawShape;
+import java.util.List;
+import org.intercusp.finding.Figure;
 import org.intercusp.measure.Length;
 import org.intercusp.summary.drawing.BiteDrawing;
 import org.intercusp.summary.drawing.BiteView;
+import org.intercusp.summary.drawing.PredictedGap;
 import org.intercusp.treatment.Bite;
-import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
 
 /** The drawing of a bite, with the registered premolar gap or, without one, the predicted gap. */
 public final class BitePicture {
 
-  /** From 18 years a jaw is drawn as an adult's: common practice, no source. */
-  private static final int ADULT_FROM = 18;
-
   private BitePicture() {}
 
-  /** The drawing as an SVG element. */
-  public static String of(Treatment treatment, Bite bite) {
+  /** The drawing as an SVG element, by the figures of the treatment. */
+  public static String of(Bite bite, List<Figure> figures) {
     Length registered = bite.premolarClearance();
     if (registered != null) {
       return BiteDrawing.svg(new BiteView(bite, registered.asDouble(), false));
     }
-    int age = Period.between(treatment.patient().birthDate(), bite.recordedOn()).getYears();
-    Optional<Double> predicted =
-        BlockGeometry.predict(
-                JawShape.of(age >= ADULT_FROM),
-                bite.overjetHabitual(),
-                bite.overjetInBite(),
-                bite.overbiteHabitual(),
-                bite.incisalClearance())
-            .result()
-            .map(geometry -> geometry.gaps().firstPremolar().asDouble());
-    return BiteDrawing.svg(new BiteView(bite, predicted.orElse(null), true));
+    @Nullable Double predicted = PredictedGap.firstPremolar(bite, figures).orElse(null);
+    return BiteDrawing.svg(new BiteView(bite, predicted, true));
   }
 }

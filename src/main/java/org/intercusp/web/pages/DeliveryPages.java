@@ -49,7 +49,7 @@ class DeliveryPages {
     List<DeliveryView> views =
         found.stream()
             .limit(LENGTH)
-            .map(delivery -> DeliveryView.of(delivery, deliveries.attempts(delivery.id())))
+            .map(delivery -> DeliveryView.of(delivery, deliveries.attempts(delivery.id()), recipients))
             .toList();
     model.addAttribute("deliveries", views);
     model.addAttribute("number", number);
@@ -72,7 +72,7 @@ class DeliveryPages {
       return "fault";
     }
     List<Attempt> attempts = deliveries.attempts(id);
-    model.addAttribute("view", DeliveryView.of(found.get(), attempts));
+    model.addAttribute("view", DeliveryView.of(found.get(), attempts, recipients));
     model.addAttribute("attempts", attempts.stream().map(AttemptView::of).toList());
     model.addAttribute("notices", Notice.of(done));
     return "delivery";

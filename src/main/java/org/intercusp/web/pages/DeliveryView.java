@@ -7,26 +7,34 @@ import java.util.List;
 import org.intercusp.exchange.Attempt;
 import org.intercusp.exchange.Delivery;
 import org.intercusp.exchange.DeliveryState;
+import org.intercusp.exchange.Recipient;
+import org.intercusp.exchange.Recipients;
 import org.jspecify.annotations.Nullable;
 
 /**
  * A delivery in the words of a page.
  *
+ * @param to what people call the recipient
  * @param words what the recipient said at the last try, where it said anything
  * @param place of the treatment's page
  */
-public record DeliveryView(Delivery delivery, String words, String place) {
+public record DeliveryView(Delivery delivery, String to, String words, String place) {
 
   private static final DateTimeFormatter TIME =
       DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm 'UTC'").withZone(ZoneOffset.UTC);
 
-  static DeliveryView of(Delivery delivery, List<Attempt> attempts) {
+  static DeliveryView of(Delivery delivery, List<Attempt> attempts, Recipients recipients) {
     String words = attempts.isEmpty() ? "" : attempts.get(attempts.size() - 1).words();
     String place =
         Place.of("treatments", delivery.treatment().treatment())
             .with("clinic", Clinic.of(delivery.treatment()))
             .toString();
-    return new DeliveryView(delivery, words, place);
+    String to =
+        recipients
+            .named(delivery.recipient())
+            .map(Recipient::title)
+            .orElse(delivery.recipient());
+    return new DeliveryView(delivery, to, words, place);
   }
 
   public String state() {

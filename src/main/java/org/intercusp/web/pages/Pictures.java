@@ -33,8 +33,8 @@ public record Pictures(
   static Pictures of(Treatment treatment, List<Figure> figures, LocalDate on) {
     List<Picture> last = new ArrayList<>();
     List<Picture> earlier = new ArrayList<>();
-    bites(treatment, last, earlier);
-    appliances(treatment, on, last, earlier);
+    bites(treatment, figures, last, earlier);
+    appliances(treatment, figures, on, last, earlier);
     return new Pictures(course(treatment, on), last, earlier, films(treatment, figures));
   }
 
@@ -46,24 +46,29 @@ public record Pictures(
     return course;
   }
 
-  private static void bites(Treatment treatment, List<Picture> last, List<Picture> earlier) {
+  private static void bites(
+      Treatment treatment, List<Figure> figures, List<Picture> last, List<Picture> earlier) {
     List<Bite> bites = treatment.bites();
     for (int i = bites.size() - 1; i >= 0; i--) {
       Bite bite = bites.get(i);
       Picture picture =
-          new Picture("Construction bite of " + bite.recordedOn(), BitePicture.of(treatment, bite));
+          new Picture("Construction bite of " + bite.recordedOn(), BitePicture.of(bite, figures));
       (i == bites.size() - 1 ? last : earlier).add(picture);
     }
   }
 
   private static void appliances(
-      Treatment treatment, LocalDate on, List<Picture> last, List<Picture> earlier) {
+      Treatment treatment,
+      List<Figure> figures,
+      LocalDate on,
+      List<Picture> last,
+      List<Picture> earlier) {
     List<Appliance> all = treatment.appliances();
     for (int i = all.size() - 1; i >= 0; i--) {
       Appliance one = all.get(i);
       List<Picture> to = i == all.size() - 1 ? last : earlier;
       String title = Trade.title(one.type().code()) + " of " + one.orderedOn();
-      BlockView.of(treatment, one, on)
+      BlockView.of(treatment, one, figures, on)
           .ifPresent(view -> to.add(new Picture(title + ", blocks", BlockDrawing.svg(view))));
       List<Tooth> present =
           one.teethPresent() == null ? treatment.diagnosis().teethPresent() : one.teethPresent();

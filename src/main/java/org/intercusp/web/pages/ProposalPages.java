@@ -58,7 +58,7 @@ class ProposalPages {
       @RequestParam @Nullable String clinic,
       @RequestParam(defaultValue = "") String done,
       Model model) {
-    return fill(model, lookup.current(id, clinic), Notice.of(done));
+    return fill(model, lookup.current(id, clinic), Notice.of(done), Map.of());
   }
 
   @PostMapping(ONE + "/accept")
@@ -73,7 +73,7 @@ class ProposalPages {
     StoredTreatment current = lookup.current(id, clinic);
     ObjectNode given = given(typed, "given." + number + ".");
     Decision decision = proposals.accept(current.key(), number, version, given);
-    return decided(decision, "taken", id, clinic, model, response);
+    return decided(decision, "taken", id, clinic, typed, model, response);
   }
 
   @PostMapping(ONE + "/decline")
@@ -85,7 +85,7 @@ class ProposalPages {
       HttpServletResponse response) {
     StoredTreatment current = lookup.current(id, clinic);
     Decision decision = proposals.decline(current.key(), number);
-    return decided(decision, "declined", id, clinic, model, response);
+    return decided(decision, "declined", id, clinic, Map.of(), model, response);
   }
 
   /** What was typed, as members; what is no number is left out, and missed by the reader. */
@@ -111,6 +111,7 @@ class ProposalPages {
       String done,
       String id,
       @Nullable String clinic,
+      Map<String, String> typed,
       Model model,
       HttpServletResponse response) {
     StoredTreatment newest = lookup.current(id, clinic);
@@ -127,7 +128,7 @@ class ProposalPages {
                 ? HttpStatus.UNPROCESSABLE_CONTENT
                 : HttpStatus.CONFLICT;
     response.setStatus(status.value());
-    return fill(model, newest, List.of(notice(decision)));
+    return fill(model, newest, List.of(notice(decision)), typed);
   }
 
   private static Notice notice(Decision decision) {
@@ -155,7 +156,8 @@ class ProposalPages {
     return archive.withId(stored.key().treatment()).size() > 1 ? Clinic.of(stored.key()) : null;
   }
 
-  private String fill(Model model, StoredTreatment current, List<Notice> notices) {
+  private String fill(
+      Model model, StoredTreatment current, List<Notice> notices, Map<String, String> typed) {
     Treatment treatment = intake.treatment(current);
     List<ProposalView> views =
         proposals.of(current.key()).stream()
@@ -165,6 +167,7 @@ class ProposalPages {
     model.addAttribute("open", views.stream().filter(ProposalView::open).toList());
     model.addAttribute("closed", views.stream().filter(one -> !one.open()).toList());
     model.addAttribute("notices", notices);
+    model.addAttribute("typed", typed);
     model.addAttribute("version", current.version());
     model.addAttribute("id", treatment.id());
     model.addAttribute("query", Place.of("x").with("clinic", clinic).toString().substring(2));

@@ -2,8 +2,11 @@ package org.intercusp.web.pages;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.exchange.Proposal;
+import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Change;
 import org.intercusp.exchange.Proposal.Kind;
 import org.intercusp.exchange.Proposal.Origin;
@@ -46,7 +49,8 @@ public record ProposalView(
     List<Asked> asked = new ArrayList<>();
     for (Change change : one.content().changes()) {
       JsonNode ours = open ? Proposals.at(current, change.path()).orElse(null) : change.before();
-      sides.addAll(RecordChange.at(change.path(), ours, change.after()));
+      sides.addAll(RecordChange.at(change.path(), members(ours, change.after()), change.after()));
+      sides.removeIf(side -> side.place().endsWith(" › id"));
       change.lacking().forEach(each -> asked.add(new Asked(each, label(each))));
     }
     Comparison effect =
@@ -56,9 +60,18 @@ public record ProposalView(
                 .map(preview -> Comparison.of(intake, current, preview))
                 .orElse(null)
             : null;
-    List<String> origins = one.content().origins().stream().map(ProposalView::line).toList();
+    // What was deleted is named below, each with its address.
+    List<String> origins =
+        one.kind() == Kind.DELETED
+            ? List.of()
+            : one.content().origins().stream().map(ProposalView::line).toList();
     return new ProposalView(
         one, from, title(one, from), sides, origins, asked, effect, standing(one));
+  }
+
+  /** What is new is told member by member, as what is another is. */
+  private static @Nullable JsonNode members(@Nullable JsonNode ours, @Nullable JsonNode after) {
+    return isAbsent(ours) && after != null && after.isObject() ? JSON.createObjectNode() : ours;
   }
 
   private static String label(String member) {
@@ -67,7 +80,7 @@ public record ProposalView(
 
   private static String title(Proposal one, String from) {
     return switch (one.kind()) {
-      case CHANGE -> from + " has another " + about(one);
+      case CHANGE -> from + (added(one) ? " has a new " : " has another ") + about(one);
       case MERGED -> from + " made two patients one";
       case UNREADABLE -> "What " + from + " has can no longer be read as this treatment";
       case DELETED -> from + " deleted what was delivered";
@@ -75,10 +88,32 @@ public record ProposalView(
     };
   }
 
+  private static boolean added(Proposal one) {
+    return one.content().changes().stream()
+        .allMatch(change -> isAbsent(change.before()) && !isAbsent(change.after()));
+  }
+
+  private static boolean isAbsent(@Nullable JsonNode node) {
+    return node == null || node.isNull() || node.isMissingNode();
+  }
+
   private static String about(Proposal one) {
-    List<String> places =
-        one.content().changes().stream().map(change -> RecordChange.words(change.path())).toList();
-    return String.join(", ", places);
+    return one.content().changes().stream()
+        .map(change -> RecordChange.words(change.path().replaceFirst("^/patient/", "/")))
+        .map(place -> place.substring(0, 1).toLowerCase(Locale.ROOT) + place.substring(1))
+        .collect(Collectors.joining(", "));
+  }
+
+  /** What has no place in the record, or is not there any more, a line each. */
+  public List<String> beyond() {
+    return proposal.content().beyond().stream().map(this::line).toList();
+  }
+
+  private String line(Beyond one) {
+    if (proposal.kind() == Kind.DELETED) {
+      return Named.of(one, proposal.treatment().treatment());
+    }
+    return one.value().isEmpty() ? one.path() : one.path() + ": " + one.value();
   }
 
   private static String line(Origin origin) {

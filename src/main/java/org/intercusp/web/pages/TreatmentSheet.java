@@ -91,7 +91,7 @@ class TreatmentSheet {
         FigureGroup.of(treatment, examination.figures()),
         Pictures.of(treatment, examination.figures(), day),
         deliveries.of(stored.key()).stream()
-            .map(one -> DeliveryView.of(one, deliveries.attempts(one.id())))
+            .map(one -> DeliveryView.of(one, deliveries.attempts(one.id()), recipients))
             .toList(),
         recipients.all(),
         proposals.of(stored.key()).stream().filter(one -> one.state() == State.OPEN).count(),

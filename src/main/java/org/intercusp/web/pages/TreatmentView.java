@@ -1,7 +1,6 @@
 package org.intercusp.web.pages;
 
 import java.time.LocalDate;
-import java.time.Period;
 import java.util.List;
 import org.intercusp.exchange.Recipient;
 import org.intercusp.rules.Examination;
@@ -53,7 +52,7 @@ public record TreatmentView(
   /** Who it is, in one line. */
   public String who() {
     Patient patient = treatment.patient();
-    int age = Period.between(patient.birthDate(), day).getYears();
+    int age = patient.age(day);
     return "born " + patient.birthDate() + ", " + age + " years, " + patient.sex().code();
   }
 
@@ -109,6 +108,25 @@ public record TreatmentView(
     return consent.withdrawnOn() == null
         ? ""
         : "Consent to pass the record on is withdrawn from " + consent.withdrawnOn() + " on.";
+  }
+
+  /** Whether nobody was asked, so far as the record knows. */
+  public boolean consentMissing() {
+    return treatment.patient().consent() == null;
+  }
+
+  /** Whether anything may be sent to anybody. */
+  public boolean consents() {
+    return !consentMissing() && consentEnded().isEmpty();
+  }
+
+  /** What the patient must not meet, told apart from nobody having asked. */
+  public String allergies() {
+    List<String> allergies = treatment.patient().allergies();
+    if (allergies == null) {
+      return "not recorded whether any";
+    }
+    return allergies.isEmpty() ? "none known" : String.join("; ", allergies);
   }
 
   /** What holds a delivery back. */

@@ -5,6 +5,8 @@
 -- Need of treatment: grades 4 and 5, and 3 with an aesthetic component of 6 and more.
 -- present: bits of fields that are there and have no column here of their own.
 -- ended: as the clinic said, by the numbers of where a case stands.
+-- {start}, {end}: empty where no assessment lies after the cut-off, else what is added to make those that do
+-- nothing, since they are not known at it.
 SELECT sequence, appliance, growth_stage, clinic, first_fitted_month, age_months,
   coalesce(start_year, 0) AS year_started,
   CASE
@@ -24,19 +26,20 @@ SELECT sequence, appliance, growth_stage, clinic, first_fitted_month, age_months
     ELSE 4
   END AS ended,
   treatment_days, last_attended_days, uk_before, uk_after, us_before, us_after, icon_before, icon_after,
-  start_overjet, end_overjet, start_overbite, end_overbite, wear_reported, wear_measured, harms,
+  overjet_before AS start_overjet, overjet_after AS end_overjet, overbite_before AS start_overbite, overbite_after AS end_overbite,
+  wear_reported, wear_measured, harms,
   CASE WHEN uk_short > 0 THEN CAST(uk_before > 0 AS BIGINT) WHEN uk_change >= 22 THEN 2147483648 ELSE 0 END AS uk_class,
   CASE WHEN us_short > 0 THEN CAST(us_before > 0 AS BIGINT) WHEN us_change >= 22 THEN 2147483648 ELSE 0 END AS us_class,
   CASE WHEN icon_change > -1 THEN 1 WHEN icon_change >= -25 THEN 2147483648 ELSE 0 END AS icon_high_class,
   CASE WHEN icon_change > -26 THEN 0 WHEN icon_change >= -53 THEN 1 WHEN icon_change >= -85 THEN 2147483648 ELSE 0 END AS icon_low_class,
   CASE WHEN dhc_after < dhc_before THEN 1 WHEN dhc_after > dhc_before THEN 2147483648 WHEN dhc_after = dhc_before THEN 0 END AS dhc_class,
-  CAST(CASE dhc_before WHEN 3 THEN start_aesthetic ELSE dhc_before * 3 - 4 END >= 6 AS BIGINT)
-    + 2147483648 * CAST(CASE dhc_after WHEN 3 THEN end_aesthetic ELSE dhc_after * 3 - 4 END >= 6 AS BIGINT) AS need_class,
+  CAST(CASE dhc_before WHEN 3 THEN aesthetic_before ELSE dhc_before * 3 - 4 END >= 6 AS BIGINT)
+    + 2147483648 * CAST(CASE dhc_after WHEN 3 THEN aesthetic_after ELSE dhc_after * 3 - 4 END >= 6 AS BIGINT) AS need_class,
   least(breakages, 1) + 2147483648 * CAST(breakages AS BIGINT) AS broke_class,
   CAST(treatment_days IS NOT NULL AS INT) + 2 * CAST(last_attended_days IS NOT NULL AS INT)
     + 4 * CAST(active_days IS NOT NULL AS INT) + 8 * CAST(retention_days IS NOT NULL AS INT)
     + 16 * CAST(dhc_before IS NOT NULL AS INT) + 32 * CAST(dhc_after IS NOT NULL AS INT)
-    + 64 * CAST(start_aesthetic IS NOT NULL AS INT) + 128 * CAST(end_aesthetic IS NOT NULL AS INT) AS present
+    + 64 * CAST(aesthetic_before IS NOT NULL AS INT) + 128 * CAST(aesthetic_after IS NOT NULL AS INT) AS present
 FROM (
   SELECT *,
     uk_before - uk_after AS uk_change,
@@ -47,19 +50,25 @@ FROM (
   FROM (
     SELECT *,
       start_par_ua + start_par_la + (start_par_br + start_par_bl) + 6 * start_par_oj
-        + 2 * start_par_ob + 4 * start_par_cl AS uk_before,
+        + 2 * start_par_ob + 4 * start_par_cl {start} AS uk_before,
       end_par_ua + end_par_la + (end_par_br + end_par_bl) + 6 * end_par_oj
-        + 2 * end_par_ob + 4 * end_par_cl AS uk_after,
+        + 2 * end_par_ob + 4 * end_par_cl {end} AS uk_after,
       start_par_ua + 2 * (start_par_br + start_par_bl) + 5 * start_par_oj
-        + 3 * start_par_ob + 3 * start_par_cl AS us_before,
+        + 3 * start_par_ob + 3 * start_par_cl {start} AS us_before,
       end_par_ua + 2 * (end_par_br + end_par_bl) + 5 * end_par_oj
-        + 3 * end_par_ob + 3 * end_par_cl AS us_after,
+        + 3 * end_par_ob + 3 * end_par_cl {end} AS us_after,
       7 * start_icon_ae + 5 * (start_icon_cs + start_icon_cb) + 4 * start_icon_v
-        + 3 * (start_icon_br + start_icon_bl) AS icon_before,
+        + 3 * (start_icon_br + start_icon_bl) {start} AS icon_before,
       7 * end_icon_ae + 5 * (end_icon_cs + end_icon_cb) + 4 * end_icon_v
-        + 3 * (end_icon_br + end_icon_bl) AS icon_after,
-      ascii(start_dhc) - 48 AS dhc_before,
-      ascii(end_dhc) - 48 AS dhc_after,
+        + 3 * (end_icon_br + end_icon_bl) {end} AS icon_after,
+      ascii(start_dhc) - 48 {start} AS dhc_before,
+      ascii(end_dhc) - 48 {end} AS dhc_after,
+      start_aesthetic {start} AS aesthetic_before,
+      end_aesthetic {end} AS aesthetic_after,
+      start_overjet {start} AS overjet_before,
+      end_overjet {end} AS overjet_after,
+      start_overbite {start} AS overbite_before,
+      end_overbite {end} AS overbite_after,
       CASE WHEN ae_caries + ae_white_spot + ae_gingivitis + ae_ulcer + ae_allergy + ae_joint
         + ae_incisor_trauma + ae_root_resorption + ae_fragment_swallowed + ae_fragment_inhaled
         + ae_other + ae_serious > 0 THEN

@@ -99,4 +99,16 @@ class AgreementPropertyTest {
       assertThat(funnel.z(share)).isFinite();
     }
   }
+
+  /** 8/10 x 7/8 x 5/7 is one half, and comes out above it in binary. */
+  @Test
+  void theMedianIsTheDayOnWhichOneHalfIsLeft() {
+    EndCounts ends = new EndCounts();
+    ends.add(new Followed(100, Ending.EVENT), 2);
+    ends.add(new Followed(200, Ending.EVENT), 1);
+    ends.add(new Followed(300, Ending.EVENT), 2);
+    ends.add(new Followed(300, Ending.CENSORED), 3);
+    ends.add(new Followed(900, Ending.EVENT), 2);
+    assertThat(SurvivalCurve.of(ends).median()).contains(300.0);
+  }
 }

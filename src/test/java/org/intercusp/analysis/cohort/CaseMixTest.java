@@ -54,6 +54,46 @@ class CaseMixTest {
     assertThat(unknown).containsExactly(12, 0, 1, 3, 0, 0, 1);
   }
 
+  /** Twelve of another sex, to none of whom it happened: no coefficient, and no reason to have none. */
+  @Test
+  void aLevelThatFewHaveTakesNoModelAway() {
+    List<MixedCase> cases = new ArrayList<>(cases(3000, 3));
+    int all = cases.size();
+    for (int i = 0; i < 12; i++) {
+      MixedCase alike = cases.get(i * 7);
+      cases.add(
+          new MixedCase(
+              "other",
+              alike.age(),
+              Sex.OTHER,
+              alike.parBefore(),
+              alike.growth(),
+              Outcome.DID_NOT_HAPPEN));
+    }
+    CaseMix found = CaseMix.of(cases).result().orElseThrow();
+    double expected =
+        found.clinics().values().stream().mapToDouble(Rate::expected).sum();
+    assertThat(expected).isCloseTo(found.overall() * (all + 12), within(1e-6));
+    assertThat(found.performance().concordance().result()).isPresent();
+
+    List<MixModel.Pattern> patterns = new ArrayList<>();
+    for (MixedCase each : cases) {
+      List<Double> row = new ArrayList<>();
+      for (double covariate : each.covariates()) {
+        row.add(covariate);
+      }
+      patterns.add(new MixModel.Pattern(row, each.happened(), 1));
+    }
+    MixModel model =
+        MixModel.of(List.of("age", "male", "other", "par", "before", "after", "missing"), patterns)
+            .result()
+            .orElseThrow();
+    assertThat(model.terms())
+        .extracting(MixModel.Term::name)
+        .contains("age", "male", "missing")
+        .doesNotContain("other");
+  }
+
   private static List<MixedCase> cases(int count, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     List<MixedCase> cases = new ArrayList<>();

@@ -34,6 +34,27 @@ class TrimmingPlanTest {
     assertThat(plan("3.0", TrimmingPlan.FAST).meetWeek().orElseThrow()).isLessThan(44);
   }
 
+  /**
+   * By hand in twelfths of a millimetre: seven weeks erupt up to 7/12 mm, which no decimal holds.
+   * Four visits leave clearances of 5/12, 4/12, 3/12, 2/12 mm and so on; at week 44 one of exactly
+   * 1 mm off is due.
+   */
+  @Test
+  void aWeekThatIsNoDecimalPartOfTheRateLosesNoTrim() {
+    TrimmingPlan plan =
+        TrimmingPlan.of(
+            Length.of("5.5"), new Terms(Length.of("1"), 1, 7, TrimmingPlan.RATE));
+    assertThat(lengths(plan.visits(), true).subList(0, 8))
+        .containsExactly("1", "1", "0.5", "0.5", "0.5", "0.5", "1", "0.5");
+    assertThat(plan.meetWeek()).hasValue(65);
+    TrimmingPlan weekly =
+        TrimmingPlan.of(Length.of("2"), new Terms(Length.of("1.5"), 2, 1, TrimmingPlan.RATE));
+    assertThat(weekly.visits().stream().filter(visit -> !visit.trim().equals(Length.ZERO)))
+        .extracting(Visit::week)
+        .containsExactly(3, 9);
+    assertThat(weekly.meetWeek()).hasValue(24);
+  }
+
   @Test
   void withoutEruptionOrTrimmingTheyNeverMeet() {
     assertThat(plan("3.0", Length.ZERO).meetWeek()).isEmpty();

@@ -3,6 +3,7 @@ package org.intercusp.analysis.progress;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
 import org.hipparchus.distribution.continuous.TDistribution;
@@ -21,6 +22,14 @@ class ProgressTest {
     assertThat(progress.rate().doubleValue()).isCloseTo(2 / months(30), within(0.0001));
     assertThat(progress.interval().reason()).contains("three");
     assertThat(progress.projected(Length.of("2")).result()).isEmpty();
+  }
+
+  /** 0.2661 mm in 30 days are 0.26998 a month: told as 0.27, and below 0.27 all the same. */
+  @Test
+  void aRateIsRoundedWhereItIsToldAndNotWhereItIsCompared() {
+    Progress progress = progress("9", "8.7339");
+    assertThat(progress.rate()).isLessThan(new BigDecimal("0.27"));
+    assertThat(Progress.told(progress.rate())).isEqualTo(new BigDecimal("0.2700"));
   }
 
   @Test

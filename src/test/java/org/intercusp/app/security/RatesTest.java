@@ -47,10 +47,38 @@ class RatesTest {
     }
   }
 
-  private MockHttpServletResponse asked(Caller caller) throws IOException {
+  @Test
+  void whoChangesTheirAddressWithinTheirNetworkIsTheSame() throws IOException {
+    int status = 200;
+    for (int i = 0; i < 60; i++) {
+      status = from("2001:db8:0:1::" + Integer.toHexString(i)).getStatus();
+    }
+    assertThat(status).isEqualTo(429);
+    assertThat(from("2001:db8:0:2::1").getStatus()).isEqualTo(200);
+    assertThat(asked(Caller.NOBODY, "2001:db8::1").getStatus()).isEqualTo(200);
+    assertThat(asked(Caller.NOBODY, "2001:db8::2").getStatus()).isEqualTo(200);
+    assertThat(asked(Caller.NOBODY, "2001:db8::3").getStatus()).isEqualTo(429);
+  }
+
+  private MockHttpServletResponse from(String address) throws IOException {
     MockHttpServletResponse response = new MockHttpServletResponse();
-    boolean tooMuch =
-        rates.isTooMuch(caller, new MockHttpServletRequest("GET", "/treatments"), response);
+    rates.isTooMuch(request(address), response);
+    return response;
+  }
+
+  private static MockHttpServletRequest request(String address) {
+    MockHttpServletRequest request = new MockHttpServletRequest("GET", "/treatments");
+    request.setRemoteAddr(address);
+    return request;
+  }
+
+  private MockHttpServletResponse asked(Caller caller) throws IOException {
+    return asked(caller, "127.0.0.1");
+  }
+
+  private MockHttpServletResponse asked(Caller caller, String address) throws IOException {
+    MockHttpServletResponse response = new MockHttpServletResponse();
+    boolean tooMuch = rates.isTooMuch(caller, request(address), response);
     assertThat(tooMuch).isEqualTo(response.getStatus() == 429);
     return response;
   }

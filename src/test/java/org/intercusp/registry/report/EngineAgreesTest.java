@@ -181,4 +181,13 @@ class EngineAgreesTest {
                 "SELECT count(*) AS x FROM (SELECT person, treatment FROM counted GROUP BY person, treatment HAVING count(*) > 1) AS t"))
         .isZero();
   }
+
+  @Test
+  void completedAreKnownOfTheCompleted() {
+    double completed = figure(Measure.STANDING, Slice.ALL, "completed");
+    for (Measure measure : List.of(Measure.PAR_UK_COMPLETED, Measure.PAR_US_COMPLETED)) {
+      assertThat(figure(measure, Slice.ALL, "known"))
+          .isCloseTo(100 * figure(measure, Slice.ALL, "cases") / completed, within(1e-9));
+    }
+  }
 }

@@ -23,6 +23,8 @@ import org.hl7.fhir.r4.model.Quantity;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.form.ReportForm;
 import org.intercusp.registry.report.form.ReportMeasure;
+import org.intercusp.registry.report.form.ReportText;
+import org.intercusp.registry.report.form.ReportPage;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -205,8 +207,29 @@ class FormsAgreeTest {
       assertThat(section)
           .as(measure.code())
           .contains("<svg class=\"chart\"")
-          .contains("<title ")
+          .contains("<figcaption ")
           .contains("<desc ");
+    }
+  }
+
+  @Test
+  void eachChartSaysWhatNoOtherDoes() {
+    List<String> captions = new ArrayList<>();
+    Matcher caption = Pattern.compile("<figcaption [^>]*>([^<]+)<").matcher(ReportPage.content(report));
+    while (caption.find()) {
+      captions.add(caption.group(1));
+    }
+    assertThat(captions).hasSizeGreaterThan(25).doesNotHaveDuplicates();
+  }
+
+  @Test
+  void saysWhatIsHidden() {
+    for (Map.Entry<Integer, String> each :
+        Map.of(1, "No count is hidden.", 2, "Counts of 1 are hidden", 5, "Counts from 1 to 4 are hidden")
+            .entrySet()) {
+      Report one = new Report(new ReportQuestion(LocalDate.of(2026, 6, 30), each.getKey()), List.of());
+      assertThat(ReportPage.content(one)).contains(each.getValue());
+      assertThat(ReportText.write(one)).contains(each.getValue());
     }
   }
 

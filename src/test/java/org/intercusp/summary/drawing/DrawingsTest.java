@@ -2,6 +2,8 @@ package org.intercusp.summary.drawing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -13,7 +15,10 @@ import org.intercusp.finding.Source;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
+import org.intercusp.rules.Examiner;
 import org.intercusp.rules.SampleTreatments;
+import org.intercusp.rules.rule.Limit;
+import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Film;
 import org.intercusp.treatment.JawPosition;
 import org.intercusp.treatment.Landmark;
@@ -36,7 +41,7 @@ class DrawingsTest {
         .appliances()
         .forEach(
             each -> {
-              BlockView.of(treatment, each, ON).ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
+              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures(), ON).ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
               drawings.add(TeethChart.svg(treatment.diagnosis().teethPresent(), each));
             });
     drawings.add(TeethChart.svg("plain", treatment.diagnosis().teethPresent()));
@@ -145,7 +150,7 @@ class DrawingsTest {
   @Test
   void theBlocksShowHeightsInclineAndWhatIsTrimmed() throws Exception {
     Treatment base = SampleTreatments.base();
-    BlockView view = BlockView.of(base, base.appliances().get(0), ON).orElseThrow();
+    BlockView view = BlockView.of(base, base.appliances().get(0), List.of(), ON).orElseThrow();
     Drawn drawn = new Drawn(BlockDrawing.svg(view));
     assertThat(drawn.words())
         .contains("5.5 mm", "5 mm", "incline 70°")
@@ -153,12 +158,43 @@ class DrawingsTest {
     assertThat(drawn.words()).noneMatch(words -> words.contains("angle not given"));
   }
 
+  /** An adult by the clinic's own age, a child when the bite was taken: one jaw for both. */
+  @Test
+  void predictedHeightsAreThoseOfTheFigures() {
+    Treatment grown =
+        SampleTreatments.changed(
+            """
+            {"/appliances/0/blockHeights": null, "/bites/0/molarClearance": null,
+             "/patient/birthDate": "2010-05-10"}
+            """);
+    Limits own = new Limits(Map.of(Limit.ADULT_FROM, BigDecimal.valueOf(16)));
+    for (Limits limits : List.of(Limits.USUAL, own)) {
+      List<Figure> figures = new Examiner(limits).examine(grown, ON).figures();
+      BlockView view =
+          BlockView.of(grown, grown.appliances().get(0), figures, ON).orElseThrow();
+      assertThat(BigDecimal.valueOf(view.molar()).setScale(2, RoundingMode.HALF_UP))
+          .isEqualTo(number(figures, "gap-first-molar"));
+      assertThat(BigDecimal.valueOf(view.premolar()).setScale(2, RoundingMode.HALF_UP))
+          .isEqualTo(number(figures, "gap-first-premolar"));
+    }
+    assertThat(number(new Examiner(own).examine(grown, ON).figures(), "gap-first-molar"))
+        .isNotEqualTo(number(new Examiner().examine(grown, ON).figures(), "gap-first-molar"));
+  }
+
+  private static BigDecimal number(List<Figure> figures, String name) {
+    return figures.stream()
+        .filter(figure -> figure.name().equals(name))
+        .map(figure -> ((Value.Numeric) figure.value()).number())
+        .findFirst()
+        .orElseThrow();
+  }
+
   @Test
   void nothingIsTrimmedWithAnOpenBite() throws Exception {
     Treatment open = SampleTreatments.changed("{\"/diagnosis/overbite\": 0}");
     NextTrim next = NextTrim.of(open, open.appliances().get(0), ON).orElseThrow();
     assertThat(next.amount().value()).isZero();
-    BlockView view = BlockView.of(open, open.appliances().get(0), ON).orElseThrow();
+    BlockView view = BlockView.of(open, open.appliances().get(0), List.of(), ON).orElseThrow();
     assertThat(new Drawn(BlockDrawing.svg(view)).words())
         .contains("Next visit: no trimming, never: keep all posterior contact");
   }
@@ -166,7 +202,7 @@ class DrawingsTest {
   @Test
   void theInclineIsDrawnAtItsAngleAndNeverTrimmed() {
     Treatment base = SampleTreatments.base();
-    BlockView view = BlockView.of(base, base.appliances().get(0), ON).orElseThrow();
+    BlockView view = BlockView.of(base, base.appliances().get(0), List.of(), ON).orElseThrow();
     Wedge wedge = Wedge.of(view);
     double forward = wedge.inclineFoot().behind() - wedge.inclineTop().behind();
     double rise = wedge.inclineFoot().below() - wedge.inclineTop().below();
@@ -178,7 +214,7 @@ class DrawingsTest {
   @Test
   void aBlockIsDrawnInMillimetresOfItsScale() {
     Treatment base = SampleTreatments.base();
-    BlockView view = BlockView.of(base, base.appliances().get(0), ON).orElseThrow();
+    BlockView view = BlockView.of(base, base.appliances().get(0), List.of(), ON).orElseThrow();
     Wedge wedge = Wedge.of(view);
     assertThat(wedge.upper().get(2).below()).isBetween(4.5, 5.0);
     assertThat(wedge.lower().get(2).below()).isBetween(5.5, 6.0);

@@ -122,6 +122,15 @@ class ChangedElsewhereIT {
           page.locator("section.panel", new Page.LocatorOptions().setHasText("2015-09-03"));
       born.locator("button.main").click();
       assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("It is accepted");
+      assertThat(page.locator("#proposals")).containsText("Harbour General has a new review");
+      assertThat(page.locator("#proposals")).not().containsText("performer");
+      page.getByLabel("Overbite, mm").fill("3,5 mm");
+      page.getByLabel("Molar relation right, mm").fill("2");
+      page.getByLabel("Molar relation left, mm").fill("2");
+      page.locator("#proposals button.main").click();
+      assertThat(page.locator("#proposals")).containsText("Not accepted");
+      assertThat(page.getByLabel("Overbite, mm")).hasValue("3,5 mm");
+      visit.picture("proposals-not-accepted").accessible();
       page.getByLabel("Overbite, mm").fill("3,5");
       page.getByLabel("Molar relation right, mm").fill("2");
       page.getByLabel("Molar relation left, mm").fill("2");

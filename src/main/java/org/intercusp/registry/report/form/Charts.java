@@ -13,15 +13,19 @@ final class Charts {
   private static final int ROW = 20;
 
   /** Characters that stand left of the charts in the page's type. */
-  private static final int LABEL = 32;
+  private static final int LABEL = 30;
 
   private static final int TOP = 14;
   private static final int FOOT = 44;
 
   private Charts() {}
 
-  /** A value with its interval a row. */
-  static String dots(String id, String title, String unit, List<Dot> dots) {
+  /**
+   * A value with its interval a row.
+   *
+   * @param reach what the line through a dot means, where it has one
+   */
+  static String dots(String id, String title, String unit, String reach, List<Dot> dots) {
     List<Double> values = new ArrayList<>();
     for (Dot dot : dots) {
       values.add(dot.value);
@@ -31,17 +35,16 @@ final class Charts {
       }
     }
     int bottom = TOP + ROW * dots.size();
+    boolean reaching = dots.stream().anyMatch(dot -> dot.low != null && dot.high != null);
+    String shown = reaching ? title + ", with " + reach : title;
     Axis x = Axis.over(values, LEFT, RIGHT);
     Svg svg =
         new Svg(
             WIDTH,
             bottom + FOOT,
             id,
-            title,
-            title
-                + ", "
-                + unit
-                + ": a dot and its 95 % interval for each group; the numbers are in the table.");
+            shown,
+            shown + ": a dot a row, " + unit + "; the numbers are in the table.");
     across(svg, x, TOP, bottom, unit);
     for (int i = 0; i < dots.size(); i++) {
       Dot dot = dots.get(i);
@@ -65,13 +68,13 @@ final class Charts {
             WIDTH,
             bottom + FOOT,
             id,
-            title,
+            title + ", parts of each group",
             title + ": parts of each group in per cent; the numbers are in the table.");
     for (int p = 0; p < parts.size(); p++) {
       svg.rectangle(LEFT, TOP + 16 * p - 8, 12, 12, "part part-" + p);
       svg.text(LEFT + 18, TOP + 16 * p + 2, "start", parts.get(p));
     }
-    across(svg, x, TOP + legend, bottom, "%");
+    across(svg, x, TOP + legend, bottom, "% of what is counted in each row");
     for (int i = 0; i < bars.size(); i++) {
       Bar bar = bars.get(i);
       double y = TOP + legend + ROW * i;
@@ -96,7 +99,10 @@ final class Charts {
     svg.text((LEFT + RIGHT) / 2.0, bottom + 36, "middle", unit);
   }
 
-  /** Step curves over days, shares in per cent, with bands. */
+  /**
+   * Curves over days, shares in per cent, with bands: straight from one shown day to the next, since
+   * a step would say that nobody ends on the days between, some of which are hidden.
+   */
   static String curves(String id, String title, List<Curve> curves) {
     int bottom = 320;
     List<Double> days = new ArrayList<>();
@@ -108,13 +114,13 @@ final class Charts {
             WIDTH,
             bottom + FOOT + 18 * curves.size(),
             id,
-            title,
+            title + ", with 95 % bands",
             title + ": share of cases by day with 95 % bands; the numbers are in the table.");
     frame(svg, x, y, "days from the first active fitting");
     for (int c = 0; c < curves.size(); c++) {
       Curve curve = curves.get(c);
       svg.path(band(curve, x, y), "band band-" + c);
-      svg.path(steps(curve, x, y), "curve curve-" + c);
+      svg.path(line(curve, x, y), "curve curve-" + c);
       double legend = bottom + FOOT + 18 * c;
       svg.line(60, legend, 100, legend, "curve curve-" + c);
       svg.text(108, legend + 4, "start", curve.label);
@@ -134,13 +140,13 @@ final class Charts {
     svg.text((x.start() + x.end()) / 2, y.start() + 34, "middle", below);
   }
 
-  private static String steps(Curve curve, Axis x, Axis y) {
+  private static String line(Curve curve, Axis x, Axis y) {
     StringBuilder path = new StringBuilder();
     for (Point point : curve.points) {
-      path.append(
-          path.isEmpty()
-              ? "M" + x.at(point.x) + " " + y.at(point.y)
-              : "H" + x.at(point.x) + "V" + y.at(point.y));
+      path.append(path.isEmpty() ? "M" : "L")
+          .append(x.at(point.x))
+          .append(' ')
+          .append(y.at(point.y));
     }
     return path.toString();
   }
@@ -181,9 +187,9 @@ final class Charts {
     Svg svg =
         new Svg(
             WIDTH,
-            bottom + FOOT + 54,
+            bottom + FOOT + 72,
             id,
-            title,
+            title + ", each clinic by its cases",
             title
                 + ": each clinic's share by its cases, exact limits solid, normal limits dashed, 95 % inside 99.8 %; the numbers are in the table.");
     frame(svg, x, y, "cases");
@@ -212,6 +218,8 @@ final class Charts {
         .text(108, legend + 22, "start", "normal limits, 95 % and 99.8 %");
     svg.dot(80, legend + 36, "dot unjudged")
         .text(108, legend + 40, "start", "open: shown, not judged");
+    svg.line(60, legend + 54, 100, legend + 54, "centre")
+        .text(108, legend + 58, "start", "share over all");
     return svg.drawn();
   }
 
@@ -225,7 +233,7 @@ final class Charts {
   /** A row of a bar chart: sizes of its parts. */
   record Bar(String label, List<Double> parts) {}
 
-  /** A named step curve. */
+  /** A named curve. */
   record Curve(String label, List<Point> points) {}
 
   /** A point of a curve with its interval. */

@@ -44,7 +44,8 @@ final class ReportCharts {
                           "corrected",
                           "second-submitter",
                           "transferred-on",
-                          "same-fitting")));
+                          "same-fitting",
+                          "not-begun")));
           case STANDING ->
               List.of(
                   ownBars(
@@ -130,7 +131,12 @@ final class ReportCharts {
             .orElse("");
     return dots.isEmpty()
         ? ""
-        : Charts.dots(id(measure, statistic), measure.title() + ": " + title, unit, dots);
+        : Charts.dots(
+            id(measure, statistic),
+            measure.title() + ": " + title,
+            Units.shown(unit),
+            "95 % intervals",
+            dots);
   }
 
   private String ownBars(Measure measure, List<String> parts) {
@@ -174,7 +180,12 @@ final class ReportCharts {
         });
     return dots.isEmpty()
         ? ""
-        : Charts.dots(id(measure, "kinds"), measure.title() + ", by kind, all cases", "%", dots);
+        : Charts.dots(
+            id(measure, "kinds"),
+            measure.title() + ", by kind, all cases",
+            "% of cases",
+            "95 % intervals",
+            dots);
   }
 
   private String terms(Measure measure) {
@@ -192,7 +203,12 @@ final class ReportCharts {
             });
     return dots.isEmpty()
         ? ""
-        : Charts.dots(id(measure, "terms"), measure.title() + ": terms", "log odds", dots);
+        : Charts.dots(
+            id(measure, "terms"),
+            measure.title() + ": terms of the model",
+            "log odds",
+            "95 % intervals",
+            dots);
   }
 
   private String agreement(Measure measure) {
@@ -202,8 +218,9 @@ final class ReportCharts {
         ? ""
         : Charts.dots(
             id(measure, "limits"),
-            measure.title() + ": bias with limits of agreement",
+            measure.title() + ": bias",
             "points",
+            "limits of agreement",
             List.of(new Charts.Dot("bias", bias, all.get("limit-low"), all.get("limit-high"))));
   }
 

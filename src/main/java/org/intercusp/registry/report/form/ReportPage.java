@@ -23,6 +23,9 @@ import org.jspecify.annotations.Nullable;
  */
 public final class ReportPage {
 
+  private static final String HIDDEN_TOO =
+      ", and with them what would give them away; charts show what is not hidden.";
+
   private ReportPage() {}
 
   /** The page's content, to be set into a frame. */
@@ -31,10 +34,11 @@ public final class ReportPage {
         new StringBuilder(
             "<section id=\"report\" class=\"registry\"><h1>Registry report</h1><p>Cut-off ");
     html.append(report.question().cutOff())
-        .append(". Counts from 1 to ")
-        .append(report.question().threshold() - 1);
+        .append(". ")
+        .append(report.question().hiding());
+    html.append(report.question().threshold() == 1 ? "." : HIDDEN_TOO);
     html.append(
-        " are hidden, and with them what would give them away. Intervals are 95 %. Invented or submitted data; figures support a clinician's judgement and do not replace it.</p>");
+        " Intervals are 95 %. Invented or submitted data; figures support a clinician's judgement and do not replace it.</p>");
     html.append("<nav aria-label=\"Measures\"><ul>");
     for (Measure measure : Measure.values()) {
       html.append("<li><a href=\"#")
@@ -101,7 +105,7 @@ public final class ReportPage {
           .append(statistic.code())
           .append("\">")
           .append(escaped(statistic.title()));
-      html.append("<span class=\"unit\"> ").append(escaped(unit(statistic))).append("</span></th>");
+      html.append("<span class=\"unit\"> ").append(escaped(Units.shown(statistic.unit()))).append("</span></th>");
     }
     html.append("</tr></thead><tbody>");
     rows.forEach(
@@ -113,17 +117,6 @@ public final class ReportPage {
           html.append("</tr>");
         });
     html.append("</tbody></table></div></details>");
-  }
-
-  private static String unit(Statistic statistic) {
-    return switch (statistic.unit()) {
-      case "1" -> "";
-      case "{case}" -> "cases";
-      case "{score}" -> "points";
-      case "h/d" -> "hours a day";
-      case "d" -> "days";
-      default -> statistic.unit();
-    };
   }
 
   private static String cell(@Nullable Figure figure) {

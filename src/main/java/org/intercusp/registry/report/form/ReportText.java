@@ -15,7 +15,7 @@ public final class ReportText {
   public static String write(Report report) {
     StringBuilder text = new StringBuilder();
     text.append("Registry report, cut-off ").append(report.question().cutOff());
-    text.append(", counts below ").append(report.question().threshold()).append(" hidden\n");
+    text.append(". ").append(report.question().hiding()).append(".\n");
     for (Measure measure : Measure.values()) {
       text.append('\n').append(measure.title()).append("\n  ");
       text.append(measure.definition())

@@ -3,8 +3,9 @@ package org.intercusp.registry.report.form;
 import java.util.Locale;
 
 /**
- * One chart as inline SVG: title and description for those who do not see it, classes instead of
- * styles so that the page's stylesheet colours it by day and by night.
+ * One chart as inline SVG below its caption, to be set into a figure: a description for those who
+ * do not see it, classes instead of styles so that the page's stylesheet colours it by day and by
+ * night.
  */
 final class Svg {
 
@@ -80,7 +81,11 @@ final class Svg {
   }
 
   String drawn() {
-    return "<svg class=\"chart\" viewBox=\"0 0 "
+    return "<figcaption id=\""
+        + id
+        + "-t\">"
+        + escaped(title)
+        + "</figcaption><svg class=\"chart\" viewBox=\"0 0 "
         + width
         + " "
         + height
@@ -89,11 +94,7 @@ final class Svg {
         + "-t "
         + id
         + "-d\">"
-        + "<title id=\""
-        + id
-        + "-t\">"
-        + escaped(title)
-        + "</title><desc id=\""
+        + "<desc id=\""
         + id
         + "-d\">"
         + escaped(description)

@@ -57,7 +57,7 @@ final class Live {
         shown(told),
         missing.isEmpty() ? shown(without(now, then)) : List.of(),
         gained.stream().anyMatch(Live::isHarm) ? harm(then, missing) : "",
-        missing.isEmpty() ? drawing(sheet, before, after) : null);
+        missing.isEmpty() ? drawing(sheet, before, after, then) : null);
   }
 
   private static List<Told> shown(List<Finding> findings) {
@@ -115,14 +115,15 @@ final class Live {
             .collect(Collectors.joining(", ", "Findings: ", ". "));
   }
 
-  private static @Nullable String drawing(Sheet sheet, Treatment before, Treatment after) {
+  private static @Nullable String drawing(
+      Sheet sheet, Treatment before, Treatment after, Examination then) {
     if (!sheet.list().equals("bites")) {
       return null;
     }
     return after.bites().stream()
         .filter(bite -> before.bites().stream().noneMatch(old -> old.id().equals(bite.id())))
         .findFirst()
-        .map(bite -> BitePicture.of(after, bite))
+        .map(bite -> BitePicture.of(bite, then.figures()))
         .orElse(null);
   }
 }
