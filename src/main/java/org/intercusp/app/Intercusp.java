@@ -71,9 +71,7 @@ public class Intercusp {
   }
 
   private static String[] settings(String... words) {
-    return Arrays.stream(words)
-        .filter(word -> word.matches(SETTING))
-        .toArray(String[]::new);
+    return Arrays.stream(words).filter(word -> word.matches(SETTING)).toArray(String[]::new);
   }
 
   private static String[] besides(String[] settings, String... words) {

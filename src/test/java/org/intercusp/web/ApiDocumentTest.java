@@ -64,7 +64,9 @@ class ApiDocumentTest extends OpenServiceBase {
 
   private static void answered(String what, JsonNode operation, Reply reply) {
     JsonNode response = operation.path("responses").path(String.valueOf(reply.status()));
-    assertThat(response.isMissingNode()).as(what + " answered " + reply.status() + reply.body()).isFalse();
+    assertThat(response.isMissingNode())
+        .as(what + " answered " + reply.status() + reply.body())
+        .isFalse();
     String type = reply.header("Content-Type").split(";", -1)[0];
     if (!type.isEmpty()) {
       assertThat(response.path("content").propertyNames()).as(what).contains(type);
