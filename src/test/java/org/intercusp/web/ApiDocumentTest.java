@@ -8,7 +8,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.concurrent.locks.LockSupport;
+import java.util.stream.Stream;
 import org.intercusp.web.Knock.Reply;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
@@ -70,6 +73,25 @@ class ApiDocumentTest extends OpenServiceBase {
     String type = reply.header("Content-Type").split(";", -1)[0];
     if (!type.isEmpty()) {
       assertThat(response.path("content").propertyNames()).as(what).contains(type);
+    }
+  }
+
+  /** What was handed in is loaded behind the answer, and others look into the same inbox. */
+  @AfterEach
+  void everythingIsLoaded() throws IOException {
+    Path inbox = DATA.resolve("registry/inbox");
+    for (int i = 0; i < 600 && !isEmpty(inbox); i++) {
+      LockSupport.parkNanos(100_000_000);
+    }
+    assertThat(isEmpty(inbox)).isTrue();
+  }
+
+  private static boolean isEmpty(Path directory) throws IOException {
+    if (!Files.isDirectory(directory)) {
+      return true;
+    }
+    try (Stream<Path> files = Files.list(directory)) {
+      return files.findAny().isEmpty();
     }
   }
 
