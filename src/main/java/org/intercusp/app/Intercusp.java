@@ -21,6 +21,9 @@ import org.springframework.context.ConfigurableApplicationContext;
     exclude = UserDetailsServiceAutoConfiguration.class)
 public class Intercusp {
 
+  /** Settings have dots in their names, and no option of a command has. */
+  private static final String SETTING = "(?s)--[^=.]+\\.[^=]+=.*";
+
   /** Runs the service, or one command and exits with its code. */
   public static void main(String[] args) {
     if (args.length == 0 || isSetting(args[0])) {
@@ -43,6 +46,7 @@ public class Intercusp {
   private static void serve(String... settings) {
     sameEverywhere();
     try {
+      mustBeSettings(settings);
       SpringApplication service = new SpringApplication(Intercusp.class);
       service.addInitializers(new UnknownSettings());
       service.run(settings);
@@ -51,16 +55,23 @@ public class Intercusp {
     }
   }
 
+  /** A word that sets nothing would be left aside, such as {@code --port=9090}. */
+  static void mustBeSettings(String... words) {
+    for (String word : words) {
+      if (!word.matches(SETTING) && !word.equals("--debug")) {
+        throw new IllegalArgumentException(
+            word + " is none; one is written --name=value, as in --server.port=9090");
+      }
+    }
+  }
+
   /** {@code --name=value} sets a property of the service; {@code --help} alone is a command. */
   private static boolean isSetting(String word) {
     return word.startsWith("--") && word.contains("=");
   }
 
-  /** Settings have dots in their names, and no option of a command has. */
   private static String[] settings(String... words) {
-    return Arrays.stream(words)
-        .filter(word -> word.matches("(?s)--[^=.]+\\.[^=]+=.*"))
-        .toArray(String[]::new);
+    return Arrays.stream(words).filter(word -> word.matches(SETTING)).toArray(String[]::new);
   }
 
   private static String[] besides(String[] settings, String... words) {

@@ -23,7 +23,8 @@ import org.springframework.core.env.StandardEnvironment;
  * and what it was to switch on would stay off. The reference of the settings says which there are.
  * The environment and the system properties are not asked, since others write there too.
  */
-final class UnknownSettings implements ApplicationContextInitializer<ConfigurableApplicationContext> {
+final class UnknownSettings
+    implements ApplicationContextInitializer<ConfigurableApplicationContext> {
 
   private static final String REFERENCE = "/settings/reference.md";
   private static final String ANY = "name";

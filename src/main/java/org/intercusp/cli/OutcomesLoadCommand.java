@@ -104,9 +104,13 @@ final class OutcomesLoadCommand implements Callable<Integer> {
       console.say(String.valueOf(e.getMessage()));
       return ExitCode.OUR_FAULT;
     } catch (IOException | UncheckedIOException e) {
-      console.say(file + ": cannot be read");
+      console.say(isReadable(file) ? "Not loaded: " + Words.of(e) : file + ": cannot be read");
       return ExitCode.UNREADABLE;
     }
+  }
+
+  private static boolean isReadable(Input file) {
+    return file.isStandardInput() || Files.isReadable(Path.of(file.name()));
   }
 
   private void tell(List<String> lines) {

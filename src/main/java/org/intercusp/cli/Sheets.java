@@ -142,11 +142,7 @@ final class Sheets {
   /** Why nothing could be read at all. */
   static String unopened(Input file, Told told, Exception why) {
     String into = told.into == null ? "" : ", or " + told.into + " as treatment files";
-    return file + " cannot be read" + into + ": " + Words.of(cause(why));
-  }
-
-  private static IOException cause(Exception why) {
-    return why instanceof IOException plain ? plain : new IOException(why.getCause());
+    return file + " cannot be read" + into + ": " + Words.of(why);
   }
 
   /** What was refused, in lines for a person. */

@@ -1,10 +1,13 @@
 package org.intercusp.cli;
 
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.springframework.boot.context.config.ConfigDataException;
 import org.springframework.boot.context.properties.bind.BindException;
 import org.springframework.boot.web.server.PortInUseException;
+import org.yaml.snakeyaml.error.YAMLException;
 
 /**
  * Why a command or the service did not start, in one line: most often a setting, which whoever set
@@ -30,6 +33,9 @@ public final class StartFault {
   private boolean isOfSettings() {
     return first(PortInUseException.class).isEmpty()
         && (first(BindException.class).isPresent()
+            || first(UncheckedIOException.class).isPresent()
+            || first(ConfigDataException.class).isPresent()
+            || first(YAMLException.class).isPresent()
             || first(IllegalArgumentException.class).isPresent());
   }
 
@@ -48,10 +54,18 @@ public final class StartFault {
     if (unbound.isPresent()) {
       return "Wrong setting " + unbound.get().getName() + ": " + said(root());
     }
+    Optional<UncheckedIOException> unusable = first(UncheckedIOException.class);
+    if (unusable.isPresent()) {
+      return "Wrong setting: " + Words.of(unusable.get());
+    }
     // The first has the name of the setting before the words of the one that found the fault.
     Optional<IllegalArgumentException> unfit = first(IllegalArgumentException.class);
     if (unfit.isPresent()) {
-      return "Wrong setting: " + said(unfit.get());
+      boolean whole = said(unfit.get()).contains(said(root()));
+      return "Wrong setting: " + said(unfit.get()) + (whole ? "" : ": " + said(root()));
+    }
+    if (isOfSettings()) {
+      return "Wrong setting: " + said(root());
     }
     return "Not started: " + root().getClass().getSimpleName() + ": " + said(root());
   }

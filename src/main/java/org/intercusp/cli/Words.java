@@ -1,11 +1,13 @@
 package org.intercusp.cli;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.ConnectException;
 import java.net.URI;
 import java.net.URISyntaxException;
 import java.net.http.HttpConnectTimeoutException;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.NoSuchFileException;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
@@ -66,10 +68,17 @@ final class Words {
   }
 
   /** Why a file or a service could not be read or written. */
-  static String of(IOException fault) {
+  static String of(Exception fault) {
+    if (fault instanceof UncheckedIOException && fault.getCause() instanceof IOException cause) {
+      String said = String.valueOf(fault.getMessage());
+      return (said.equals(cause.toString()) ? "" : said + ": ") + of(cause);
+    }
     String message = fault.getMessage();
     if (fault instanceof NoSuchFileException) {
       return "there is no " + message;
+    }
+    if (fault instanceof FileAlreadyExistsException) {
+      return message + " is there already";
     }
     if (fault instanceof AccessDeniedException) {
       return message + " may not be read or written";

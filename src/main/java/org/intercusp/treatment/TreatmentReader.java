@@ -75,6 +75,7 @@ public final class TreatmentReader {
   }
 
   private Stream<ReadLine> readEach(Lines lines) {
-    return lines.stream().map(line -> new ReadLine(line.number(), read(line.bytes(), line.number())));
+    return lines.stream()
+        .map(line -> new ReadLine(line.number(), read(line.bytes(), line.number())));
   }
 }

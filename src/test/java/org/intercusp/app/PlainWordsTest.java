@@ -25,22 +25,26 @@ class PlainWordsTest {
   @CsvSource(
       delimiter = ';',
       value = {
-    "check FILE --on 2026-02-30; is no day of the calendar",
-    "outcomes report --cut-off soon; is no day of the calendar",
-    "summary FILE --for hospital; expected one of [dentist, laboratory, patient]",
-    "send FILE --to x --scope x; expected one of [hospital, referrer, laboratory, registry]",
-    "send FILE --to http://; is no address",
-    "check FILE --into FILE; --into is for records of a sheet",
-    "map FILE --into FILE; --into is for records of a sheet",
-    "check x.csv --into FILE; there is no x.csv",
-    "restore --from nowhere.zip --intercusp.data=FOLDER; there is no nowhere.zip",
-    "backup --to nowhere/x.zip; is not a new file in a directory that is there",
-    "backup --to FILE; is not a new file in a directory that is there",
-    "backup --to new.zip --service here; is no address",
-    "backup --to new.zip --token-file nowhere; nowhere cannot be read"
-  })
+        "check FILE --on 2026-02-30; is no day of the calendar",
+        "outcomes report --cut-off soon; is no day of the calendar",
+        "summary FILE --for hospital; expected one of [dentist, laboratory, patient]",
+        "send FILE --to x --scope x; expected one of [hospital, referrer, laboratory, registry]",
+        "send FILE --to http://; is no address",
+        "check FILE --into FILE; --into is for records of a sheet",
+        "map FILE --into FILE; --into is for records of a sheet",
+        "check x.csv --into FILE; there is no x.csv",
+        "restore --from nowhere.zip --intercusp.data=FOLDER; there is no nowhere.zip",
+        "backup --to nowhere/x.zip; is not a new file in a directory that is there",
+        "backup --to FILE; is not a new file in a directory that is there",
+        "outcomes load nowhere.ndjson --intercusp.data=FOLDER; nowhere.ndjson: cannot be read",
+        "outcomes load FILE --refusals nowhere/x --intercusp.data=FOLDER; the refusals cannot be written: nowhere/x",
+        "outcomes load FILE --intercusp.data=FILE; cannot be used",
+        "backup --to new.zip --service here; is no address",
+        "backup --to new.zip --token-file nowhere; nowhere cannot be read"
+      })
   void aWrongWordIsNamed(String words, String said) {
-    String told = told(2, words.replace("FILE", SAFE).replace("FOLDER", folder.toString()).split(" "));
+    String told =
+        told(2, words.replace("FILE", SAFE).replace("FOLDER", folder.toString()).split(" "));
     assertThat(told).contains(said).doesNotContain("java", "Exception", "null");
   }
 

@@ -1,6 +1,7 @@
 package org.intercusp.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -8,6 +9,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.intercusp.cli.StartFault;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -66,6 +68,50 @@ class StartTest {
     assertThat(said(send)).isEmpty();
     Files.writeString(file, "intercusp.recipients.hospital.scoop: hospital");
     assertRefused("intercusp.recipients.hospital.scoop", send);
+    Files.writeString(file, "intercusp:\n\tdata: x\n");
+    assertRefused("Wrong setting: while scanning", send);
+    Files.delete(file);
+    assertRefused("cannot be found", send);
+  }
+
+  @Test
+  void aDataDirectoryThatCannotBeUsedIsNamed() {
+    StartFault fault =
+        new StartFault(
+            assertThrows(RuntimeException.class, () -> DataDirectory.make(Path.of(SAFE))));
+    assertThat(told(fault))
+        .contains("Wrong setting: intercusp.data cannot be used: " + SAFE, "is there already")
+        .doesNotContain("Exception");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"--port=9090", "now", "--server.port", "-p"})
+  void aWordThatSetsNothingIsNotLeftAside(String word) {
+    RuntimeException fault =
+        assertThrows(RuntimeException.class, () -> Intercusp.mustBeSettings("--a.b=c", word));
+    assertThat(told(new StartFault(fault))).startsWith("Wrong setting: " + word + " is none");
+  }
+
+  @Test
+  void aPortThatIsNoneIsNamed() {
+    IllegalArgumentException fault =
+        new IllegalArgumentException(
+            "Connector failed to start", new IllegalArgumentException("port out of range: 99999"));
+    assertThat(told(new StartFault(fault)))
+        .isEqualTo("Wrong setting: Connector failed to start: port out of range: 99999");
+  }
+
+  /** Of a setting, so it ends with 2. */
+  private static String told(StartFault fault) {
+    PrintStream error = System.err;
+    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
+    try {
+      assertThat(fault.told()).isEqualTo(2);
+    } finally {
+      System.setErr(error);
+    }
+    return said.toString(StandardCharsets.UTF_8).strip();
   }
 
   private static void assertRefused(String told, String... words) {

@@ -103,6 +103,9 @@ final class AccessMatrix {
       ANY /fhir @ POST /fhir              | 401 403 403 200 403 403 403 200 403
       ANY /fhir/                          | 401 405 405 405 403 403 405 405 403
       ANY /fhir/**                        | 401 404 404 404 403 403 404 404 403
+      OPTIONS /fhir                       | 401 403 204 204 403 403 204 204 403
+      OPTIONS /fhir/                      | 401 403 204 204 403 403 204 204 403
+      OPTIONS /fhir/** @ OPTIONS /fhir/Patient | 401 403 204 204 403 403 204 204 403
       GET /openapi                        | 401 200 200 200 200 200 200 200 200
       GET /openapi.yaml                   | 401 200 200 200 200 200 200 200 200
       GET /actuator                       | 401 403 403 403 403 403 403 200 403
@@ -113,7 +116,7 @@ final class AccessMatrix {
       GET /export                         | 401 200 200 200 403 403 404 400 403
       GET /export @ GET /export?clinic=https://harbour-lane.example/organisations%7Cquay-side | 401 404 404 200 403 403 404 200 403
       POST /import                        | 415 415 415 415 415 415 415 415 415
-      ANY /error                          | 500 500 500 500 500 500 500 500 500
+      ANY /error                          | 404 404 404 404 404 404 404 404 404
       """;
 
   private AccessMatrix() {}

@@ -37,7 +37,7 @@ class Binding implements InitializingBean {
     boolean loopback =
         address != null && !address.isBlank() && InetAddress.getByName(address).isLoopbackAddress();
     if (!login.isOn() && !loopback) {
-      throw new IllegalStateException(
+      throw new IllegalArgumentException(
           property
               + " is not a loopback address and intercusp.login.issuer is not set: nobody would"
               + " have to log in");

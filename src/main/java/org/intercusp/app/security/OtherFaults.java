@@ -40,9 +40,7 @@ class OtherFaults extends BasicErrorController {
     boolean fhir = path != null && Refusals.isFhir(path.toString());
     return ResponseEntity.status(status)
         .contentType(
-            fhir
-                ? MediaType.valueOf("application/fhir+json")
-                : MediaType.APPLICATION_PROBLEM_JSON)
+            fhir ? MediaType.valueOf("application/fhir+json") : MediaType.APPLICATION_PROBLEM_JSON)
         .body(fhir ? outcome(status) : problem(status));
   }
 

@@ -79,11 +79,9 @@ public final class JsonText {
       }
       return root;
     } catch (StreamConstraintsException e) {
-      throw NotJson.tooLarge(
-          words(e), line(e.getLocation()), column(e.getLocation()));
+      throw NotJson.tooLarge(words(e), line(e.getLocation()), column(e.getLocation()));
     } catch (JacksonException e) {
-      throw NotJson.malformed(
-          words(e), line(e.getLocation()), column(e.getLocation()));
+      throw NotJson.malformed(words(e), line(e.getLocation()), column(e.getLocation()));
     }
   }
 

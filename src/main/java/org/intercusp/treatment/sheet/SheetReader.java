@@ -11,6 +11,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -34,6 +36,10 @@ public final class SheetReader {
   private static final int MAX_ROWS = 20_000;
   private static final int MAX_COLUMNS = 500;
 
+  /** How a spreadsheet is told what divides the cells, in a line before the header. */
+  private static final Pattern SAID_DELIMITER =
+      Pattern.compile("sep=([,;\t])\\r?\\n", Pattern.CASE_INSENSITIVE);
+
   private final SheetColumns columns;
 
   public SheetReader(SheetColumns columns) {
@@ -51,19 +57,23 @@ public final class SheetReader {
     } catch (CharacterCodingException e) {
       return refused(SheetFaults.notSheet(1, "a byte that is not UTF-8"));
     }
-    return parsed(text.startsWith("\uFEFF") ? text.substring(1) : text);
+    String plain = text.startsWith("\uFEFF") ? text.substring(1) : text;
+    Matcher said = SAID_DELIMITER.matcher(plain);
+    return said.lookingAt()
+        ? parsed(plain.substring(said.end()), said.group(1).charAt(0), 2)
+        : parsed(plain, delimiter(plain), 1);
   }
 
   private static Sheet refused(SheetFault fault) {
     return new Sheet(0, List.of(), List.of(fault));
   }
 
-  private Sheet parsed(String text) {
-    char delimiter = delimiter(text);
+  /** What follows the line that says the delimiter, or the whole of a sheet without one. */
+  private Sheet parsed(String text, char delimiter, int first) {
     DecimalSign sign = delimiter == ';' ? DecimalSign.COMMA : DecimalSign.POINT;
     CSVFormat format =
         CSVFormat.RFC4180.builder().setDelimiter(delimiter).setIgnoreEmptyLines(false).get();
-    long line = 1;
+    long line = first;
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
       Gathering gathering = new Gathering(columns, sign);
       for (CSVRecord row : parser) {
@@ -73,7 +83,7 @@ public final class SheetReader {
         if (!gathering.add(line, row)) {
           break;
         }
-        line = parser.getCurrentLineNumber() + 1;
+        line = parser.getCurrentLineNumber() + first;
       }
       return gathering.end();
     } catch (IOException | UncheckedIOException e) {
@@ -120,13 +130,22 @@ public final class SheetReader {
         return true;
       }
       if (header.isEmpty()) {
-        header = cells;
-        faults.addAll(new SheetHeader(columns).faults(line, cells));
+        header = named(cells);
+        faults.addAll(new SheetHeader(columns).faults(line, header));
         return faults.isEmpty();
       }
       read++;
       record(line, cells);
       return true;
+    }
+
+    /** Spreadsheets keep columns that were emptied; what stands in one is told by its row. */
+    private static List<String> named(List<String> cells) {
+      int end = cells.size();
+      while (cells.get(end - 1).isEmpty()) {
+        end--;
+      }
+      return cells.subList(0, end);
     }
 
     private void record(long line, List<String> cells) {

@@ -152,7 +152,8 @@ class ApiDocument implements OpenApiCustomizer {
     ApiResponses responses = new ApiResponses();
     for (String status : line.well()) {
       ApiResponse response = response(status);
-      responses.put(status, status.equals("304") ? response : response.content(content(line.answered())));
+      responses.put(
+          status, status.equals("304") ? response : response.content(content(line.answered())));
     }
     for (String status : line.faults()) {
       responses.put(status, response(status).content(problem()));
@@ -209,7 +210,8 @@ class ApiDocument implements OpenApiCustomizer {
   }
 
   private static Content problem() {
-    Schema<?> problem = typed("object").description("RFC 9457, with findings[] where there are any");
+    Schema<?> problem =
+        typed("object").description("RFC 9457, with findings[] where there are any");
     return new Content().addMediaType("application/problem+json", new MediaType().schema(problem));
   }
 }

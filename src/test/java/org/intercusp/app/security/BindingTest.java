@@ -19,7 +19,7 @@ class BindingTest {
   @ValueSource(strings = {"0.0.0.0", "::", "192.0.2.7", "", " "})
   void withoutAnIssuerNobodyElseIsLetIn(String address) {
     assertThatThrownBy(() -> start(null, address, null))
-        .isInstanceOf(IllegalStateException.class)
+        .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("server.address")
         .hasMessageContaining("intercusp.login.issuer");
     assertThatCode(() -> start(URI.create("https://issuer.example"), address, null))

@@ -178,6 +178,25 @@ class SheetTest {
         .containsExactly("too-large");
   }
 
+  /** What spreadsheets write: the delimiter said first, and columns that were emptied. */
+  @Test
+  void aLineThatSaysTheDelimiterAndColumnsWithoutANameAreNothing() throws IOException {
+    String row = "review,HL-2025-041,review-9,2026-09-28";
+    String plain = "record,treatment,id,date\n" + row + "\n";
+    Sheet expected = read(plain);
+    assertThat(expected.rows()).hasSize(1);
+    Sheet said = read("\uFEFFsep=;\r\n" + plain.replace(',', ';'));
+    assertThat(said.faults()).isEmpty();
+    assertThat(said.rows().get(0).content()).isEqualTo(expected.rows().get(0).content());
+    assertThat(said.rows().get(0).line()).isEqualTo(3);
+    Sheet emptied = read(plain.replace("\n", ",,\n"));
+    assertThat(emptied.faults()).isEmpty();
+    assertThat(emptied.rows()).isEqualTo(expected.rows());
+    Sheet filled = read(plain.replace("id,date\n", "id,date,,\n").replace(row, row + ",,left"));
+    assertThat(filled.faults()).hasSize(1);
+    assertThat(filled.faults().get(0).place()).contains("line 2, column 6");
+  }
+
   @Test
   void aByteOrderMarkAndEmptyLinesAreNothing() throws IOException {
     Treatment known = sample();

@@ -11,6 +11,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import java.util.zip.GZIPInputStream;
 import org.hl7.fhir.r4.model.Appointment;
@@ -240,7 +241,12 @@ class FhirReadTest extends FhirService {
     HttpResponse<String> whole = get(place);
     String tag = header(whole, "ETag");
     assertThat(tag).startsWith("W/\"");
-    assertThat(get(place, "If-None-Match", tag).statusCode()).isEqualTo(304);
+    HttpResponse<String> unchanged = get(place, "If-None-Match", tag);
+    assertThat(unchanged.statusCode()).isEqualTo(304);
+    // RFC 9110, 15.4.5: what a cache stores is updated by it.
+    for (String name : List.of("ETag", "Last-Modified", "Content-Location", "Vary")) {
+      assertThat(header(unchanged, name)).isEqualTo(header(get(place), name)).isNotBlank();
+    }
     assertThat(get(place, "If-None-Match", tag).body()).isEmpty();
     assertThat(get(place, "If-None-Match", "\"77\"").statusCode()).isEqualTo(200);
     String time = header(whole, "Last-Modified");

@@ -45,6 +45,8 @@ class FhirSearchTest extends FhirService {
     assertThat(named.getIssueFirstRep().getDetails().getText()).contains("code");
     assertThat(lenient.getEntry().get(2).getSearch().getMode().toCode()).isEqualTo("outcome");
     fault(get("/Observation?code=x", "Prefer", "handling=strict"), 400);
+    fault(get("/metadata?code=x", "Prefer", "handling=strict"), 400);
+    assertThat(get("/metadata?mode=full", "Prefer", "handling=strict").statusCode()).isEqualTo(200);
     fault(get("/Observation?identifier:not=x"), 400);
     fault(get("/Observation?patient.name=x"), 400);
     fault(get("/Observation?_lastUpdated=yesterday"), 400);
