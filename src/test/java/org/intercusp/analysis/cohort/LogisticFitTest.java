@@ -92,7 +92,8 @@ class LogisticFitTest {
     }
     assertThat(LogisticFit.of(X, separated).reason()).contains("separate");
     assertThat(LogisticFit.of(doubled, Y).reason()).contains("depend");
-    assertThat(LogisticFit.of(new double[0][], new int[0]).reason()).contains("too few different cases");
+    assertThat(LogisticFit.of(new double[0][], new int[0]).reason())
+        .contains("too few different cases");
     assertThat(new Prediction(List.of()).brier().reason()).contains("nothing");
     assertThat(new Prediction(List.of(new Foretold(0.4, 1))).concordance().result()).isEmpty();
   }
