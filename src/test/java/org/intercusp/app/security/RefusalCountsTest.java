@@ -5,11 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import jakarta.servlet.http.HttpServlet;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
+import java.sql.Connection;
+import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import javax.sql.DataSource;
 import org.intercusp.access.Caller;
@@ -22,6 +26,7 @@ import org.intercusp.fhir.Canonicals;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.jdbc.datasource.DelegatingDataSource;
 import org.springframework.mock.web.MockFilterChain;
 import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.mock.web.MockHttpServletResponse;
@@ -92,6 +97,27 @@ class RefusalCountsTest {
     jdbc.sql("alter table away rename to audit_event").update();
     counts.close();
     assertThat(told(rows(), "403 POST")).isEqualTo(5);
+  }
+
+  @Test
+  void closingWaitsForWhatIsBeingWritten() throws Exception {
+    CountDownLatch writing = new CountDownLatch(1);
+    DataSource slow =
+        new DelegatingDataSource(database) {
+          @Override
+          public Connection getConnection() throws SQLException {
+            writing.countDown();
+            LockSupport.parkNanos(300_000_000);
+            return super.getConnection();
+          }
+        };
+    RefusalCounts closing =
+        new RefusalCounts(
+            new AuditTrail(slow, CurrentCaller.withLogin(), Clock.systemUTC()), NEVER);
+    closing.note(Refusal.FOREIGN, from("203.0.113.5", "POST", "/check"));
+    assertThat(writing.await(20, TimeUnit.SECONDS)).isTrue();
+    closing.close();
+    assertThat(told(rows(), "403 POST")).isEqualTo(1);
   }
 
   @Test
