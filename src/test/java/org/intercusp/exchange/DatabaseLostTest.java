@@ -55,7 +55,8 @@ class DatabaseLostTest extends DeliveryRig {
     Rig rig = new Rig(database);
     rig.start();
     int cut = 0;
-    for (int i = 0; i < TREATMENTS; i++) {
+    // Work in flight holds one connection or several: on until enough of it was hit.
+    for (int i = 0; i < TREATMENTS || (cut <= TREATMENTS && i < 10 * TREATMENTS); i++) {
       take(rig);
       cut += i % 2 == 0 ? cutAll(database) : 0;
       rig.pause(60);
