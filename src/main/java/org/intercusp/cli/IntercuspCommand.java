@@ -1,12 +1,13 @@
 package org.intercusp.cli;
 
+import org.intercusp.web.api.Program;
 import picocli.CommandLine.Command;
 
 /** The words of the command line. */
 @Command(
     name = "intercusp",
     mixinStandardHelpOptions = true,
-    version = "intercusp 0.1.0",
+    version = "intercusp " + Program.VERSION,
     description = {
       "Functional appliance treatment records: read, computed, checked, expressed in FHIR,",
       "delivered once and read back.",

@@ -38,6 +38,14 @@ final class Comparing {
 
   private static final Pattern PLACE = Pattern.compile("Bundle\\.entry\\[(\\d+)]\\.resource");
 
+  private static final String UNPLANNED =
+      "The recipient holds no treatment plan of this treatment any more";
+
+  private static final String EMPTIED =
+      "The recipient holds nothing of this treatment any more, nor the patient as delivered: its"
+          + " records were deleted as a whole, or another server answers there. Nothing is lost"
+          + " here, and the next delivery brings everything again";
+
   private final TreatmentMapper mapper;
   private final TreatmentWriter writer = new TreatmentWriter();
   private final Chart chart;
@@ -92,7 +100,7 @@ final class Comparing {
       return new Found(List.of(), List.of(), Set.of(), List.of());
     }
     if (read.size() != 1) {
-      return faulty(List.of("The recipient holds no treatment plan of this treatment any more"));
+      return faulty(List.of(isEmptied() ? EMPTIED : UNPLANNED));
     }
     ReadBack theirs = read.get(0);
     if (theirs.treatment() == null) {
@@ -240,6 +248,10 @@ final class Comparing {
         .map(Ledger.Line::name)
         .filter(name -> !isDeleted(name))
         .allMatch(name -> named(name).filter(this::isUntouched).isPresent());
+  }
+
+  private boolean isEmptied() {
+    return ledger.lines().stream().allMatch(line -> named(line.name()).isEmpty());
   }
 
   private void strays(ReadBack theirs) {

@@ -63,6 +63,15 @@ class PollWindowTest extends PollingRig {
   }
 
   @Test
+  void whatIsGoneAsAWholeIsSaidSo() {
+    delivered(Databases.H2);
+    List.copyOf(records.all()).forEach(records::remove);
+    poll();
+    assertThat(only().content().beyond().toString())
+        .contains("nothing of this treatment any more", "the next delivery brings everything");
+  }
+
+  @Test
   void theClockThatCountsIsTheRecipients() {
     delivered(Databases.H2);
     for (Duration skew : List.of(Duration.ofDays(2), Duration.ofDays(-2))) {

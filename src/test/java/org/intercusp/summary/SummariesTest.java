@@ -159,7 +159,7 @@ class SummariesTest {
   void theDentistReadsWhatMatters() {
     String text = Written.text(Written.html(SampleTreatments.base(), Audience.DENTIST));
     assertThat(text)
-        .contains("Robin Fairweather", "class II/1", "twin-block", "4.5 mm, 3 mm", "2026-08-24")
+        .contains("Robin Fairweather", "class II/1", "twin block", "4.5 mm, 3 mm", "2026-08-24")
         .contains("When to refer back", "opening 47 mm", "the clinician decides");
   }
 

@@ -10,6 +10,7 @@ import org.intercusp.measure.HoursPerDay;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.OverjetChart;
 import org.intercusp.summary.drawing.StageLine;
+import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.BothSides;
@@ -155,12 +156,12 @@ public final class DentistSummary {
     if (course.ended() && completion != null) {
       lines
           .add("Treatment", completion.status())
-          .where("Reason", completion.reason() == null ? null : completion.reason().code())
+          .where("Reason", completion.reason() == null ? null : Codes.words(completion.reason()))
           .add("Last attended", completion.lastAttendedOn());
     } else {
       Optional<Stage> stage = course.stage();
       lines
-          .add("Stage", stage.map(each -> each.kind().code()).orElse(null))
+          .add("Stage", stage.map(each -> Codes.words(each.kind())).orElse(null))
           .add("Wear asked for", wear(stage.map(Stage::wearHours).orElse(null)));
     }
     last(lines);
@@ -201,7 +202,7 @@ public final class DentistSummary {
     }
     Outcome outcome = scored.orElseThrow();
     return new Lines()
-        .add("Scored", outcome.phase().code() + ", " + outcome.date())
+        .add("Scored", Codes.words(outcome.phase()) + ", " + outcome.date())
         .add("PAR (UK weights)", figure(outcome, "par-uk"))
         .where("PAR reduction", known(outcome, "par-uk-reduction-percent"))
         .add("Dental health (IOTN)", figure(outcome, "dental-health-component"))

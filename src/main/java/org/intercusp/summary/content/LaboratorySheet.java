@@ -10,6 +10,7 @@ import org.intercusp.summary.drawing.BlockDrawing;
 import org.intercusp.summary.drawing.BlockView;
 import org.intercusp.summary.drawing.Monochrome;
 import org.intercusp.summary.drawing.TeethChart;
+import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
@@ -172,7 +173,9 @@ public final class LaboratorySheet {
     return new Part.Grid(
         List.of("Tooth (ISO 3950)", "Clasp", "Wire"),
         appliance.clasps().stream()
-            .map(each -> List.of(each.tooth().code(), each.kind().code(), Numbers.of(each.wire())))
+            .map(
+                each ->
+                    List.of(each.tooth().code(), Codes.words(each.kind()), Numbers.of(each.wire())))
             .toList());
   }
 

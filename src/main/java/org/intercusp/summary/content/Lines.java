@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import org.intercusp.measure.Quantity;
 import org.intercusp.summary.content.Part.Field;
+import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Coded;
 import org.intercusp.treatment.Organisation;
@@ -33,7 +34,7 @@ final class Lines {
   }
 
   Lines add(String label, @Nullable Coded value) {
-    return add(label, value == null ? null : value.code());
+    return add(label, value == null ? null : Codes.words(value));
   }
 
   /** Only where there is something to say. */
@@ -85,7 +86,7 @@ final class Lines {
   }
 
   static @Nullable List<String> codes(@Nullable List<? extends Coded> codes) {
-    return codes == null ? null : codes.stream().map(Coded::code).collect(Collectors.toList());
+    return codes == null ? null : codes.stream().map(Codes::words).collect(Collectors.toList());
   }
 
   static String yesNo(@Nullable Boolean flag) {

@@ -9,6 +9,7 @@ import java.util.function.Function;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
 import org.intercusp.rules.Examination;
+import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.Hygiene;
@@ -42,7 +43,7 @@ final class Watch {
 
   private String hygiene() {
     Hygiene known = latest(Review::hygiene).orElse(treatment.diagnosis().hygiene());
-    return known == null ? Lines.NOT_RECORDED : known.code();
+    return known == null ? Lines.NOT_RECORDED : Codes.words(known);
   }
 
   private String caries() {
@@ -93,7 +94,7 @@ final class Watch {
         treatment.reviews().stream()
             .flatMap(review -> review.adverseEvents().stream())
             .map(HarmEvent::code)
-            .map(HarmEvent.Code::code)
+            .map(Codes::words)
             .distinct()
             .toList();
     return all.isEmpty()

@@ -7,6 +7,7 @@ import javax.xml.stream.XMLStreamException;
 import org.intercusp.dentition.Arch;
 import org.intercusp.dentition.Side;
 import org.intercusp.dentition.Tooth;
+import org.intercusp.summary.wording.Codes;
 import org.intercusp.treatment.Appliance;
 
 /** The parts of an appliance on the chart of the teeth: a sign and words for each. */
@@ -45,7 +46,9 @@ final class ApplianceParts {
 
   private static String clasps(Appliance appliance) {
     return appliance.clasps().stream()
-        .map(each -> each.kind().code() + " on " + each.tooth() + ", wire " + wire(each.wire()))
+        .map(
+            each ->
+                Codes.words(each.kind()) + " on " + each.tooth() + ", wire " + wire(each.wire()))
         .collect(Collectors.joining("; "));
   }
 
@@ -112,7 +115,10 @@ final class ApplianceParts {
     boolean left = words.x() < front.x();
     double drop = clasp.tooth().arch() == Arch.UPPER ? 0.8 : 1.6;
     svg.text(
-        words.plus(0, drop), left ? "end" : "start", clasp.kind().code() + " " + bare(clasp), 2.3);
+        words.plus(0, drop),
+        left ? "end" : "start",
+        Codes.words(clasp.kind()) + " " + bare(clasp),
+        2.3);
   }
 
   private static String bare(Appliance.Clasp clasp) {

@@ -109,7 +109,7 @@ class ApiDocument implements OpenApiCustomizer {
     document.setInfo(
         new Info()
             .title("Intercusp")
-            .version("0.1.0")
+            .version(Program.VERSION)
             .description(
                 "Functional appliance treatments: records in, figures and findings out, deliveries"
                     + " and the registry. FHIR is served below /fhir, and /fhir/metadata says what"

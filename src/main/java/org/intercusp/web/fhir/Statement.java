@@ -18,6 +18,7 @@ import org.hl7.fhir.r4.model.Enumerations.FHIRVersion;
 import org.hl7.fhir.r4.model.Enumerations.PublicationStatus;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.Profile;
+import org.intercusp.web.api.Program;
 import org.springframework.stereotype.Component;
 
 /**
@@ -45,7 +46,7 @@ class Statement {
     statement.setKind(CapabilityStatementKind.INSTANCE);
     statement.setDescription("What this service does at its FHIR door.");
     statement.addInstantiates(canonicals.base() + "/CapabilityStatement/service");
-    statement.getSoftware().setName("Intercusp").setVersion("0.1.0");
+    statement.getSoftware().setName("Intercusp").setVersion(Program.VERSION);
     statement.getImplementation().setDescription("Intercusp service").setUrl(base);
     return statement;
   }

@@ -28,7 +28,7 @@ public record RecordChange(String place, String before, String after) {
   /** In the order of the record; numbers are compared by size. */
   static List<RecordChange> between(JsonNode before, JsonNode after) {
     List<RecordChange> changes = new ArrayList<>();
-    compare("", before, after, changes);
+    compare("", Described.record(), before, after, changes);
     return changes;
   }
 
@@ -39,7 +39,7 @@ public record RecordChange(String place, String before, String after) {
    */
   static List<RecordChange> at(String path, @Nullable JsonNode before, @Nullable JsonNode after) {
     List<RecordChange> changes = new ArrayList<>();
-    compare(words(path), before, after, changes);
+    compare(words(path), Described.at(path), before, after, changes);
     return changes;
   }
 
@@ -55,7 +55,11 @@ public record RecordChange(String place, String before, String after) {
   }
 
   private static void compare(
-      String place, @Nullable JsonNode before, @Nullable JsonNode after, List<RecordChange> to) {
+      String place,
+      Described as,
+      @Nullable JsonNode before,
+      @Nullable JsonNode after,
+      List<RecordChange> to) {
     boolean objects = isObject(before) && isObject(after);
     boolean lists = isList(before) && isList(after);
     if (objects || lists) {
@@ -63,9 +67,13 @@ public record RecordChange(String place, String before, String after) {
       Map<String, JsonNode> now = members(after);
       Set<String> names = new LinkedHashSet<>(now.keySet());
       names.addAll(old.keySet());
-      names.forEach(name -> compare(step(place, name), old.get(name), now.get(name), to));
+      for (String name : names) {
+        String step = step(place, objects ? Trade.words(name) : name);
+        Described part = objects ? as.member(name) : as.entry();
+        compare(step, part, old.get(name), now.get(name), to);
+      }
     } else if (!same(before, after)) {
-      to.add(new RecordChange(place, shown(before), shown(after)));
+      to.add(new RecordChange(place, shown(before, as), shown(after, as)));
     }
   }
 
@@ -98,7 +106,7 @@ public record RecordChange(String place, String before, String after) {
       return members;
     }
     if (node.isObject()) {
-      node.properties().forEach(each -> members.put(Trade.words(each.getKey()), each.getValue()));
+      node.properties().forEach(each -> members.put(each.getKey(), each.getValue()));
       return members;
     }
     for (JsonNode entry : node) {
@@ -128,8 +136,8 @@ public record RecordChange(String place, String before, String after) {
         : place + " › " + name;
   }
 
-  /** A value for a person: members in words, entries on one line. */
-  private static String shown(@Nullable JsonNode node) {
+  /** A value for a person: numbers with their unit, members in words, entries on one line. */
+  private static String shown(@Nullable JsonNode node, Described as) {
     if (node == null) {
       return "";
     }
@@ -137,18 +145,25 @@ public record RecordChange(String place, String before, String after) {
       return node.booleanValue() ? "yes" : "no";
     }
     if (node.isNumber()) {
-      return number(node).toPlainString();
+      return as.unit().isEmpty() || as.unit().equals("°")
+          ? number(node).toPlainString() + as.unit()
+          : number(node).toPlainString() + " " + as.unit();
     }
     if (node.isString()) {
       return node.stringValue();
     }
     List<String> parts = new ArrayList<>();
     if (node.isArray()) {
-      node.forEach(each -> parts.add(shown(each)));
+      node.forEach(each -> parts.add(shown(each, as.entry())));
       return node.isEmpty() ? "none" : String.join(", ", parts);
     }
     node.properties()
-        .forEach(each -> parts.add(Trade.words(each.getKey()) + " " + shown(each.getValue())));
+        .forEach(
+            each ->
+                parts.add(
+                    Trade.words(each.getKey())
+                        + " "
+                        + shown(each.getValue(), as.member(each.getKey()))));
     return String.join("; ", parts);
   }
 }
