@@ -97,14 +97,25 @@ class CorrectedNumberTest extends DeliveryRig {
   @Test
   void waitsForAWriteThatNobodyHeardOf() {
     KeptRecords kept = new KeptRecords(Manner.TRANSACTION);
+    CountDownLatch another = new CountDownLatch(1);
     hospital.always(
         one -> true,
         (one, real) -> {
           if (one.isWrite() && writes.getAndIncrement() == 0) {
-            var unused = later.schedule(() -> kept.answer(one), 1_500, TimeUnit.MILLISECONDS);
+            // When another was stored, or a second later: long before everything is settled.
+            var unused =
+                later.submit(
+                    () -> {
+                      another.await(1, TimeUnit.SECONDS);
+                      return kept.answer(one);
+                    });
             return Said.nothing();
           }
-          return kept.answer(one);
+          Said said = kept.answer(one);
+          if (one.isWrite()) {
+            another.countDown();
+          }
+          return said;
         });
     String wrong = first(Databases.H2);
     rig.start();

@@ -200,7 +200,7 @@ class RefusalCountsTest {
   }
 
   private void await(int rows) {
-    Instant end = Instant.now().plusSeconds(20);
+    Instant end = Instant.now().plusSeconds(60);
     while (rows().size() < rows) {
       assertThat(Instant.now()).isBefore(end);
       LockSupport.parkNanos(10_000_000);
