@@ -15,6 +15,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
@@ -92,6 +93,11 @@ class CorrectedNumberTest extends DeliveryRig {
     rig.await(right, DeliveryState.DELIVERED);
     assertThat(rig.deliveries.find(wrong).orElseThrow().state().isFinal()).isTrue();
     assertThat(overjets(kept)).containsExactly("6");
+    String number = file.at("/patient/identifier/value").stringValue();
+    assertThat(kept.current().stream().filter(Patient.class::isInstance))
+        .as("whoever has the right number is another person there")
+        .extracting(one -> ((Patient) one).getIdentifierFirstRep().getValue())
+        .containsExactlyInAnyOrder(number, number + "-right");
   }
 
   @Test
