@@ -142,6 +142,11 @@ class ClinicExportTest extends DeliveryRig {
     Rig rig = filled(kind);
     byte[] out = export(rig.database);
     assertThatThrownBy(() -> bringIn(rig.database, out)).hasMessageContaining("already");
+    Rig one = new Rig(kind.fresh());
+    one.store(Parcels.unheardOf());
+    assertThatThrownBy(() -> bringIn(one.database, out))
+        .as("one treatment is enough")
+        .hasMessageContaining("already");
     DataSource fresh = kind.fresh();
     assertThatThrownBy(() -> bringIn(fresh, java.util.Arrays.copyOf(out, out.length / 2)))
         .isInstanceOf(ClinicImport.Refused.class);
