@@ -94,6 +94,17 @@ class MergedPatientTest extends PollingRig {
   }
 
   @Test
+  void whatTheirPeopleChangedIsNotWrittenOverToMoveIt() {
+    delivered();
+    link(records.find(Patient.class, identifierOfOurs()), Plan.address(survivor));
+    edit(Observation.class, "/overbite/rev-2", one -> millimetres(one, "7"));
+    deliverAgain(2, "6.5");
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+    Observation theirs = records.find(Observation.class, "/overbite/rev-2");
+    assertThat(theirs.getValueQuantity().getValue()).isEqualByComparingTo("7");
+  }
+
+  @Test
   void aDeliveryToWhoIsNotAskedTellsOfItOnce() {
     delivered();
     Patient ours = records.find(Patient.class, identifierOfOurs());
