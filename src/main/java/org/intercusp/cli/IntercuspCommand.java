@@ -32,6 +32,7 @@ import picocli.CommandLine.Command;
       ServeCommand.class,
       BackupCommand.class,
       RestoreCommand.class,
-      SettingsCommand.class
+      SettingsCommand.class,
+      ProfilesCommand.class
     })
 final class IntercuspCommand {}

@@ -42,7 +42,7 @@ final class SummaryCommand implements Callable<Integer> {
   @Option(names = "--format", description = "${COMPLETION-CANDIDATES}", defaultValue = "html")
   Format format = Format.html;
 
-  @Option(names = "--language", description = "of the patient's sheet: en", defaultValue = "en")
+  @Option(names = "--language", description = "of the patient's sheet: en, de", defaultValue = "en")
   Locale language = Locale.ENGLISH;
 
   @Mixin Day day = new Day();

@@ -25,36 +25,40 @@ import tools.jackson.databind.node.ObjectNode;
 /**
  * Writes the profiles as an installable FHIR package: a gzipped tar with everything under {@code
  * package/}, snapshots made and an index, as the NPM package specification of FHIR asks for. The
- * same profiles give the same bytes.
+ * same profiles under the same base give the same bytes, whenever and wherever they are written.
  */
 public final class PackageWriter {
 
   private static final int WRITABLE_FILE = 0100644;
 
+  /** Every entry carries the same time, the least that archives of all kinds can hold. */
+  private static final Instant STAMP = Instant.parse("1980-01-01T00:00:00Z");
+
   private final ProfilesPackage profiles;
   private final FhirContext context;
-  private final Instant stamp;
 
-  PackageWriter(ProfilesPackage profiles, FhirContext context, Instant stamp) {
+  PackageWriter(ProfilesPackage profiles, FhirContext context) {
     this.profiles = profiles;
     this.context = context;
-    this.stamp = stamp;
   }
 
   /**
    * Called by the build, which writes it under the reserved base.
    *
-   * @param arguments the file to write, and the time every entry carries
+   * @param arguments the file to write
    */
   public static void main(String[] arguments) throws IOException {
-    FhirContext context = FhirContext.forR4Cached();
-    ProfilesPackage profiles =
-        ProfilesPackage.load(
-            context, new DefaultProfileValidationSupport(context), Canonicals.RESERVED);
-    byte[] written = new PackageWriter(profiles, context, Instant.parse(arguments[1])).bytes();
     Path file = Path.of(arguments[0]);
     Files.createDirectories(file.toAbsolutePath().getParent());
-    Files.write(file, written);
+    Files.write(file, under(Canonicals.RESERVED));
+  }
+
+  /** The package under the base of a deployment, as a gzipped tar. */
+  public static byte[] under(Canonicals canonicals) throws IOException {
+    FhirContext context = FhirContext.forR4Cached();
+    ProfilesPackage profiles =
+        ProfilesPackage.load(context, new DefaultProfileValidationSupport(context), canonicals);
+    return new PackageWriter(profiles, context).bytes();
   }
 
   /** The package. */
@@ -68,7 +72,7 @@ public final class PackageWriter {
         TarArchiveEntry entry = new TarArchiveEntry("package/" + file.getKey());
         entry.setSize(content.length);
         entry.setMode(WRITABLE_FILE);
-        entry.setModTime(stamp.toEpochMilli());
+        entry.setModTime(STAMP.toEpochMilli());
         tar.putArchiveEntry(entry);
         tar.write(content);
         tar.closeArchiveEntry();

@@ -125,9 +125,7 @@ class OtherBaseTest {
 
   @Test
   void thePackageStandsUnderIt() throws IOException {
-    byte[] written =
-        new PackageWriter(JUDGE.profiles(), Judges.FHIR, Instant.parse("2026-11-01T00:00:00Z"))
-            .bytes();
+    byte[] written = new PackageWriter(JUDGE.profiles(), Judges.FHIR).bytes();
     NpmPackage loaded = NpmPackage.fromPackage(new ByteArrayInputStream(written));
 
     assertThat(loaded.canonical()).isEqualTo(OWN.base());

@@ -6,7 +6,6 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -167,9 +166,7 @@ class ProfilesPackageTest {
   }
 
   private static byte[] written() throws IOException {
-    return new PackageWriter(
-            Judges.SHARED.profiles(), Judges.FHIR, Instant.parse("2026-11-01T00:00:00Z"))
-        .bytes();
+    return new PackageWriter(Judges.SHARED.profiles(), Judges.FHIR).bytes();
   }
 
   private static StructureDefinition profile(String url) {

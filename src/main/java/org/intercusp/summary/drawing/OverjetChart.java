@@ -3,6 +3,7 @@ package org.intercusp.summary.drawing;
 import static org.intercusp.summary.drawing.BiteDrawing.mm;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -188,14 +189,29 @@ public final class OverjetChart {
   }
 
   private void points(Svg svg) throws XMLStreamException {
-    boolean few = progress.points().size() <= 12;
-    for (Progress.Point each : progress.points()) {
+    List<Progress.Point> points = progress.points();
+    boolean few = points.size() <= 12;
+    List<Spot> told = new ArrayList<>();
+    // From the last one back: where two would lie on each other, the newer one is read.
+    for (int i = points.size() - 1; i >= 0; i--) {
+      Progress.Point each = points.get(i);
       Spot at = new Spot(axis.at(each.day()), y(each.overjet().asDouble()));
       svg.dot(at, few ? 1.1 : 0.7, Ink.LINE);
-      if (few) {
-        String words = each.overjet().value().stripTrailingZeros().toPlainString();
-        svg.text(at.plus(1.2, -1.4), "start", words, Svg.SMALL);
+      Spot words = at.plus(1.2, -1.4);
+      if (few && told.stream().noneMatch(other -> isCovered(words, other))) {
+        svg.text(words, "start", number(each), Svg.SMALL);
+        told.add(words);
       }
     }
+  }
+
+  /** A number takes up to four characters, each about 0.6 of its size wide. */
+  private static boolean isCovered(Spot one, Spot other) {
+    return Math.abs(one.x() - other.x()) < 4 * 0.6 * Svg.SMALL
+        && Math.abs(one.y() - other.y()) < Svg.SMALL;
+  }
+
+  private static String number(Progress.Point point) {
+    return point.overjet().value().stripTrailingZeros().toPlainString();
   }
 }
