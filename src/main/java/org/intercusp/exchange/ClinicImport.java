@@ -109,6 +109,9 @@ public final class ClinicImport {
 
     Map<String, Long> whole() throws IOException {
       for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+        if (complete) {
+          throw new Refused("The file goes on after its manifest");
+        }
         if (entry.getName().equals(ClinicExport.MANIFEST)) {
           check(JSON.readTree(zip.readNBytes(LARGEST_MANIFEST)));
         } else {

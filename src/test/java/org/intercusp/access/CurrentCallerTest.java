@@ -72,8 +72,18 @@ class CurrentCallerTest {
     assertThat(read.next().trace()).isEqualTo(read.trace());
     assertThat(read.next().span()).isNotEqualTo(read.span());
     assertThat(TraceContext.read("00-" + "0".repeat(32) + "-00f067aa0ba902b7-01")).isEmpty();
+    assertThat(TraceContext.read("00-4bf92f3577b34da6a3ce929d0e0e4736-" + "0".repeat(16) + "-01"))
+        .isEmpty();
     assertThat(TraceContext.read("John Smith")).isEmpty();
     assertThat(TraceContext.read(null)).isEmpty();
     assertThat(TraceContext.read(TraceContext.fresh().header())).isPresent();
+  }
+
+  @Test
+  void aClinicsSystemMayHoldABar() {
+    assertThat(Clinic.parse("urn:of|two parts|7")).isEqualTo(new Clinic("urn:of|two parts", "7"));
+    assertThatThrownBy(() -> Clinic.parse("|7")).isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> Clinic.parse("harbour-lane"))
+        .isInstanceOf(IllegalArgumentException.class);
   }
 }

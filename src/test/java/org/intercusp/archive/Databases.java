@@ -43,7 +43,10 @@ public enum Databases {
   /** A database of its own as an earlier program left it: migrated up to this version. */
   public DataSource migratedTo(String version) {
     return switch (this) {
-      case H2 -> migrated("jdbc:h2:mem:" + unused() + ";DB_CLOSE_DELAY=-1", "sa", version);
+      // Who waits for a row waits as long as in the service: else a slow machine ends it early.
+      case H2 ->
+          migrated(
+              "jdbc:h2:mem:" + unused() + ";DB_CLOSE_DELAY=-1;LOCK_TIMEOUT=30000", "sa", version);
       case POSTGRESQL -> migrated(created(unused(), ""), "postgres", version);
     };
   }

@@ -32,6 +32,9 @@ class ResourceFilingTest {
   private static final class Lines implements Expression {
     @Override
     public List<Expressed> of(StoredTreatment treatment) {
+      if (treatment.content().equals("cannot be said")) {
+        throw new IllegalStateException("cannot be said");
+      }
       String clinic = treatment.key().clinic().value();
       return Arrays.stream(treatment.content().split("\n"))
           .filter(line -> line.contains("="))
@@ -107,6 +110,20 @@ class ResourceFilingTest {
     assertThat(index.current("Thing", "A-1a").orElseThrow().version()).isEqualTo(3);
     assertThat(archive.fileAll()).isZero();
     assertThat(archive.fileAll()).isZero();
+    assertThat(index.current("Thing", "A-2a").orElseThrow().version()).isEqualTo(1);
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void whatCannotBeFiledIsCountedAndKeepsNoOther(Databases kind) {
+    DataSource database = kind.fresh();
+    TreatmentArchive before = new TreatmentArchive(database, CLOCK);
+    before.store(key("A", "1"), text("cannot be said"));
+    before.store(key("A", "2"), text("a=1"));
+    TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
+    assertThat(archive.fileAll()).isEqualTo(1);
+    assertThat(archive.fileAll()).isEqualTo(1);
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
     assertThat(index.current("Thing", "A-2a").orElseThrow().version()).isEqualTo(1);
   }
 

@@ -147,6 +147,7 @@ class TreatmentArchiveTest {
     for (Optional<Page> more = Optional.of(page); more.isPresent(); ) {
       Page shown = more.get();
       assertThat(shown.total()).isEqualTo(10_000);
+      assertThat(shown.treatments()).as("no page that only says that there is none").isNotEmpty();
       shown.treatments().forEach(stored -> seen.add(stored.key()));
       more = Optional.ofNullable(shown.next()).map(next -> archive.list(next, 500));
     }

@@ -86,6 +86,32 @@ class AuditTrailRowsTest {
 
   @ParameterizedTest
   @MethodSource(DATABASES)
+  void whatIsNobodysIsOfTheClinicOfWhoHasJustOne(Databases kind) {
+    AuditTrail trail = at(kind.fresh(), NOON);
+    done(trail, HERE, 1);
+    Caller ofBoth =
+        new Caller(
+            "both",
+            "both",
+            Caller.Kind.PROGRAM,
+            new Reach.Clinics(Set.of(HERE, THERE)),
+            Scopes.ALL);
+    callers.as(
+        ofBoth,
+        () -> {
+          trail.done(Deed.SEARCH, Thing.list("Patient"));
+          return 0;
+        });
+    AuditQuery all = new AuditQuery(List.of(), List.of(), NOON);
+    assertThat(callers.as(Caller.LOCAL, () -> trail.search(all, null, 9)))
+        .extracting(one -> one.thing().clinic())
+        .containsExactlyInAnyOrder(HERE, null);
+    assertThat(as(THERE, () -> trail.count(all))).isZero();
+    assertThat(callers.as(ofBoth, () -> trail.count(all))).isEqualTo(1);
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
   void spansAreOfTheirTimesOrOutOfThem(Databases kind) {
     DataSource database = kind.fresh();
     for (int hour = 0; hour < 5; hour++) {
@@ -109,12 +135,19 @@ class AuditTrailRowsTest {
   @ParameterizedTest
   @MethodSource(DATABASES)
   void whatFollowsGoesInTheNameOfWhoAskedFirst(Databases kind) {
-    AuditTrail trail = at(kind.fresh(), NOON);
+    DataSource database = kind.fresh();
+    AuditTrail trail = at(database, NOON);
     Thing submission = Thing.submission("h-1");
     as(
         HERE,
         () -> {
           trail.done(Deed.QUEUE, submission);
+          return 0;
+        });
+    as(
+        THERE,
+        () -> {
+          at(database, NOON.plusSeconds(1)).done(Deed.READ, submission);
           return 0;
         });
     callers.as(

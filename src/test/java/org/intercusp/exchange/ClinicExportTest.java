@@ -142,6 +142,11 @@ class ClinicExportTest extends DeliveryRig {
     Rig rig = filled(kind);
     byte[] out = export(rig.database);
     assertThatThrownBy(() -> bringIn(rig.database, out)).hasMessageContaining("already");
+    Rig one = new Rig(kind.fresh());
+    one.store(Parcels.unheardOf());
+    assertThatThrownBy(() -> bringIn(one.database, out))
+        .as("one treatment is enough")
+        .hasMessageContaining("already");
     DataSource fresh = kind.fresh();
     assertThatThrownBy(() -> bringIn(fresh, java.util.Arrays.copyOf(out, out.length / 2)))
         .isInstanceOf(ClinicImport.Refused.class);
@@ -156,9 +161,15 @@ class ClinicExportTest extends DeliveryRig {
         "\"delivery_id\":\"",
         "\"delivery_id\":\"x",
         "does not hold");
-    entries.put("users.ndjson", List.of("{}"));
-    assertThatThrownBy(() -> bringIn(fresh, zip(entries))).hasMessageContaining("unknown kind");
-    entries.remove("users.ndjson");
+    Map<String, List<String>> changed = new LinkedHashMap<>(Map.of("users.ndjson", List.of("{}")));
+    changed.putAll(entries);
+    assertThatThrownBy(() -> bringIn(fresh, zip(changed))).hasMessageContaining("unknown kind");
+    changed.put("users.ndjson", changed.remove("users.ndjson"));
+    assertThatThrownBy(() -> bringIn(fresh, zip(changed)))
+        .hasMessageContaining("goes on after its manifest");
+    changed.keySet().removeAll(List.of("users.ndjson", ClinicExport.MANIFEST));
+    assertThatThrownBy(() -> bringIn(fresh, zip(changed)))
+        .hasMessageContaining("ends before its manifest");
     entries.put("delivery.ndjson", List.of());
     entries.put("delivery_attempt.ndjson", List.of());
     assertThatThrownBy(() -> bringIn(fresh, zip(entries))).hasMessageContaining("manifest");

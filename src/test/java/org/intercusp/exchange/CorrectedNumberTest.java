@@ -15,6 +15,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
@@ -92,19 +93,35 @@ class CorrectedNumberTest extends DeliveryRig {
     rig.await(right, DeliveryState.DELIVERED);
     assertThat(rig.deliveries.find(wrong).orElseThrow().state().isFinal()).isTrue();
     assertThat(overjets(kept)).containsExactly("6");
+    String number = file.at("/patient/identifier/value").stringValue();
+    assertThat(kept.current().stream().filter(Patient.class::isInstance))
+        .as("whoever has the right number is another person there")
+        .extracting(one -> ((Patient) one).getIdentifierFirstRep().getValue())
+        .containsExactlyInAnyOrder(number, number + "-right");
   }
 
   @Test
   void waitsForAWriteThatNobodyHeardOf() {
     KeptRecords kept = new KeptRecords(Manner.TRANSACTION);
+    CountDownLatch another = new CountDownLatch(1);
     hospital.always(
         one -> true,
         (one, real) -> {
           if (one.isWrite() && writes.getAndIncrement() == 0) {
-            var unused = later.schedule(() -> kept.answer(one), 1_500, TimeUnit.MILLISECONDS);
+            // When another was stored, or a second later: long before everything is settled.
+            var unused =
+                later.submit(
+                    () -> {
+                      another.await(1, TimeUnit.SECONDS);
+                      return kept.answer(one);
+                    });
             return Said.nothing();
           }
-          return kept.answer(one);
+          Said said = kept.answer(one);
+          if (one.isWrite()) {
+            another.countDown();
+          }
+          return said;
         });
     String wrong = first(Databases.H2);
     rig.start();

@@ -26,6 +26,7 @@ import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.intercusp.worklist.Upkeep;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -215,6 +216,34 @@ class ErasureTest extends DeliveryRig {
   void theLaterOfBothDaysCounts(int years, int age, String end, String born, String until) {
     assertThat(new RetentionSettings(years, age).until(LocalDate.parse(end), LocalDate.parse(born)))
         .isEqualTo(until);
+  }
+
+  @Test
+  void itMayGoOnTheDayItsRetentionIsOverAndNotBefore() {
+    DataSource database = Databases.H2.fresh();
+    Rig rig = new Rig(database);
+    TreatmentKey key =
+        rig.store(
+            Parcels.changed(file, f -> ((ObjectNode) f.path("patient")).put("birthDate", "1990-05-04")));
+    Erasure.Standing before =
+        erasure(database, rig.archive, "2036-02-19").standing(key).orElseThrow();
+    assertThat(before.until()).as("of the later of both days").isEqualTo("2036-02-20");
+    assertThat(before.refusal()).isEqualTo("It must be kept until 2036-02-20.");
+    assertThat(erasure(database, rig.archive, "2036-02-20").erase(key).orElseThrow().mayGo())
+        .isTrue();
+    assertThat(rig.archive.current(key)).isEmpty();
+
+    TreatmentKey goesOn =
+        rig.store(
+            Parcels.changed(
+                file,
+                f -> {
+                  f.put("id", "GOES-ON");
+                  ((ObjectNode) f.path("completion")).put("status", "in-treatment");
+                }));
+    assertThat(erasure(database, rig.archive, "2090-01-01").erase(goesOn).orElseThrow().refusal())
+        .contains("has not ended");
+    assertThat(rig.archive.current(goesOn)).isPresent();
   }
 
   @ParameterizedTest

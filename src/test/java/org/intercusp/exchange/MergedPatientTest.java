@@ -3,13 +3,16 @@ package org.intercusp.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
+import java.time.Clock;
 import java.util.List;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Patient.LinkType;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
+import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.Proposal.Kind;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -91,6 +94,17 @@ class MergedPatientTest extends PollingRig {
   }
 
   @Test
+  void whatTheirPeopleChangedIsNotWrittenOverToMoveIt() {
+    delivered();
+    link(records.find(Patient.class, identifierOfOurs()), Plan.address(survivor));
+    edit(Observation.class, "/overbite/rev-2", one -> millimetres(one, "7"));
+    deliverAgain(2, "6.5");
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+    Observation theirs = records.find(Observation.class, "/overbite/rev-2");
+    assertThat(theirs.getValueQuantity().getValue()).isEqualByComparingTo("7");
+  }
+
+  @Test
   void aDeliveryToWhoIsNotAskedTellsOfItOnce() {
     delivered();
     Patient ours = records.find(Patient.class, identifierOfOurs());
@@ -147,6 +161,24 @@ class MergedPatientTest extends PollingRig {
     deliverAgain(3, "6");
     assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(ours));
     assertThat(records.count("Patient")).isEqualTo(2);
+  }
+
+  @Test
+  void whatOneRecipientSaidAnotherMaySayToo() {
+    rig = new Rig(Databases.H2.fresh());
+    key = rig.store(file);
+    CurrentCaller callers = CurrentCaller.withoutLogin();
+    ProposalRows rows = new ProposalRows(rig.database, callers);
+    Clock clock = Clock.systemUTC();
+    Offering offering = new Offering(rows, new AuditTrail(rig.database, callers, clock), clock);
+    // Servers that number from one have the same ids.
+    Ledger.Holder holder = new Ledger.Holder("urn:s", "4711", "2", List.of("1"), "", "");
+    for (String recipient : List.of("hospital", "referrer", "hospital", "referrer")) {
+      offering.merged(new Offering.Subject(recipient, key, 1, NOTHING), holder);
+    }
+    assertThat(rows.of(key))
+        .extracting(Proposal::recipient)
+        .containsExactlyInAnyOrder("hospital", "referrer");
   }
 
   private String identifierOfOurs() {

@@ -138,7 +138,7 @@ class PollTroubleTest extends PollingRig {
     hospital.first(
         one -> isOf(one, "/Location/7"),
         (one, real) -> {
-          Thread.sleep(2_500);
+          Thread.sleep(3_000);
           return real.ask();
         });
     for (int i = 0; i < 3; i++) {
@@ -150,7 +150,7 @@ class PollTroubleTest extends PollingRig {
             rig.database,
             rig.archive,
             recipients,
-            Clients.within(Duration.ofSeconds(6)),
+            Clients.within(Duration.ofSeconds(8)),
             Parcels.MAPPER,
             PollSettings.DEFAULT,
             new AuditTrail(rig.database, CurrentCaller.withoutLogin(), clock),

@@ -124,7 +124,7 @@ class CanaryScanTest extends GuardedServiceBase {
                 .with("traceparent", "00-" + TRACE + "-00f067aa0ba902b7-01")
                 .json("{\"to\": \"echo\"}")
                 .reply());
-    Instant end = Instant.now().plus(Duration.ofSeconds(30));
+    Instant end = Instant.now().plus(Duration.ofMinutes(2));
     while (GuardedService.ECHO.headers().stream().noneMatch(line -> line.contains(TRACE))) {
       assertThat(Instant.now()).isBefore(end);
       Thread.sleep(100);

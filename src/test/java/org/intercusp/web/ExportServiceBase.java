@@ -98,7 +98,7 @@ abstract class ExportServiceBase extends GuardedServiceBase {
   }
 
   static void soon(BooleanSupplier that) {
-    Instant end = Instant.now().plusSeconds(30);
+    Instant end = Instant.now().plusSeconds(120);
     while (!that.getAsBoolean()) {
       assertThat(Instant.now()).isBefore(end);
       LockSupport.parkNanos(100_000_000);

@@ -5,12 +5,14 @@ import com.github.benmanes.caffeine.cache.Caffeine;
 import io.github.bucket4j.Bucket;
 import io.github.bucket4j.ConsumptionProbe;
 import io.github.bucket4j.EstimationProbe;
+import io.github.bucket4j.TimeMeter;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.Objects;
 import org.intercusp.access.Caller;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.stereotype.Component;
 
 /** How often each caller may come; who comes too often is told when to come again. */
@@ -24,15 +26,22 @@ class Rates {
 
   private final RateSettings settings;
   private final Refusals refusals;
+  private final TimeMeter time;
   private final Cache<String, Bucket> buckets =
       Caffeine.newBuilder()
           .maximumSize(MOST_CALLERS)
           .expireAfterAccess(MINUTE.multipliedBy(2))
           .build();
 
+  @Autowired
   Rates(RateSettings settings, Refusals refusals) {
+    this(settings, refusals, TimeMeter.SYSTEM_MILLISECONDS);
+  }
+
+  Rates(RateSettings settings, Refusals refusals, TimeMeter time) {
     this.settings = settings;
     this.refusals = refusals;
+    this.time = time;
   }
 
   /** Counts a request; where it is one too many, answers it with 429 and {@code Retry-After}. */
@@ -102,9 +111,10 @@ class Rates {
     refusals.write(Refusal.TOO_OFTEN, request, response);
   }
 
-  private static Bucket fresh(int aMinute) {
+  private Bucket fresh(int aMinute) {
     return Bucket.builder()
         .addLimit(limit -> limit.capacity(aMinute).refillGreedy(aMinute, MINUTE))
+        .withCustomTimePrecision(time)
         .build();
   }
 }

@@ -31,7 +31,8 @@ class FloodFilterTest {
       new Rates(
           new RateSettings(
               CALLER, NOBODY, ADDRESS, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)),
-          new Refusals(Canonicals.RESERVED));
+          new Refusals(Canonicals.RESERVED),
+          new HandSetTime());
   private final FloodFilter filter = new FloodFilter(rates, login());
   private int checked;
 

@@ -3,6 +3,7 @@ package org.intercusp.app.security;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.time.Duration;
 import java.util.Set;
 import org.intercusp.access.Caller;
 import org.intercusp.access.Reach;
@@ -15,10 +16,12 @@ import org.springframework.util.unit.DataSize;
 
 class RatesTest {
 
+  private final HandSetTime time = new HandSetTime();
   private final Rates rates =
       new Rates(
           new RateSettings(3, 2, 50, 1_000, DataSize.ofMegabytes(1), DataSize.ofMegabytes(2)),
-          new Refusals(Canonicals.RESERVED));
+          new Refusals(Canonicals.RESERVED),
+          time);
 
   @Test
   void whoComesTooOftenIsToldWhenToComeAgain() throws IOException {
@@ -31,6 +34,21 @@ class RatesTest {
     assertThat(Integer.parseInt(refused.getHeader("Retry-After"))).isBetween(1, 60);
     assertThat(refused.getContentAsString()).contains("Too many requests");
     assertThat(asked(caller("other")).getStatus()).isEqualTo(200);
+  }
+
+  @Test
+  void whoComesWhenToldIsLetIn() throws IOException {
+    Caller busy = caller("busy");
+    for (int i = 0; i < 3; i++) {
+      asked(busy);
+    }
+    // A request every 20 s: 19.3 s are left, which are told in whole ones.
+    time.goOn(Duration.ofMillis(700));
+    Duration told = Duration.ofSeconds(Long.parseLong(asked(busy).getHeader("Retry-After")));
+    assertThat(told).isEqualTo(Duration.ofSeconds(20));
+    time.goOn(told);
+    assertThat(asked(busy).getStatus()).isEqualTo(200);
+    assertThat(asked(busy).getStatus()).isEqualTo(429);
   }
 
   @Test

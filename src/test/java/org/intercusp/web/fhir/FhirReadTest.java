@@ -253,6 +253,12 @@ class FhirReadTest extends FhirService {
     assertThat(get(place, "If-Modified-Since", time).statusCode()).isEqualTo(304);
     assertThat(get(place, "If-Modified-Since", "Thu, 01 Jan 2015 00:00:00 GMT").statusCode())
         .isEqualTo(200);
+    assertThat(get(place, "If-None-Match", "\"77\"", "If-Modified-Since", time).statusCode())
+        .as("a tag goes before a time (RFC 9110, 13.2.2)")
+        .isEqualTo(200);
+    for (String tags : List.of("\"77\", " + tag, tag.substring(2), "*")) {
+      assertThat(get(place, "If-None-Match", tags).statusCode()).as(tags).isEqualTo(304);
+    }
     HttpResponse<String> head = ask("HEAD", place);
     assertThat(head.statusCode()).isEqualTo(200);
     assertThat(head.body()).isEmpty();
