@@ -7,9 +7,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Map;
 import java.util.Set;
 import org.springframework.context.ApplicationContextInitializer;
 import org.springframework.context.ConfigurableApplicationContext;
+import org.springframework.core.env.MapPropertySource;
 import org.springframework.web.context.WebApplicationContext;
 
 /**
@@ -26,7 +28,14 @@ public final class DataDirectory
   public void initialize(ConfigurableApplicationContext context) {
     String configured = context.getEnvironment().getProperty("intercusp.data");
     if (context instanceof WebApplicationContext && configured != null) {
-      make(Path.of(configured));
+      Path directory = Path.of(configured).toAbsolutePath();
+      make(directory);
+      // The embedded database takes no path that is relative to where the program was started.
+      Map<String, Object> absolute = Map.of("intercusp.data", directory.toString());
+      context
+          .getEnvironment()
+          .getPropertySources()
+          .addFirst(new MapPropertySource("data directory", absolute));
     }
   }
 

@@ -9,12 +9,15 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import org.intercusp.cli.StartFault;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.core.env.MapPropertySource;
+import org.springframework.web.context.support.GenericWebApplicationContext;
 
 /** A wrong setting ends a command with one line that names it and the code of bad usage. */
 class StartTest {
@@ -82,6 +85,23 @@ class StartTest {
     assertThat(told(fault))
         .contains("Wrong setting: intercusp.data cannot be used: " + SAFE, "is there already")
         .doesNotContain("Exception");
+  }
+
+  @Test
+  void aDataDirectoryMayBeRelative() throws IOException {
+    Path relative = Path.of("target/relative/wä ö");
+    try (GenericWebApplicationContext context = new GenericWebApplicationContext()) {
+      context
+          .getEnvironment()
+          .getPropertySources()
+          .addFirst(new MapPropertySource("set", Map.of("intercusp.data", relative.toString())));
+      new DataDirectory().initialize(context);
+      assertThat(relative).isDirectory();
+      assertThat(context.getEnvironment().getProperty("intercusp.data"))
+          .isEqualTo(relative.toAbsolutePath().toString());
+    } finally {
+      Files.deleteIfExists(relative);
+    }
   }
 
   @ParameterizedTest
