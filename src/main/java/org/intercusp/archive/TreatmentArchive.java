@@ -125,7 +125,7 @@ public final class TreatmentArchive {
    * @throws org.intercusp.access.OutOfReach when the clinic is not the caller's
    */
   public Storing store(TreatmentKey key, byte[] canonical) {
-    StoredTreatment first = version(key, 1, canonical);
+    StoredTreatment first = coming(key, 1, canonical);
     return Objects.requireNonNull(transaction.execute(status -> stored(first)));
   }
 
@@ -182,7 +182,7 @@ public final class TreatmentArchive {
     if (newest.version() != expected) {
       return new Storing.Stale(newest);
     }
-    StoredTreatment next = version(key, expected + 1, canonical);
+    StoredTreatment next = coming(key, expected + 1, canonical);
     if (next.digest().equals(newest.digest())) {
       return new Storing.Same(newest);
     }
@@ -279,7 +279,8 @@ public final class TreatmentArchive {
     return current(key).orElseThrow();
   }
 
-  private StoredTreatment version(TreatmentKey key, int version, byte[] canonical) {
+  /** A version as it would be stored now; nothing is kept. */
+  public StoredTreatment coming(TreatmentKey key, int version, byte[] canonical) {
     String content = new String(canonical, StandardCharsets.UTF_8);
     // PostgreSQL keeps microseconds: what is returned now must equal what is read later.
     Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);

@@ -50,13 +50,17 @@ public final class StartFault {
           + " INTERCUSP_DATA names another: "
           + said(locked.get());
     }
+    Optional<String> unusable = DatabaseFault.in(chain);
+    if (unusable.isPresent()) {
+      return "Not started: " + unusable.get();
+    }
     Optional<BindException> unbound = first(BindException.class);
     if (unbound.isPresent()) {
       return "Wrong setting " + unbound.get().getName() + ": " + said(root());
     }
-    Optional<UncheckedIOException> unusable = first(UncheckedIOException.class);
-    if (unusable.isPresent()) {
-      return "Wrong setting: " + Words.of(unusable.get());
+    Optional<UncheckedIOException> unread = first(UncheckedIOException.class);
+    if (unread.isPresent()) {
+      return "Wrong setting: " + Words.of(unread.get());
     }
     // The first has the name of the setting before the words of the one that found the fault.
     Optional<IllegalArgumentException> unfit = first(IllegalArgumentException.class);

@@ -21,6 +21,7 @@ import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
 import org.intercusp.audit.Outcome;
 import org.intercusp.audit.Thing;
+import org.intercusp.conformance.NotConformant;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -88,6 +89,24 @@ public final class Deliveries {
     this.transaction = new TransactionTemplate(manager);
     this.savepoint = new TransactionTemplate(manager);
     savepoint.setPropagationBehavior(TransactionDefinition.PROPAGATION_NESTED);
+  }
+
+  /**
+   * Judges a version that is about to be stored, so that queueing it finds it judged: storing holds
+   * the filing of its whole clinic until the transaction ends, and judging takes longer than that.
+   */
+  void foresee(StoredTreatment coming, Collection<String> asked) {
+    boolean harm = clearance.bringsHarm(coming, Optional::empty);
+    for (Recipient recipient : recipients.all()) {
+      if (harm || asked.contains(recipient.name())) {
+        try {
+          clearance.clear(coming, recipient.scope());
+        } catch (NotConformant e) {
+          // Said when it is queued, unless storing refuses it first.
+          return;
+        }
+      }
+    }
   }
 
   /** Queues a version of a treatment for a recipient, unless it may not go there. */

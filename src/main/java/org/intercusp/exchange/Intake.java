@@ -40,12 +40,18 @@ public final class Intake {
 
   /** Stores a new treatment and queues it for these recipients. */
   public Taken store(TreatmentKey key, byte[] canonical, List<String> recipients) {
+    foresee(key, 1, canonical, recipients);
     return taken(key, recipients, () -> archive.store(key, canonical));
   }
 
   /** Adds a version and queues it for these recipients. */
   public Taken replace(TreatmentKey key, int expected, byte[] canonical, List<String> recipients) {
+    foresee(key, expected + 1, canonical, recipients);
     return taken(key, recipients, () -> archive.replace(key, expected, canonical));
+  }
+
+  private void foresee(TreatmentKey key, int version, byte[] canonical, List<String> recipients) {
+    deliveries.foresee(archive.coming(key, version, canonical), recipients);
   }
 
   // Whoever sends the same again, since no answer came, wants it delivered all the same.

@@ -28,7 +28,7 @@ public final class ScarceDisk extends FilePathWrapper {
   public static HikariDataSource database(Path file) {
     // Without its own log file, which has no room either and is loud about it.
     return Databases.opened(
-        Databases.url(file).replace("jdbc:h2:file:", "jdbc:h2:scarce:") + ";TRACE_LEVEL_FILE=0");
+        Databases.url(file).replace("jdbc:h2:async:", "jdbc:h2:scarce:") + ";TRACE_LEVEL_FILE=0");
   }
 
   /** From now on nothing can be written, or everything again. */

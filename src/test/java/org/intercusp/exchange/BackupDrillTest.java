@@ -120,7 +120,7 @@ class BackupDrillTest extends DeliveryRig {
   }
 
   private static String pathOf(HikariDataSource database) {
-    return database.getJdbcUrl().substring("jdbc:h2:file:".length()).split(";", 2)[0];
+    return database.getJdbcUrl().substring("jdbc:h2:async:".length()).split(";", 2)[0];
   }
 
   /** How many of its deliveries had not come to their end, as a copy of its own shows. */

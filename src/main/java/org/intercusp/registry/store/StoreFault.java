@@ -8,6 +8,19 @@ public final class StoreFault extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
   public StoreFault(String message, @Nullable Throwable cause) {
-    super(message, cause);
+    super(message + room(cause), cause);
+  }
+
+  /**
+   * The one cause that its operator can mend. The others' words may quote a row, and are not told.
+   */
+  private static String room(@Nullable Throwable cause) {
+    for (Throwable one = cause; one != null; one = one.getCause()) {
+      // The words of Linux and macOS; the engine passes them on.
+      if (String.valueOf(one.getMessage()).contains("No space left on device")) {
+        return ": the disk is full; make room and try again";
+      }
+    }
+    return "";
   }
 }

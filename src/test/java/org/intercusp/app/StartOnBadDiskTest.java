@@ -1,0 +1,64 @@
+package org.intercusp.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.intercusp.archive.Databases;
+import org.intercusp.archive.ScarceDisk;
+import org.intercusp.cli.StartFault;
+import org.intercusp.registry.store.StoreFault;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A disk or a file that cannot be used is told with what to do about it. */
+class StartOnBadDiskTest {
+
+  @TempDir Path folder;
+
+  @Test
+  void aFullDiskIsNamed() {
+    ScarceDisk.full(true);
+    try {
+      assertThat(told(() -> ScarceDisk.database(folder.resolve("kept")).close()))
+          .startsWith("Not started: the database in the data directory could not be written")
+          .contains("make room");
+    } finally {
+      ScarceDisk.full(false);
+    }
+  }
+
+  @Test
+  void aDamagedDatabaseIsNamed() throws IOException {
+    Files.writeString(folder.resolve("kept.mv.db"), "no database at all ".repeat(1_000));
+    assertThat(told(() -> Databases.file(folder.resolve("kept")).close()))
+        .startsWith("Not started: the database in the data directory is damaged; bring a backup");
+  }
+
+  @Test
+  void theRegistryTellsAFullDiskAndNoRow() {
+    IOException engine = new IOException("Could not write file: No space left on device");
+    assertThat(new StoreFault("a batch could not be written", engine))
+        .hasMessage("a batch could not be written: the disk is full; make room and try again");
+    assertThat(new StoreFault("a batch could not be written", new IOException("P-0815")))
+        .hasMessage("a batch could not be written");
+  }
+
+  private static String told(Runnable start) {
+    RuntimeException fault = assertThrows(RuntimeException.class, start::run);
+    PrintStream error = System.err;
+    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
+    try {
+      assertThat(new StartFault(fault).told()).isEqualTo(3);
+    } finally {
+      System.setErr(error);
+    }
+    return said.toString(StandardCharsets.UTF_8).strip();
+  }
+}
