@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -111,6 +112,23 @@ class ResourceFilingTest {
     assertThat(archive.fileAll()).isZero();
     assertThat(archive.fileAll()).isZero();
     assertThat(index.current("Thing", "A-2a").orElseThrow().version()).isEqualTo(1);
+  }
+
+  /** FHIR R4, 3.1.0.9: versions created at or after the given instant. */
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void aHistorySinceAMomentHasWhatCameInIt(Databases kind) {
+    DataSource database = kind.fresh();
+    TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
+    archive.store(key("A", "1"), text("a=1"));
+    ResourceIndex index = new ResourceIndex(database, CLOCK);
+    Instant then = index.current("Thing", "A-1a").orElseThrow().updatedAt();
+    for (int late = 0; late < 2; late++) {
+      Instant since = then.plus(late, ChronoUnit.MICROS);
+      ResourceIndex.Past past = new ResourceIndex.Past("Thing", null, since, index.moment());
+      assertThat(index.history(past, null, 9)).hasSize(1 - late);
+      assertThat(index.count(past)).isEqualTo(1 - late);
+    }
   }
 
   @ParameterizedTest

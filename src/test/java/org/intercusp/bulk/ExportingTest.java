@@ -20,7 +20,6 @@ import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.Reach;
 import org.intercusp.access.Scopes;
 import org.intercusp.archive.Databases;
-
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.FiledResource;
@@ -42,8 +41,7 @@ class ExportingTest {
   private static final Clinic CLINIC = new Clinic("urn:c", "harbour-lane");
   private static final Caller PROGRAM = caller(Caller.Kind.PROGRAM);
   private static final ExportSettings SETTINGS =
-      new ExportSettings(
-          2, 20, Duration.ofHours(1), Duration.ofMillis(10), Duration.ofMinutes(10));
+      new ExportSettings(2, 20, Duration.ofHours(1), Duration.ofMillis(10), Duration.ofMinutes(10));
 
   @TempDir Path folder;
   private final DataSource database = Databases.H2.fresh();

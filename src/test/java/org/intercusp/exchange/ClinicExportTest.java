@@ -143,7 +143,7 @@ class ClinicExportTest extends DeliveryRig {
     byte[] out = export(rig.database);
     assertThatThrownBy(() -> bringIn(rig.database, out)).hasMessageContaining("already");
     Rig one = new Rig(kind.fresh());
-    one.store(Parcels.unheardOf());
+    one.store(Parcels.changed(file, f -> f.put("id", "THIRD")));
     assertThatThrownBy(() -> bringIn(one.database, out))
         .as("one treatment is enough")
         .hasMessageContaining("already");

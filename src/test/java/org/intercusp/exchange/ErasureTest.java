@@ -224,7 +224,8 @@ class ErasureTest extends DeliveryRig {
     Rig rig = new Rig(database);
     TreatmentKey key =
         rig.store(
-            Parcels.changed(file, f -> ((ObjectNode) f.path("patient")).put("birthDate", "1990-05-04")));
+            Parcels.changed(
+                file, f -> ((ObjectNode) f.path("patient")).put("birthDate", "1990-05-04")));
     Erasure.Standing before =
         erasure(database, rig.archive, "2036-02-19").standing(key).orElseThrow();
     assertThat(before.until()).as("of the later of both days").isEqualTo("2036-02-20");

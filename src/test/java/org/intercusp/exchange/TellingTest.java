@@ -21,15 +21,7 @@ class TellingTest extends DeliveryRig {
 
   private static Ledger.Line deleted(String value) {
     return new Ledger.Line(
-        "Observation",
-        "identifier",
-        "urn:s",
-        value,
-        "9",
-        "",
-        "",
-        false,
-        Ledger.Deletion.UNDECIDED);
+        "Observation", "identifier", "urn:s", value, "9", "", "", false, Ledger.Deletion.UNDECIDED);
   }
 
   @Test
