@@ -81,8 +81,8 @@ class PagesTest extends OpenServiceBase {
     String page = new Visitor(port).open(place + "/compare?from=1&to=2").body();
     assertThat(page)
         .contains("Construction bite › bite-1 › registered reading")
-        .contains("<del><bdi>11</bdi></del>")
-        .contains("<ins><bdi>8</bdi></ins>")
+        .contains("<del><bdi>11 mm</bdi></del>")
+        .contains("<ins><bdi>8 mm</bdi></ins>")
         .containsPattern("<b>Gone:</b> <bdi>Error: The bite uses 84.62 %")
         .contains("Figures");
     assertThat(new Visitor(port).open(place + "/compare?from=2&to=2").body())
