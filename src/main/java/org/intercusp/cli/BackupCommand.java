@@ -9,6 +9,7 @@ import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.intercusp.archive.BackupFile;
 import org.jspecify.annotations.Nullable;
@@ -51,9 +52,9 @@ final class BackupCommand implements Callable<Integer> {
   @Override
   public Integer call() throws InterruptedException {
     // Before the service is asked to write its whole database.
-    Path directory = to.toAbsolutePath().getParent();
-    if (Files.exists(to) || directory == null || !Files.isDirectory(directory)) {
-      console.say("No backup: " + to + " is not a new file in a directory that is there");
+    Optional<String> obstacle = new NewFile(to).obstacle();
+    if (obstacle.isPresent()) {
+      console.say("No backup: " + obstacle.get());
       return ExitCode.UNREADABLE.code();
     }
     if (tokenFile != null && !Files.isReadable(tokenFile)) {

@@ -1,9 +1,8 @@
 package org.intercusp.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.intercusp.conformance.PackageWriter;
 import org.intercusp.fhir.Canonicals;
@@ -34,14 +33,15 @@ final class ProfilesCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Path directory = to.toAbsolutePath().getParent();
-    if (Files.exists(to) || directory == null || !Files.isDirectory(directory)) {
-      console.say("No package: " + to + " is not a new file in a directory that is there");
+    NewFile file = new NewFile(to);
+    Optional<String> obstacle = file.obstacle();
+    if (obstacle.isPresent()) {
+      console.say("No package: " + obstacle.get());
       return ExitCode.UNREADABLE.code();
     }
     try {
       byte[] written = PackageWriter.under(canonicals);
-      Files.write(to, written, StandardOpenOption.CREATE_NEW);
+      file.write(written);
       console.result("%s: %s, %,d bytes".formatted(to, canonicals.base(), written.length));
       return ExitCode.CLEAN.code();
     } catch (IOException e) {

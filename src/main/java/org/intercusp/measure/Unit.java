@@ -33,4 +33,9 @@ public enum Unit {
   public String shown() {
     return shown;
   }
+
+  /** A number with this unit behind it: a space between, as in SI, but before a degree sign. */
+  public String behind(String number) {
+    return shown.isEmpty() || this == DEGREE ? number + shown : number + " " + shown;
+  }
 }

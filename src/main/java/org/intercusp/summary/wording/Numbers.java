@@ -14,8 +14,6 @@ public final class Numbers {
   }
 
   public static String of(Quantity quantity) {
-    String unit = quantity.unit().shown();
-    String space = unit.isEmpty() || unit.equals("°") ? "" : " ";
-    return of(quantity.value()) + space + unit;
+    return quantity.unit().behind(of(quantity.value()));
   }
 }

@@ -1,5 +1,7 @@
 package org.intercusp.web.pages;
 
+import java.util.Optional;
+import java.util.stream.Stream;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.TreatmentSchema;
 import tools.jackson.databind.JsonNode;
@@ -38,18 +40,14 @@ record Described(JsonNode schema) {
     return new Described(meant(schema.path("items")));
   }
 
-  /** The unit of a number as people write it; empty where it has none. */
-  String unit() {
+  /** A number as people write it: with its unit where it has one. */
+  String number(String digits) {
+    return unit().map(unit -> unit.behind(digits)).orElse(digits);
+  }
+
+  private Optional<Unit> unit() {
     String said = schema.path("description").asString("");
-    if (!said.startsWith(UNIT)) {
-      return "";
-    }
-    for (Unit unit : Unit.values()) {
-      if (unit.ucum().equals(said.substring(UNIT.length()))) {
-        return unit.shown();
-      }
-    }
-    return "";
+    return Stream.of(Unit.values()).filter(one -> said.equals(UNIT + one.ucum())).findFirst();
   }
 
   private boolean isList() {

@@ -145,9 +145,7 @@ public record RecordChange(String place, String before, String after) {
       return node.booleanValue() ? "yes" : "no";
     }
     if (node.isNumber()) {
-      return as.unit().isEmpty() || as.unit().equals("°")
-          ? number(node).toPlainString() + as.unit()
-          : number(node).toPlainString() + " " + as.unit();
+      return as.number(number(node).toPlainString());
     }
     if (node.isString()) {
       return node.stringValue();

@@ -2,8 +2,6 @@ package org.intercusp.summary.drawing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -21,9 +19,7 @@ import org.intercusp.treatment.Film;
 import org.intercusp.treatment.JawPosition;
 import org.intercusp.treatment.Landmark;
 import org.intercusp.treatment.Point;
-import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
-import org.intercusp.treatment.TreatmentReader;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -214,44 +210,6 @@ class DrawingsTest {
     Drawn drawn = new Drawn(StageLine.svg(SampleTreatments.base(), ON).orElseThrow());
     assertThat(drawn.words())
         .contains("today 2026-07-20", "Next review 2026-08-24", "active, 9 months");
-  }
-
-  @Test
-  void theChartSaysRateIntervalAndProjection() throws Exception {
-    Drawn drawn = new Drawn(OverjetChart.svg(SampleTreatments.base(), ON).orElseThrow());
-    assertThat(drawn.words())
-        .contains("Overjet shrinks by 0.75 mm a month (95 % 0.68 to 0.82)")
-        .anyMatch(words -> words.startsWith("At this rate the goal of 2 mm is reached 2026-10-"));
-    assertThat(OverjetChart.svg(SampleTreatments.changed("{\"/reviews\": []}"), ON)).isEmpty();
-  }
-
-  @Test
-  void valuesOfVisitsCloseTogetherDoNotLieOnEachOther() throws Exception {
-    Treatment slow =
-        ((ReadResult.Accepted)
-                new TreatmentReader()
-                    .read(
-                        Files.readAllBytes(
-                            Path.of("sample-bundles/slow-progress-doubtful-wear.treatment.json"))))
-            .treatment();
-    List<Element> values =
-        new Drawn(OverjetChart.svg(slow, LocalDate.parse("2026-06-22")).orElseThrow())
-            .elements().stream()
-                .filter(e -> e.getTagName().equals("text"))
-                .filter(e -> e.getAttribute("text-anchor").equals("start"))
-                .filter(e -> e.getTextContent().matches("[0-9.]+"))
-                .toList();
-    assertThat(values).extracting(Element::getTextContent).first().isEqualTo("8.5");
-    for (Element one : values) {
-      assertThat(values)
-          .filteredOn(other -> apart(one, other, "x") < 5 && apart(one, other, "y") < 2)
-          .containsExactly(one);
-    }
-  }
-
-  private static double apart(Element one, Element other, String axis) {
-    return Math.abs(
-        Double.parseDouble(one.getAttribute(axis)) - Double.parseDouble(other.getAttribute(axis)));
   }
 
   @Test

@@ -1,0 +1,58 @@
+package org.intercusp.summary.drawing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import org.intercusp.rules.SampleTreatments;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import org.junit.jupiter.api.Test;
+import org.w3c.dom.Element;
+
+/** What the chart of the overjet says, and that it can be read. */
+class OverjetChartTest {
+
+  private static final LocalDate ON = LocalDate.parse("2026-07-20");
+
+  @Test
+  void theChartSaysRateIntervalAndProjection() throws Exception {
+    Drawn drawn = new Drawn(OverjetChart.svg(SampleTreatments.base(), ON).orElseThrow());
+    assertThat(drawn.words())
+        .contains("Overjet shrinks by 0.75 mm a month (95 % 0.68 to 0.82)")
+        .anyMatch(words -> words.startsWith("At this rate the goal of 2 mm is reached 2026-10-"));
+    assertThat(OverjetChart.svg(SampleTreatments.changed("{\"/reviews\": []}"), ON)).isEmpty();
+  }
+
+  @Test
+  void valuesOfVisitsCloseTogetherDoNotLieOnEachOther() throws Exception {
+    Treatment slow =
+        ((ReadResult.Accepted)
+                new TreatmentReader()
+                    .read(
+                        Files.readAllBytes(
+                            Path.of("sample-bundles/slow-progress-doubtful-wear.treatment.json"))))
+            .treatment();
+    List<Element> values =
+        new Drawn(OverjetChart.svg(slow, LocalDate.parse("2026-06-22")).orElseThrow())
+            .elements().stream()
+                .filter(e -> e.getTagName().equals("text"))
+                .filter(e -> e.getAttribute("text-anchor").equals("start"))
+                .filter(e -> e.getTextContent().matches("[0-9.]+"))
+                .toList();
+    assertThat(values).extracting(Element::getTextContent).first().isEqualTo("8.5");
+    for (Element one : values) {
+      assertThat(values)
+          .filteredOn(other -> apart(one, other, "x") < 5 && apart(one, other, "y") < 2)
+          .containsExactly(one);
+    }
+  }
+
+  private static double apart(Element one, Element other, String axis) {
+    return Math.abs(
+        Double.parseDouble(one.getAttribute(axis)) - Double.parseDouble(other.getAttribute(axis)));
+  }
+}
