@@ -96,7 +96,8 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
   }
 
   /**
-   * Enters up to {@code length} treatments anew.
+   * Enters up to {@code length} treatments anew, each in a transaction of its own; what goes wrong
+   * with one is thrown once the others have been entered.
    *
    * @return how many there were to enter
    */
@@ -107,18 +108,27 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
   private int entered(TreatmentArchive archive, int length) {
     LocalDate today = today();
     List<TreatmentKey> stale = rows.stale(judging.edition(), today, length);
+    RuntimeException first = null;
     for (TreatmentKey key : stale) {
-      transaction.executeWithoutResult(
-          status -> {
-            if (rows.hold(key)) {
-              archive.current(key).ifPresent(this);
-            }
-          });
+      try {
+        transaction.executeWithoutResult(status -> enter(archive, key));
+      } catch (RuntimeException e) {
+        first = first == null ? e : first;
+      }
+    }
+    if (first != null) {
+      throw first;
     }
     if (stale.isEmpty()) {
       done.set(today);
     }
     return stale.size();
+  }
+
+  private void enter(TreatmentArchive archive, TreatmentKey key) {
+    if (rows.hold(key)) {
+      archive.current(key).ifPresent(this);
+    }
   }
 
   /** How many treatments in the caller's reach are not judged for today yet. */
