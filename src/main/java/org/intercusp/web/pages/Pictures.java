@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import org.intercusp.dentition.Tooth;
+import org.intercusp.analysis.film.FilmFigures;
 import org.intercusp.finding.Figure;
 import org.intercusp.summary.drawing.BlockDrawing;
 import org.intercusp.summary.drawing.BlockView;
@@ -82,16 +83,16 @@ public record Pictures(
     }
   }
 
-  /** Tracings, then the first film under the last; second tracings are no further film. */
+  /** Tracings by date, then the last film on the first, of those that the figures compare. */
   private static List<Picture> films(Treatment treatment, List<Figure> figures) {
     List<Picture> pictures = new ArrayList<>();
-    List<Film> own = treatment.films().stream().filter(film -> film.repeatOf() == null).toList();
-    for (Film film : own) {
+    for (Film film : FilmFigures.firstTracings(treatment.films())) {
       FilmTracing.svg(film, figures)
           .ifPresent(svg -> pictures.add(new Picture("Film of " + film.takenOn(), svg)));
     }
-    if (own.size() > 1) {
-      FilmsSuperimposed.svg(own.get(0), own.get(own.size() - 1))
+    List<Film> compared = FilmFigures.comparable(treatment.films());
+    if (compared.size() > 1) {
+      FilmsSuperimposed.svg(compared.get(0), compared.get(compared.size() - 1))
           .ifPresent(svg -> pictures.add(new Picture("First and last film", svg)));
     }
     return pictures;
