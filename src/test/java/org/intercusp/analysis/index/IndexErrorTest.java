@@ -54,7 +54,6 @@ class IndexErrorTest {
     assertThat(range.leastIconClass())
         .isEqualTo(ComplexityIndex.Improvement.SUBSTANTIALLY_IMPROVED);
     assertThat(range.greatestIconClass()).isEqualTo(ComplexityIndex.Improvement.GREATLY_IMPROVED);
-    assertThat(range.borderlineIconClass()).isTrue();
   }
 
   @Test
