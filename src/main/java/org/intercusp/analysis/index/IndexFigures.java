@@ -116,7 +116,7 @@ public final class IndexFigures {
   }
 
   private static String shown(ReadingError error) {
-    return FigureSheet.rounded(error.standardUncertainty()) + " " + Unit.MILLIMETRE.shown();
+    return Unit.MILLIMETRE.behind(FigureSheet.rounded(error.standardUncertainty()));
   }
 
   private static String doubt(Reckoned<ScoreRange> range, ReadingError error) {
@@ -246,7 +246,7 @@ public final class IndexFigures {
   private static String percent(ParChange change) {
     return change
         .percent()
-        .map(p -> FigureSheet.rounded(p.doubleValue()) + " " + Unit.PERCENT.shown())
+        .map(p -> Unit.PERCENT.behind(FigureSheet.rounded(p.doubleValue())))
         .result()
         .orElse("without a percentage");
   }
