@@ -77,6 +77,17 @@ class OthersBundlesTest {
   }
 
   @Test
+  void aLongTextIsCutBetweenLettersAndNeverInOne() {
+    Bundle bundle = Samples.bundle(treatment, BundleForm.COLLECTION);
+    observation(bundle, Codes.OVERJET)
+        .getSubject()
+        .setDisplay("n".repeat(76) + "\uD83E\uDDB7".repeat(9));
+    assertThat(Samples.MAPPER.fromBundle(bundle).unplaced())
+        .extracting(Unplaced::value)
+        .contains("n".repeat(76) + "...");
+  }
+
+  @Test
   void whatHasNoPlaceIsNamedByAnExpressionThatResolves() {
     Bundle bundle = Samples.bundle(treatment, BundleForm.COLLECTION);
     observation(bundle, Codes.OVERJET).addNote().setText("seen in a hurry");
