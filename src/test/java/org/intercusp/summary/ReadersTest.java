@@ -1,8 +1,10 @@
 package org.intercusp.summary;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 import org.intercusp.rules.SampleTreatments;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
@@ -100,6 +102,15 @@ class ReadersTest {
 
   private static String family(String changes) {
     return Written.text(Written.html(SampleTreatments.changed(changes), Audience.PATIENT));
+  }
+
+  @Test
+  void aFamilyReadsHoursAsItsLanguageWritesThem() {
+    Treatment half = SampleTreatments.changed("{\"/stages/0/wearHours\": 12.50}");
+    assertThat(Written.text(Written.html(half, Audience.PATIENT))).contains("12.5 hours");
+    String german =
+        new String(Written.bytes(half, Audience.PATIENT, Form.HTML, Locale.GERMAN), UTF_8);
+    assertThat(Written.text(german)).contains("12,5 Stunden").doesNotContain("12.5");
   }
 
   /** A summary of a day says nothing of what came after it, and names the film that is last then. */
