@@ -1,7 +1,9 @@
 package org.intercusp.fhir;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
@@ -34,12 +36,20 @@ final class Strays {
   private final List<Resource> originals;
   private final BundleIndex index;
   private final Map<String, Writing.Entry> written = new HashMap<>();
+  private final Map<String, List<Writing.Entry>> byKind = new HashMap<>();
   private final IdentityHashMap<Resource, String> pairs = new IdentityHashMap<>();
+  private final Set<String> taken = new HashSet<>();
 
   Strays(List<Resource> originals, BundleIndex index, List<Writing.Entry> written) {
     this.originals = originals;
     this.index = index;
-    written.forEach(entry -> this.written.put(entry.fullUrl(), entry));
+    for (Writing.Entry entry : written) {
+      this.written.put(entry.fullUrl(), entry);
+      List<String> coded = codes(entry.resource());
+      for (String kind : coded.isEmpty() ? List.of(entry.resource().fhirType()) : coded) {
+        byKind.computeIfAbsent(kind, k -> new ArrayList<>()).add(entry);
+      }
+    }
   }
 
   List<Unplaced> found() {
@@ -80,7 +90,7 @@ final class Strays {
       String url =
           (original instanceof DetectedIssue ? List.<String>of() : names(original))
               .stream().filter(byName::containsKey).map(byName::get).findFirst().orElse("");
-      if (!url.isEmpty() && !pairs.containsValue(url)) {
+      if (!url.isEmpty() && taken.add(url)) {
         pairs.put(original, url);
       } else {
         strangers.add(original);
@@ -90,30 +100,45 @@ final class Strays {
       String best = likest(stranger);
       if (best != null) {
         pairs.put(stranger, best);
+        taken.add(best);
       }
     }
   }
 
+  /** Among those of its type and code only: a Bundle may hold a thousand that are not named. */
   private @Nullable String likest(Resource stranger) {
+    List<String> kinds = new ArrayList<>(codes(stranger));
+    kinds.add(stranger.fhirType());
+    List<Writing.Entry> free =
+        kinds.stream()
+            .flatMap(kind -> byKind.getOrDefault(kind, List.of()).stream())
+            .distinct()
+            .filter(entry -> !taken.contains(entry.fullUrl()))
+            .sorted(Comparator.comparing(Writing.Entry::fullUrl))
+            .toList();
     String best = null;
     int least = Integer.MAX_VALUE;
-    for (Writing.Entry entry : written.values()) {
-      boolean free =
-          entry.resource().fhirType().equals(stranger.fhirType())
-              && !pairs.containsValue(entry.fullUrl());
-      if (free) {
-        List<Unplaced> differences = new ArrayList<>();
-        compare(stranger, entry.resource(), "", differences);
-        boolean better =
-            differences.size() < least
-                || (differences.size() == least && entry.fullUrl().compareTo(best) < 0);
-        if (better) {
-          least = differences.size();
-          best = entry.fullUrl();
-        }
+    for (Writing.Entry entry : free) {
+      List<Unplaced> differences = new ArrayList<>();
+      compare(stranger, entry.resource(), "", differences);
+      if (differences.size() < least) {
+        least = differences.size();
+        best = entry.fullUrl();
+      }
+      if (least == 0) {
+        return best;
       }
     }
     return best;
+  }
+
+  /** Its type with each of its codes; none where it has no code. */
+  private static List<String> codes(Resource resource) {
+    return BundleIndex.children(resource, "code").stream()
+        .filter(CodeableConcept.class::isInstance)
+        .flatMap(code -> ((CodeableConcept) code).getCoding().stream())
+        .map(coding -> resource.fhirType() + "|" + coding.getSystem() + "|" + coding.getCode())
+        .toList();
   }
 
   private static List<String> names(Resource resource) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.hl7.fhir.instance.model.api.IBase;
+import org.hl7.fhir.r4.model.AllergyIntolerance;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
@@ -74,6 +75,25 @@ class OthersBundlesTest {
     ReadBack back = Samples.MAPPER.fromBundle(bundle);
     assertThat(back.faults()).isEmpty();
     assertThat(Samples.file(back.treatment())).isEqualTo(Samples.file(treatment));
+  }
+
+  /** A server may keep no identifiers: a resource is then known by what it says. */
+  @Test
+  void whatHasNoNameIsHeldAgainstWhatHasItsCode() {
+    Bundle bundle = Samples.bundle(treatment, BundleForm.COLLECTION);
+    for (BundleEntryComponent entry : bundle.getEntry()) {
+      if (entry.getResource() instanceof Observation observation && observation.hasEncounter()) {
+        observation.getIdentifier().clear();
+      } else if (entry.getResource() instanceof AllergyIntolerance allergy) {
+        allergy.getIdentifier().clear();
+      }
+    }
+    observation(bundle, Codes.OVERJET).addNote().setText("seen in a hurry");
+    ReadBack back = Samples.MAPPER.fromBundle(bundle);
+    assertThat(Samples.file(back.treatment())).isEqualTo(Samples.file(treatment));
+    assertThat(back.unplaced())
+        .singleElement()
+        .satisfies(stray -> assertThat(stray.expression()).endsWith(".note[0]"));
   }
 
   @Test
