@@ -1,7 +1,5 @@
 package org.intercusp.exchange;
 
-import com.github.kagkarlsson.scheduler.SchedulerClient;
-import com.github.kagkarlsson.scheduler.exceptions.TaskInstanceCurrentlyExecutingException;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -23,7 +21,6 @@ import org.intercusp.audit.Outcome;
 import org.intercusp.audit.Thing;
 import org.intercusp.conformance.NotConformant;
 import org.springframework.dao.DuplicateKeyException;
-import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -47,7 +44,7 @@ public final class Deliveries {
   private final TreatmentArchive archive;
   private final Recipients recipients;
   private final Clearance clearance;
-  private final SchedulerClient wakeUps;
+  private final WakeUps wakeUps;
   private final TransactionTemplate transaction;
   private final TransactionTemplate savepoint;
   private final Clock clock;
@@ -83,8 +80,7 @@ public final class Deliveries {
     this.recipients = recipients;
     this.clearance = clearance;
     this.clock = clock;
-    this.wakeUps =
-        SchedulerClient.Builder.create(new TransactionAwareDataSourceProxy(database)).build();
+    this.wakeUps = new WakeUps(database);
     JdbcTransactionManager manager = new JdbcTransactionManager(database);
     this.transaction = new TransactionTemplate(manager);
     this.savepoint = new TransactionTemplate(manager);
@@ -159,7 +155,7 @@ public final class Deliveries {
       return new Queueing.Existing(delivery);
     }
     rows.move(delivery.id(), DeliveryState.QUEUED, "", now(), now());
-    wake(delivery.id(), now());
+    wakeUps.set(delivery.id(), now());
     return new Queueing.Existing(rows.find(delivery.id()).orElseThrow());
   }
 
@@ -220,7 +216,7 @@ public final class Deliveries {
       return new Queueing.Existing(
           rows.find(key, delivery.version(), delivery.recipient()).orElseThrow());
     }
-    wake(delivery.id(), Objects.requireNonNull(delivery.dueAt()));
+    wakeUps.set(delivery.id(), Objects.requireNonNull(delivery.dueAt()));
     return new Queueing.Queued(delivery);
   }
 
@@ -253,7 +249,7 @@ public final class Deliveries {
               if (may) {
                 Instant now = now();
                 rows.move(id, DeliveryState.QUEUED, "", now, now);
-                wake(id, now);
+                wakeUps.set(id, now);
                 trail.done(Deed.QUEUE, thing(found.get()), "again");
               }
               return rows.find(id);
@@ -266,17 +262,6 @@ public final class Deliveries {
     return Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment())
         .version(delivery.version())
         .to(delivery.recipient());
-  }
-
-  private void wake(String id, Instant when) {
-    if (wakeUps.scheduleIfNotExists(Clockwork.wakeUp(id), when)) {
-      return;
-    }
-    try {
-      wakeUps.reschedule(Clockwork.wakeUp(id), when);
-    } catch (TaskInstanceCurrentlyExecutingException e) {
-      // Somebody is at it this moment, and comes again by itself: what it found is no longer so.
-    }
   }
 
   /** One delivery. */

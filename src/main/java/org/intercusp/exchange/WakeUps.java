@@ -1,0 +1,48 @@
+package org.intercusp.exchange;
+
+import com.github.kagkarlsson.scheduler.SchedulerClient;
+import com.github.kagkarlsson.scheduler.exceptions.ExecutionException;
+import com.github.kagkarlsson.scheduler.exceptions.TaskInstanceCurrentlyExecutingException;
+import com.github.kagkarlsson.scheduler.exceptions.TaskInstanceNotFoundException;
+import java.time.Instant;
+import javax.sql.DataSource;
+import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
+
+/** Sets when the workers look at a delivery, in the transaction of whoever asks for it. */
+final class WakeUps {
+
+  /** Once more is enough where one worker ends; common practice, no source. */
+  private static final int TRIES = 20;
+
+  private final SchedulerClient client;
+
+  WakeUps(DataSource database) {
+    this.client =
+        SchedulerClient.Builder.create(new TransactionAwareDataSourceProxy(database)).build();
+  }
+
+  /**
+   * Sets the wake-up of a delivery, or moves it. One that is there may come to its end before it is
+   * moved; then it is made anew.
+   */
+  void set(String delivery, Instant when) {
+    for (int i = 0; i < TRIES; i++) {
+      if (client.scheduleIfNotExists(Clockwork.wakeUp(delivery), when) || moved(delivery, when)) {
+        return;
+      }
+    }
+    throw new IllegalStateException("no wake-up could be set in " + TRIES + " tries");
+  }
+
+  private boolean moved(String delivery, Instant when) {
+    try {
+      return client.reschedule(Clockwork.wakeUp(delivery), when);
+    } catch (TaskInstanceCurrentlyExecutingException e) {
+      // Somebody is at it this moment, and comes again by itself: what it found is no longer so.
+      return true;
+    } catch (TaskInstanceNotFoundException | ExecutionException e) {
+      // It ended before it was looked for, or before it was written.
+      return false;
+    }
+  }
+}
