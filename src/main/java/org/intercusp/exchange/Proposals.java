@@ -165,7 +165,8 @@ public final class Proposals {
     }
     StoredTreatment made = storing instanceof Storing.Stored stored ? stored.version() : current;
     if (storing instanceof Storing.Stored) {
-      // What one recipient says may be a sign of harm that all must know of, or end the consent that
+      // What one recipient says may be a sign of harm that all must know of, or end the consent
+      // that
       // others were given the treatment with.
       deliveries.alarm(made, List.of());
       deliveries.tell(made, List.of());

@@ -190,7 +190,9 @@ abstract class DeliveryRig {
     }
 
     private static boolean locks(StoredTreatment stored) {
-      return file(stored).path("reviews").valueStream()
+      return file(stored)
+          .path("reviews")
+          .valueStream()
           .flatMap(review -> review.path("jointSigns").valueStream())
           .anyMatch(sign -> sign.asString().equals("locking"));
     }

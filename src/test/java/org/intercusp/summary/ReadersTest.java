@@ -113,7 +113,9 @@ class ReadersTest {
     assertThat(Written.text(german)).contains("12,5 Stunden").doesNotContain("12.5");
   }
 
-  /** A summary of a day says nothing of what came after it, and names the film that is last then. */
+  /**
+   * A summary of a day says nothing of what came after it, and names the film that is last then.
+   */
   @Test
   void whatToWatchIsOfTheDayOfTheSummary() {
     String harm =

@@ -90,7 +90,10 @@ class SheetDoor {
     }
   }
 
-  /** Puts a treatment where it belongs; null where somebody else was first, so that it is tried anew. */
+  /**
+   * Puts a treatment where it belongs; null where somebody else was first, so that it is tried
+   * anew.
+   */
   private interface Filing {
     @Nullable End file(TreatmentKey key, @Nullable StoredTreatment before, Treatment treatment);
   }

@@ -50,9 +50,7 @@ class PicturesTest {
   @Test
   void filmsAreLaidOnOneAnotherThatTheFiguresCompare() throws IOException {
     List<Pictures.Picture> films =
-        films(
-            filmed(
-                "a 2025-03-01 habitual", "b 2025-09-01 habitual", "c 2026-03-01 in-bite"));
+        films(filmed("a 2025-03-01 habitual", "b 2025-09-01 habitual", "c 2026-03-01 in-bite"));
     assertThat(films.get(3).svg()).contains("Films of 2025-03-01 and 2025-09-01 superimposed");
   }
 }
