@@ -50,7 +50,7 @@ public class Intercusp {
       SpringApplication service = new SpringApplication(Intercusp.class);
       service.addInitializers(new UnknownSettings(), new TroubleLines.Laid());
       service.run(settings);
-    } catch (RuntimeException e) {
+    } catch (RuntimeException | OutOfMemoryError e) {
       System.exit(new StartFault(e).told());
     }
   }

@@ -58,6 +58,9 @@ public final class StartFault {
     if (unusable.isPresent()) {
       return "Not started: " + unusable.get();
     }
+    if (first(OutOfMemoryError.class).isPresent()) {
+      return "Not started: the memory is too small; give it more, as in java -Xmx512m -jar";
+    }
     Optional<BindException> unbound = first(BindException.class);
     if (unbound.isPresent()) {
       return "Wrong setting " + unbound.get().getName() + ": " + choices().orElse(said(root()));
