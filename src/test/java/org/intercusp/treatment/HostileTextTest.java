@@ -181,7 +181,8 @@ class HostileTextTest {
   void aFileOfAnEndlessLineIsRefusedAndWhatFollowsIsRead() {
     Treatment treatment = ((Accepted) READER.read(Files.whole())).treatment();
     byte[] chunk = " ".repeat(1 << 20).getBytes(UTF_8);
-    byte[] good = ("\n" + new String(new TreatmentWriter().write(treatment), UTF_8)).getBytes(UTF_8);
+    byte[] good =
+        ("\n" + new String(new TreatmentWriter().write(treatment), UTF_8)).getBytes(UTF_8);
     InputStream file =
         new SequenceInputStream(
             new ByteArrayInputStream("{".getBytes(UTF_8)),

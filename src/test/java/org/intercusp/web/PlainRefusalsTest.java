@@ -65,8 +65,7 @@ class PlainRefusalsTest extends OpenServiceBase {
             .header("X-Request-Id", id)
             .POST(BodyPublishers.ofInputStream(() -> new ByteArrayInputStream(much)))
             .build();
-    HttpResponse<String> answer =
-        HttpClient.newHttpClient().send(request, BodyHandlers.ofString());
+    HttpResponse<String> answer = HttpClient.newHttpClient().send(request, BodyHandlers.ofString());
     assertThat(answer.statusCode()).as(answer.body()).isEqualTo(413);
     assertThat(answer.headers().firstValue("X-Request-Id")).contains(id);
   }

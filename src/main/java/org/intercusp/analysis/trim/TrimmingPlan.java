@@ -59,9 +59,13 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
       return shown;
     }
 
-    /** Overbite 4 mm or more: at once; 1 mm or less, or open: never; between: later. */
-    public static When of(Length overbite) {
-      if (overbite.value().compareTo(BigDecimal.ONE) <= 0) {
+    /**
+     * Overbite 4 mm or more: at once; little, or open: never; between: later.
+     *
+     * @param little so much and less is never trimmed
+     */
+    public static When of(Length overbite, Length little) {
+      if (!overbite.isAbove(little)) {
         return NEVER;
       }
       return overbite.value().compareTo(BigDecimal.valueOf(4)) >= 0

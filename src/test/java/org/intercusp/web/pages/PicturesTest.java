@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.List;
+import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
@@ -34,7 +35,8 @@ class PicturesTest {
   }
 
   private static List<Pictures.Picture> films(Treatment treatment) {
-    return Pictures.of(treatment, List.of(), LocalDate.of(2026, 3, 2)).films();
+    return Pictures.of(treatment, new Examiner().examine(treatment, LocalDate.of(2026, 3, 2)))
+        .films();
   }
 
   @Test
@@ -50,9 +52,7 @@ class PicturesTest {
   @Test
   void filmsAreLaidOnOneAnotherThatTheFiguresCompare() throws IOException {
     List<Pictures.Picture> films =
-        films(
-            filmed(
-                "a 2025-03-01 habitual", "b 2025-09-01 habitual", "c 2026-03-01 in-bite"));
+        films(filmed("a 2025-03-01 habitual", "b 2025-09-01 habitual", "c 2026-03-01 in-bite"));
     assertThat(films.get(3).svg()).contains("Films of 2025-03-01 and 2025-09-01 superimposed");
   }
 }

@@ -21,8 +21,7 @@ class RuleViewTest {
   })
   void aLimitStandsWithItsUnit(String rule, String limit, BigDecimal own, String words) {
     List<String> settable =
-        RuleView.of(
-                RuleCatalogue.rule(rule).orElseThrow(), Limits.named(Map.of(limit, own)))
+        RuleView.of(RuleCatalogue.rule(rule).orElseThrow(), Limits.named(Map.of(limit, own)))
             .settable();
     assertThat(settable).contains(words);
   }
