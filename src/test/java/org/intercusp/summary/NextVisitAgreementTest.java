@@ -132,6 +132,15 @@ class NextVisitAgreementTest {
         .isEqualTo("nothing: never: keep all posterior contact");
   }
 
+  @Test
+  void moreThanIsTakenAtAVisitIsTold() {
+    String asked = "{\"/stages/0/trimming/perVisit\": %s}";
+    assertThat(figure(SampleTreatments.changed(asked.formatted(2)), "trimming-visits").note())
+        .isNull();
+    assertThat(figure(SampleTreatments.changed(asked.formatted(2.5)), "trimming-visits").note())
+        .isEqualTo("more than 2 mm a visit counts as that");
+  }
+
   private static Figure figure(Treatment treatment, String name) {
     return figure(new Examiner().examine(treatment, treatment.asOf()), name);
   }

@@ -62,6 +62,14 @@ public record Trimmed(Treatment treatment, Appliance appliance, Length little) {
                 trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate)));
   }
 
+  /** Whether the stage asks for more at a visit than the plan takes. */
+  public boolean asksTooMuch() {
+    return stage()
+        .map(Stage::trimming)
+        .filter(trimming -> trimming.perVisit().isAbove(TrimmingPlan.MOST))
+        .isPresent();
+  }
+
   /** The stage that trims it. */
   Optional<Stage> stage() {
     return treatment.stages().stream()

@@ -26,13 +26,16 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
   /** A fast eruption in six weeks. */
   public static final Length FAST = Length.of("1.0");
 
+  /** The most that is taken at a visit, whatever a stage asks for. */
+  public static final Length MOST = Length.of("2");
+
   /**
    * The plan is reckoned in sixths of a millimetre: a rate is told for six weeks, so that a week's
    * eruption is exact in them, and a clearance that falls short of a limit does so really.
    */
   private static final BigDecimal SIXTHS = BigDecimal.valueOf(6);
 
-  private static final BigDecimal MOST_A_VISIT = sixths("2");
+  private static final BigDecimal MOST_A_VISIT = sixths(MOST);
   private static final BigDecimal WANTED_CLEARANCE = sixths("1.5");
   private static final BigDecimal MEETING_GAP = sixths("0.25");
   private static final BigDecimal HALF = sixths("0.5");

@@ -72,7 +72,13 @@ final class ApplianceFigures {
             "by overbite: 4 or more at once, %s or less never"
                 .formatted(Shown.of(trimmed.little().value()))));
     Reckoned<TrimmingPlan> plan = plan(trimmed, when, TrimmingPlan.RATE);
-    sheet.words("trimming-visits", plan.map(ApplianceFigures::visits), context);
+    sheet.words(
+        "trimming-visits",
+        plan.map(ApplianceFigures::visits),
+        trimmed.asksTooMuch()
+            ? context.noting(
+                "more than %s a visit counts as that".formatted(Shown.of(TrimmingPlan.MOST)))
+            : context);
     sheet.number(
         "molars-meet-week",
         plan.flatMap(ApplianceFigures::meet),
