@@ -48,9 +48,9 @@ public class Intercusp {
     try {
       mustBeSettings(settings);
       SpringApplication service = new SpringApplication(Intercusp.class);
-      service.addInitializers(new UnknownSettings());
+      service.addInitializers(new UnknownSettings(), new TroubleLines.Laid());
       service.run(settings);
-    } catch (RuntimeException e) {
+    } catch (RuntimeException | OutOfMemoryError e) {
       System.exit(new StartFault(e).told());
     }
   }

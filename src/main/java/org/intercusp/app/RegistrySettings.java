@@ -24,6 +24,12 @@ record RegistrySettings(
     @DefaultValue("1") int ageMonths,
     @DefaultValue("256MB") DataSize largestSubmission) {
 
+  RegistrySettings {
+    if (largestSubmission.toBytes() < 1) {
+      throw new IllegalArgumentException("largest-submission is more than nothing");
+    }
+  }
+
   RegistryPlace place(Path data) {
     Path keys = keyFile == null ? data.resolve("pseudonyms.keys") : keyFile;
     return new RegistryPlace(data.resolve("registry"), keys, new Reduction(dateMonths, ageMonths));

@@ -36,6 +36,16 @@ class Warming implements ApplicationRunner, HealthIndicator {
   }
 
   private void warm() {
+    try {
+      fileAndWarm();
+    } catch (OutOfMemoryError e) {
+      LOG.error("The memory is too small to become ready; give it more, as in java -Xmx512m -jar");
+    } catch (RuntimeException e) {
+      LOG.error("Not ready, and will not be before the next start: {}", e.getClass().getName());
+    }
+  }
+
+  private void fileAndWarm() {
     int failed = archive.fileAll();
     if (failed > 0) {
       LOG.error("{} stored treatments could not be filed as resources", failed);

@@ -30,12 +30,27 @@ public class CommandLineDoor {
   /** The exit code for these words. */
   public int run(String... words) {
     try {
-      return line().execute(words);
+      CommandLine line = line();
+      mustBeMade(line, words);
+      return line.execute(words);
     } catch (BeansException | CommandLine.PicocliException e) {
       // Making the commands makes what they work with, such as the recipients.
       return new StartFault(e).told();
     } finally {
       console.flush();
+    }
+  }
+
+  /**
+   * Makes the command that is asked for, with what it works with: where that fails while it is
+   * carried out, the library writes a trace and ends with 1.
+   */
+  private static void mustBeMade(CommandLine line, String... words) {
+    try {
+      line.parseArgs(words);
+    } catch (CommandLine.ParameterException e) {
+      // Told when it is carried out, with the usage.
+      return;
     }
   }
 

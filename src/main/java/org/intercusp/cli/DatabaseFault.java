@@ -4,9 +4,10 @@ import java.sql.SQLException;
 import java.util.List;
 import java.util.Optional;
 import org.h2.api.ErrorCode;
+import org.intercusp.archive.DatabaseTrouble;
 import org.jspecify.annotations.Nullable;
 
-/** What an operator can do about an embedded database that cannot be used. */
+/** What an operator can do about a database that cannot be used. */
 final class DatabaseFault {
 
   private static final String FULL =
@@ -21,11 +22,22 @@ final class DatabaseFault {
     if (chain.stream().map(Throwable::getMessage).anyMatch(DatabaseFault::isFull)) {
       return Optional.of(FULL);
     }
-    return chain.stream()
-        .filter(SQLException.class::isInstance)
-        .map(SQLException.class::cast)
+    List<SQLException> faults =
+        chain.stream()
+            .filter(SQLException.class::isInstance)
+            .map(SQLException.class::cast)
+            .toList();
+    return faults.stream()
         .flatMap(fault -> words(fault).stream())
-        .findFirst();
+        .findFirst()
+        .or(() -> unreached(chain, faults));
+  }
+
+  /** The driver's own words, which name host and port, and not those of the pool around it. */
+  private static Optional<String> unreached(List<Throwable> chain, List<SQLException> faults) {
+    return DatabaseTrouble.in(chain.get(0))
+        .filter(trouble -> trouble == DatabaseTrouble.UNREACHED)
+        .map(trouble -> trouble.words() + ": " + faults.get(faults.size() - 1).getMessage());
   }
 
   private static boolean isFull(@Nullable String message) {

@@ -2,11 +2,15 @@ package org.intercusp.cli;
 
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.springframework.boot.context.config.ConfigDataException;
 import org.springframework.boot.context.properties.bind.BindException;
 import org.springframework.boot.web.server.PortInUseException;
+import org.springframework.core.convert.ConversionFailedException;
 import org.yaml.snakeyaml.error.YAMLException;
 
 /**
@@ -54,9 +58,12 @@ public final class StartFault {
     if (unusable.isPresent()) {
       return "Not started: " + unusable.get();
     }
+    if (first(OutOfMemoryError.class).isPresent()) {
+      return "Not started: the memory is too small; give it more, as in java -Xmx512m -jar";
+    }
     Optional<BindException> unbound = first(BindException.class);
     if (unbound.isPresent()) {
-      return "Wrong setting " + unbound.get().getName() + ": " + said(root());
+      return "Wrong setting " + unbound.get().getName() + ": " + choices().orElse(said(root()));
     }
     Optional<UncheckedIOException> unread = first(UncheckedIOException.class);
     if (unread.isPresent()) {
@@ -78,6 +85,17 @@ public final class StartFault {
   private static boolean isLocked(Throwable fault) {
     return fault.getClass().getSimpleName().equals("MVStoreException")
         && String.valueOf(fault.getMessage()).startsWith("The file is locked");
+  }
+
+  /** What there is to choose from, where what was chosen is not among it. */
+  private Optional<String> choices() {
+    return first(ConversionFailedException.class)
+        .map(unread -> unread.getTargetType().getType().getEnumConstants())
+        .map(
+            all ->
+                Arrays.stream(all)
+                    .map(one -> one.toString().toLowerCase(Locale.ROOT).replace('_', '-'))
+                    .collect(Collectors.joining(" or ", "it is ", "")));
   }
 
   private Throwable root() {

@@ -19,6 +19,9 @@ import org.jspecify.annotations.Nullable;
 public record Target(
     URI baseUrl, Authorization authorization, @Nullable SSLContext tls, Vicinity vicinity) {
 
+  /** RFC 9293, 3.1; 0 is none that is listened on. */
+  private static final int HIGHEST_PORT = 65_535;
+
   private static final Set<String> THIS_MACHINE = Set.of("localhost", "127.0.0.1", "[::1]");
 
   public Target {
@@ -85,6 +88,10 @@ public record Target(
     String scheme = url.getScheme() == null ? "" : url.getScheme().toLowerCase(Locale.ROOT);
     if (!(scheme.equals("http") || scheme.equals("https")) || url.getHost() == null) {
       throw new IllegalArgumentException(what + " begins with http:// or https:// and a host");
+    }
+    if (url.getPort() == 0 || url.getPort() > HIGHEST_PORT) {
+      throw new IllegalArgumentException(
+          what + " has a port of 1 to " + HIGHEST_PORT + ", not " + url.getPort());
     }
     if (url.getRawUserInfo() != null || url.getRawQuery() != null || url.getRawFragment() != null) {
       throw new IllegalArgumentException(what + " has no user, query or fragment");

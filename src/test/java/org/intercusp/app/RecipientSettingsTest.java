@@ -92,6 +92,8 @@ class RecipientSettingsTest {
   @CsvSource({
     "scope=moon, hospital.scope",
     "url=ftp://records.example/, hospital: ",
+    "url=https://records.example:99999/, 'hospital: A FHIR base URL has a port of 1 to 65535, not 99999'",
+    "url=https://records.example:0/, hospital: ",
     "token-file=/nowhere/token, hospital.token-file",
     "token=two words, hospital.token",
     "backend.client-id=us, hospital.backend.key-file",

@@ -6,9 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.ConnectException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
+import java.sql.SQLTransientConnectionException;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.ScarceDisk;
 import org.intercusp.cli.StartFault;
@@ -41,6 +44,21 @@ class StartOnBadDiskTest {
   }
 
   @Test
+  void aDatabaseThatIsAwayIsNamedByItsDriver() {
+    ConnectException refused = new ConnectException("Connection refused");
+    SQLException driver = new SQLException("Connection to db:5432 refused.", "08001", refused);
+    SQLException pool = new SQLTransientConnectionException("not available", driver);
+    assertThat(told(new IllegalStateException(pool)))
+        .isEqualTo("Not started: the database cannot be reached: Connection to db:5432 refused.");
+  }
+
+  @Test
+  void tooLittleMemoryIsNamed() {
+    assertThat(told(new IllegalStateException(new OutOfMemoryError("Java heap space"))))
+        .startsWith("Not started: the memory is too small");
+  }
+
+  @Test
   void theRegistryTellsAFullDiskAndNoRow() {
     IOException engine = new IOException("Could not write file: No space left on device");
     assertThat(new StoreFault("a batch could not be written", engine))
@@ -50,7 +68,10 @@ class StartOnBadDiskTest {
   }
 
   private static String told(Runnable start) {
-    RuntimeException fault = assertThrows(RuntimeException.class, start::run);
+    return told(assertThrows(RuntimeException.class, start::run));
+  }
+
+  private static String told(RuntimeException fault) {
     PrintStream error = System.err;
     ByteArrayOutputStream said = new ByteArrayOutputStream();
     System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));

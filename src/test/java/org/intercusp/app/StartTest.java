@@ -29,12 +29,16 @@ class StartTest {
     "intercusp.recipients.hospital.url, ftp://x, intercusp.recipients.hospital",
     "intercusp.limits.share-of-path, abc, intercusp.limits.share-of-path",
     "intercusp.limits.nonsense, 1, nonsense",
+    "intercusp.recipients.hospital.vicinity, near, it is elsewhere-only or this-machine-too",
+    "intercusp.registry.largest-submission, -1MB, largest-submission is more than nothing",
     "intercusp.recipients.hospital.poll-every, often, intercusp.recipients.hospital.poll-every"
   })
   void aWrongSettingIsNamed(String setting, String value, String told) {
     System.setProperty(setting, value);
     try {
-      assertRefused(told, "check", SAFE);
+      boolean registry = setting.startsWith("intercusp.registry");
+      String[] command = {registry ? "outcomes" : "check", registry ? "report" : SAFE};
+      assertRefused(told, command);
     } finally {
       System.clearProperty(setting);
     }

@@ -52,7 +52,7 @@ final class AccessMatrix {
       POST /treatments                    | 401 403 403 409 403 403 403 409 403
       GET /treatments/{id}                | 401 404 404 200 403 403 404 200 403
       PUT /treatments/{id}                | 401 403 404 200 403 403 404 200 403
-      DELETE /treatments/{id}             | 401 403 405 405 403 403 405 405 403
+      PUT /treatments/{id} @ DELETE /treatments/{id} | 401 403 405 405 403 403 405 405 403
       GET /treatments/{id}/history        | 401 404 404 200 403 403 404 200 403
       GET /treatments/{id}/figures        | 401 404 404 200 403 403 404 200 403
       GET /treatments/{id}/findings       | 401 404 404 200 403 403 404 200 403

@@ -129,4 +129,14 @@ class PlainRefusalsTest extends OpenServiceBase {
     assertThat(knock("PUT", path).json("{}").reply().status()).isEqualTo(405);
     assertThat(knock("OPTIONS", "/fhir/Nothing").reply().status()).isEqualTo(404);
   }
+
+  @ParameterizedTest
+  @CsvSource({"PATCH, 405", "DELETE, 405", "OPTIONS, 200"})
+  void aTreatmentAllowsWhatItTakes(String method, int status) throws IOException {
+    Reply reply = knock(method, "/treatments/nobody").json("{}").reply();
+    assertThat(reply.status()).isEqualTo(status);
+    assertThat(Set.of(reply.header("Allow").split(", ?")))
+        .contains("GET", "HEAD", "PUT")
+        .doesNotContain("DELETE", "PATCH", "POST");
+  }
 }

@@ -75,6 +75,7 @@ final class Decisions {
     line("GET", "/treatments/{id}/**", READS);
     line("POST", "/treatments/{id}/proposals/{number}/*", Need.scoped(ALL, READ, UPDATE));
     line("PUT", "/treatments/{id}", Need.scoped(ALL, UPDATE));
+    // Answered with 405: a record is kept, and what must go is a matter of retention.
     line("DELETE", "/treatments/{id}", Need.scoped(ALL, DELETE));
   }
 

@@ -116,11 +116,6 @@ class ApiDocument implements OpenApiCustomizer {
                     + " is there. A treatment file is described by the JSON Schema treatment-1.json"
                     + " of the program, an outcome record by outcome-1.json."));
     document.getPaths().keySet().removeIf(path -> path.startsWith("/fhir"));
-    // It answers that a treatment is not deleted, so it is none to be called.
-    PathItem treatment = document.getPaths().get("/treatments/{id}");
-    if (treatment != null) {
-      treatment.setDelete(null);
-    }
     Map<String, Line> lines =
         OPERATIONS
             .lines()

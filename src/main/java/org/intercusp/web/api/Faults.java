@@ -1,21 +1,27 @@
 package org.intercusp.web.api;
 
 import jakarta.servlet.http.HttpServletRequest;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.intercusp.access.OutOfReach;
+import org.intercusp.archive.DatabaseTrouble;
 import org.intercusp.conformance.NotConformant;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
 import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpMethod;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.http.converter.HttpMessageNotReadableException;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.HttpMediaTypeNotAcceptableException;
+import org.springframework.web.HttpRequestMethodNotSupportedException;
 import org.springframework.web.bind.MissingServletRequestParameterException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.RestControllerAdvice;
@@ -87,6 +93,22 @@ class Faults {
                 : "This path answers in " + answers + "."));
   }
 
+  /** Says what the path takes instead; who takes GET takes HEAD. */
+  @ExceptionHandler(HttpRequestMethodNotSupportedException.class)
+  ResponseEntity<byte[]> otherMethod(HttpRequestMethodNotSupportedException fault) {
+    Set<String> taken = new TreeSet<>();
+    for (HttpMethod method : Objects.requireNonNullElse(fault.getSupportedHttpMethods(), Set.<HttpMethod>of())) {
+      taken.add(method.name());
+      if (method.equals(HttpMethod.GET)) {
+        taken.add(HttpMethod.HEAD.name());
+      }
+    }
+    HttpHeaders allow = new HttpHeaders();
+    allow.set(HttpHeaders.ALLOW, String.join(", ", taken));
+    String detail = "This path takes " + String.join(" or ", taken) + ".";
+    return answer(Problem.of(HttpStatus.METHOD_NOT_ALLOWED, detail), allow);
+  }
+
   /** A parameter is named, its value is not: it may be anything. */
   @ExceptionHandler(MethodArgumentTypeMismatchException.class)
   ResponseEntity<byte[]> mistyped(MethodArgumentTypeMismatchException fault) {
@@ -130,10 +152,26 @@ class Faults {
         incident,
         fault.getClass().getName(),
         trace.length == 0 ? "an unknown place" : trace[0]);
-    return problem(
+    return DatabaseTrouble.in(fault).isPresent()
+        ? unreached(incident)
+        : problem(
+            Problem.of(
+                HttpStatus.INTERNAL_SERVER_ERROR,
+                "The service failed; nothing was kept. Incident " + incident + "."));
+  }
+
+  /** The database may have kept what it could not answer for any more. */
+  private ResponseEntity<byte[]> unreached(String incident) {
+    HttpHeaders later = new HttpHeaders();
+    later.set(HttpHeaders.RETRY_AFTER, "30");
+    return answer(
         Problem.of(
-            HttpStatus.INTERNAL_SERVER_ERROR,
-            "The service failed; nothing was kept. Incident " + incident + "."));
+            HttpStatus.SERVICE_UNAVAILABLE,
+            "The database is away or has no room: try again later, and look first whether this was"
+                + " kept. Incident "
+                + incident
+                + "."),
+        later);
   }
 
   private ResponseEntity<byte[]> answer(Problem problem, HttpHeaders headers) {

@@ -23,7 +23,6 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
-import org.springframework.web.bind.annotation.DeleteMapping;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -166,18 +165,6 @@ class TreatmentDoor {
     }
     throw Problem.of(
         HttpStatus.PRECONDITION_FAILED, "The treatment has a newer version than If-Match names.");
-  }
-
-  /** A record is kept; what must go is a matter of retention, not of this path. */
-  @DeleteMapping("/treatments/{id}")
-  ResponseEntity<byte[]> delete() {
-    return ResponseEntity.status(HttpStatus.METHOD_NOT_ALLOWED)
-        .header(HttpHeaders.ALLOW, "GET, HEAD, PUT")
-        .contentType(MediaType.APPLICATION_PROBLEM_JSON)
-        .body(
-            answers.problem(
-                Problem.of(
-                    HttpStatus.METHOD_NOT_ALLOWED, "A treatment is not deleted on this path.")));
   }
 
   @GetMapping(path = "/treatments/{id}/history", produces = MediaType.APPLICATION_JSON_VALUE)

@@ -9,6 +9,7 @@ import java.util.UUID;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.access.OutOfReach;
+import org.intercusp.archive.DatabaseTrouble;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
@@ -171,6 +172,13 @@ class FhirDoor {
         incident,
         fault.getClass().getName(),
         trace.length == 0 ? "an unknown place" : trace[0]);
+    if (DatabaseTrouble.in(fault).isPresent()) {
+      // It may have kept what it could not answer for any more.
+      String later =
+          "The database is away or has no room: try again later, and look first whether this was"
+              + " kept. Incident ";
+      return Fault.of(Reason.BUSY, later + incident + ".").with(HttpHeaders.RETRY_AFTER, "30");
+    }
     return Fault.of(
         Reason.FAILED, "The service failed; nothing was kept. Incident " + incident + ".");
   }

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.List;
+import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
@@ -34,7 +35,8 @@ class PicturesTest {
   }
 
   private static List<Pictures.Picture> films(Treatment treatment) {
-    return Pictures.of(treatment, List.of(), LocalDate.of(2026, 3, 2)).films();
+    return Pictures.of(treatment, new Examiner().examine(treatment, LocalDate.of(2026, 3, 2)))
+        .films();
   }
 
   @Test
