@@ -45,7 +45,7 @@ final class BoundedBody implements HttpResponse.BodySubscriber<byte[]> {
   @Override
   public void onNext(List<ByteBuffer> buffers) {
     for (ByteBuffer buffer : buffers) {
-      if (taken.size() + buffer.remaining() > most) {
+      if (buffer.remaining() > most - taken.size()) {
         if (subscription != null) {
           subscription.cancel();
         }

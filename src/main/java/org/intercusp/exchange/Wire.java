@@ -98,8 +98,8 @@ final class Wire {
       return answer.body();
     }
     try (InputStream in = new GZIPInputStream(new ByteArrayInputStream(answer.body()))) {
-      byte[] bytes = in.readNBytes(answerBytes + 1);
-      if (bytes.length > answerBytes) {
+      byte[] bytes = in.readNBytes(answerBytes);
+      if (in.read() >= 0) {
         throw tooLong(answer.uri());
       }
       return bytes;
