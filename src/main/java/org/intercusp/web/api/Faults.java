@@ -97,7 +97,8 @@ class Faults {
   @ExceptionHandler(HttpRequestMethodNotSupportedException.class)
   ResponseEntity<byte[]> otherMethod(HttpRequestMethodNotSupportedException fault) {
     Set<String> taken = new TreeSet<>();
-    for (HttpMethod method : Objects.requireNonNullElse(fault.getSupportedHttpMethods(), Set.<HttpMethod>of())) {
+    for (HttpMethod method :
+        Objects.requireNonNullElse(fault.getSupportedHttpMethods(), Set.<HttpMethod>of())) {
       taken.add(method.name());
       if (method.equals(HttpMethod.GET)) {
         taken.add(HttpMethod.HEAD.name());
