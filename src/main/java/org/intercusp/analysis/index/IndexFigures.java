@@ -29,14 +29,11 @@ public final class IndexFigures {
   }
 
   /**
-   * Figures of every scoring; of those after the start, the change since the last scoring of the
-   * start by date too. A second scoring ({@code repeatOf}) never stands for a start.
+   * Figures of every scoring; of those after the start, the change since the {@link LastScoring} of
+   * the start too.
    */
   public static List<Figure> figures(List<Outcome> outcomes, ReadingError error) {
-    Optional<Outcome> start =
-        outcomes.stream()
-            .filter(outcome -> outcome.phase() == Phase.START && outcome.repeatOf() == null)
-            .reduce((one, other) -> other.date().isBefore(one.date()) ? one : other);
+    Optional<Outcome> start = LastScoring.of(outcomes, Phase.START);
     List<Figure> figures = new ArrayList<>();
     for (Outcome outcome : outcomes) {
       figures.addAll(figures(outcome, error));

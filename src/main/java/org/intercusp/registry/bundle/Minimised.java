@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.intercusp.analysis.index.LastScoring;
 import org.intercusp.analysis.index.Scored;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.measure.HoursPerDay;
@@ -204,9 +205,7 @@ public final class Minimised {
   private List<Course.Assessment> assessments() {
     List<Course.Assessment> all = new ArrayList<>();
     for (Outcome.Phase phase : Outcome.Phase.values()) {
-      treatment.outcomes().stream()
-          .filter(each -> each.phase() == phase && each.repeatOf() == null)
-          .max(Comparator.comparing(Outcome::date))
+      LastScoring.of(treatment.outcomes(), phase)
           .map(this::assessment)
           .filter(Minimised::saysSomething)
           .ifPresent(all::add);

@@ -15,17 +15,27 @@ import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Observation;
 import org.intercusp.fhir.Canonicals;
+import org.intercusp.measure.Length;
 import org.intercusp.scenario.TreatmentGenerator;
 import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Identifier;
+import org.intercusp.treatment.Outcome;
+import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
+import org.intercusp.treatment.TreatmentWriter;
+import org.intercusp.treatment.submission.Course;
 import org.intercusp.treatment.submission.CourseStatus;
 import org.intercusp.treatment.submission.ReadSubmission;
 import org.intercusp.treatment.submission.Submission;
 import org.intercusp.treatment.submission.SubmissionReader;
 import org.intercusp.treatment.submission.SubmissionWriter;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
 
 /** What of a treatment file goes to a registry. */
 class MinimisedTest {
@@ -102,5 +112,31 @@ class MinimisedTest {
     }
     assertThat(made).isGreaterThan(250);
     assertThat(withdrawn).isBetween(1, 20);
+  }
+
+  @Test
+  void ofTwoScoringsOfADayTheLaterOfTheFileStandsAsInRulesAndFigures() {
+    Treatment scored =
+        new TreatmentGenerator()
+            .treatments(200, 77)
+            .filter(each -> of(each).map(record -> record.course() != null).orElse(false))
+            .filter(each -> !each.outcomes().isEmpty() && each.outcomes().get(0).findings() != null)
+            .findFirst()
+            .orElseThrow();
+    assertThat(startOverjet(scored)).isNotEqualTo(Length.of("19"));
+    JsonMapper json = new JsonMapper();
+    ObjectNode file = (ObjectNode) json.readTree(new TreatmentWriter().write(scored));
+    ObjectNode again = (ObjectNode) file.at("/outcomes/0").deepCopy();
+    again.put("id", "later");
+    ((ObjectNode) again.path("findings")).put("overjet", 19);
+    ((ArrayNode) file.path("outcomes")).insert(1, again);
+    ReadResult read = new TreatmentReader().read(json.writeValueAsBytes(file));
+    assertThat(startOverjet(((ReadResult.Accepted) read).treatment())).isEqualTo(Length.of("19"));
+  }
+
+  private static @Nullable Length startOverjet(Treatment treatment) {
+    Course.Assessment start = of(treatment).orElseThrow().course().assessments().get(0);
+    assertThat(start.phase()).isEqualTo(Outcome.Phase.START);
+    return start.overjet();
   }
 }
