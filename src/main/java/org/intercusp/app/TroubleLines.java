@@ -57,7 +57,8 @@ final class TroubleLines extends TurboFilter {
       @Nullable String format,
       Object @Nullable [] values,
       @Nullable Throwable fault) {
-    if (!level.isGreaterOrEqual(Level.WARN) || !level.isGreaterOrEqual(logger.getEffectiveLevel())) {
+    if (!level.isGreaterOrEqual(Level.WARN)
+        || !level.isGreaterOrEqual(logger.getEffectiveLevel())) {
       return FilterReply.NEUTRAL;
     }
     Throwable thrown = fault == null ? last(values) : fault;

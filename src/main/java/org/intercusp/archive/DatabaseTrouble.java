@@ -42,7 +42,9 @@ public enum DatabaseTrouble {
     return words;
   }
 
-  /** What is among the causes of a fault, the gravest first: a full disk is why a database closes. */
+  /**
+   * What is among the causes of a fault, the gravest first: a full disk is why a database closes.
+   */
   public static Optional<DatabaseTrouble> in(Throwable fault) {
     Set<Throwable> chain = new LinkedHashSet<>();
     for (Throwable one = fault; one != null && chain.add(one); ) {

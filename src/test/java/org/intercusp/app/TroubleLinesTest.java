@@ -81,7 +81,9 @@ class TroubleLinesTest {
     "57P01, 0, the database cannot be reached",
     "08006, 0, the database cannot be reached",
     "53100, 0, the disk of the database is full",
-    "90098," + ErrorCode.DATABASE_IS_CLOSED + ", 'the embedded database is closed, most often by a full disk'"
+    "90098,"
+        + ErrorCode.DATABASE_IS_CLOSED
+        + ", 'the embedded database is closed, most often by a full disk'"
   })
   void eachTroubleHasItsWords(String state, int code, String words) {
     library.error("Unhandled exception", new RuntimeException(new SQLException("x", state, code)));

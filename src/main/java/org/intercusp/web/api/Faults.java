@@ -97,7 +97,8 @@ class Faults {
   @ExceptionHandler(HttpRequestMethodNotSupportedException.class)
   ResponseEntity<byte[]> otherMethod(HttpRequestMethodNotSupportedException fault) {
     Set<String> taken = new TreeSet<>();
-    for (HttpMethod method : Objects.requireNonNullElse(fault.getSupportedHttpMethods(), Set.<HttpMethod>of())) {
+    for (HttpMethod method :
+        Objects.requireNonNullElse(fault.getSupportedHttpMethods(), Set.<HttpMethod>of())) {
       taken.add(method.name());
       if (method.equals(HttpMethod.GET)) {
         taken.add(HttpMethod.HEAD.name());
@@ -137,11 +138,13 @@ class Faults {
       return answer(Problem.of(status, status.getReasonPhrase() + "."), known.getHeaders());
     }
     String incident = UUID.randomUUID().toString();
-    StackTraceElement[] trace = fault.getStackTrace();
+    // The framework wraps what is worse than an exception, such as too little memory.
+    Throwable worst = fault.getCause() instanceof Error error ? error : fault;
+    StackTraceElement[] trace = worst.getStackTrace();
     LOG.error(
         "incident {}: {} at {}",
         incident,
-        fault.getClass().getName(),
+        worst.getClass().getName(),
         trace.length == 0 ? "an unknown place" : trace[0]);
     return DatabaseTrouble.in(fault).isPresent()
         ? unreached(incident)

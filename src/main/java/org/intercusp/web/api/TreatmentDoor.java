@@ -19,7 +19,6 @@ import org.intercusp.rules.Judged;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
