@@ -133,6 +133,22 @@ class PollTroubleTest extends PollingRig {
   }
 
   @Test
+  void troubleInARoundIsToldAndHoldsBackNoWindow() {
+    patients(2);
+    Instant before = window().orElseThrow();
+    hospital.asked().clear();
+    hospital.first(this::isOfTheRound, (one, real) -> Said.of(500, "text/plain", "no rounds here"));
+    rig.pause(1_100);
+    assertThat(poll()).contains("500");
+    assertThat(window().orElseThrow()).as("all that changed was looked at").isAfter(before);
+  }
+
+  /** What is looked through for deletions is asked after a third look at what the server is. */
+  private boolean isOfTheRound(Asked asked) {
+    return isOf(asked, "/Task") && hospital.asked().stream().filter(Asked::isMetadata).count() == 3;
+  }
+
+  @Test
   void eachLookHasTheWholeTime() {
     patients(3);
     hospital.first(

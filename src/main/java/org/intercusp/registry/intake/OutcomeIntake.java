@@ -12,6 +12,7 @@ import java.time.Clock;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.BooleanSupplier;
+import java.util.function.Function;
 import org.intercusp.registry.privacy.KeyRing;
 import org.intercusp.registry.store.CaseExport;
 import org.intercusp.registry.store.CaseStore;
@@ -51,21 +52,22 @@ public final class OutcomeIntake {
   /** Loads a file of NDJSON. */
   public LoadStatus load(Path file, LoadListener listener, BooleanSupplier stop)
       throws IOException {
-    KeyRing keys = KeyRing.open(place.keys());
     BasicFileAttributes now = Files.readAttributes(file, BasicFileAttributes.class);
     String known = file.toRealPath() + "\n" + now.size() + "\n" + now.lastModifiedTime().toMillis();
-    String id = "f-" + keys.pseudonyms().content(known.getBytes(StandardCharsets.UTF_8));
     try (InputStream in = Files.newInputStream(file)) {
-      return load(in, id, "file", keys, Senders.ANYBODY, listener, stop);
+      return load(in, keys -> named(known, keys), "file", Senders.ANYBODY, listener, stop);
     }
+  }
+
+  private static String named(String file, KeyRing keys) {
+    return "f-" + keys.pseudonyms().content(file.getBytes(StandardCharsets.UTF_8));
   }
 
   /** Loads NDJSON from a stream, which has no beginning to go back to. */
   public LoadStatus load(InputStream in, LoadListener listener, BooleanSupplier stop)
       throws IOException {
-    KeyRing keys = KeyRing.open(place.keys());
     String id = "s-" + UUID.randomUUID();
-    return load(in, id, "stream", keys, Senders.ANYBODY, listener, stop);
+    return load(in, keys -> id, "stream", Senders.ANYBODY, listener, stop);
   }
 
   /**
@@ -79,9 +81,8 @@ public final class OutcomeIntake {
     witness.received(id);
     return load(
         new ByteArrayInputStream(line),
-        id,
+        keys -> id,
         "bundle",
-        KeyRing.open(place.keys()),
         senders,
         (status, refusals) -> {},
         () -> false);
@@ -92,9 +93,8 @@ public final class OutcomeIntake {
     Path file = place.inbox().resolve(id);
     LoadStatus done;
     try (InputStream in = Files.newInputStream(file)) {
-      KeyRing keys = KeyRing.open(place.keys());
       Senders senders = Senders.read(place.senders(), id);
-      done = load(in, id, HTTP, keys, senders, (status, refusals) -> {}, () -> false);
+      done = load(in, keys -> id, HTTP, senders, (status, refusals) -> {}, () -> false);
     }
     Files.delete(file);
     return done;
@@ -102,7 +102,7 @@ public final class OutcomeIntake {
 
   /** Ends what cannot be loaded as failed, and deletes it in the inbox. What is loaded stays. */
   synchronized void endInbox(String id) throws IOException {
-    try (CaseStore store = CaseStore.open(place.root(), KeyRing.open(place.keys()))) {
+    try (CaseStore store = opened()) {
       OwnerAlone.directory(place.loads());
       LoadStatus end = begun(id, HTTP).failed(LoadStatus.UNLOADABLE, clock.instant());
       tell(witness, end);
@@ -115,19 +115,17 @@ public final class OutcomeIntake {
   // One writer at a time: the store refuses a second one.
   private synchronized LoadStatus load(
       InputStream in,
-      String id,
+      Function<KeyRing, String> naming,
       String source,
-      KeyRing keys,
       Senders senders,
       LoadListener listener,
       BooleanSupplier stop)
       throws IOException {
-    try (CaseStore store = CaseStore.open(place.root(), keys)) {
+    try (CaseStore store = opened()) {
       OwnerAlone.directory(place.loads());
-      LoadStatus status = begun(id, source);
+      LoadStatus status = begun(naming.apply(store.keys()), source);
       in.skipNBytes(status.bytes());
-      return new OutcomeLoad(store, keys, senders, place, clock, listener, witness, status)
-          .run(in, stop);
+      return new OutcomeLoad(store, senders, place, clock, listener, witness, status).run(in, stop);
     }
   }
 
@@ -138,6 +136,11 @@ public final class OutcomeIntake {
     } catch (RuntimeException e) {
       throw new StoreFault("the end of a load could not be recorded", e);
     }
+  }
+
+  /** The keys are read behind the store's lock, so that no two make the first one. */
+  private CaseStore opened() {
+    return CaseStore.open(place.root(), () -> KeyRing.open(place.keys()));
   }
 
   private LoadStatus begun(String id, String source) throws IOException {
@@ -163,9 +166,9 @@ public final class OutcomeIntake {
 
   /** Adds a key and lays it over what is stored; the name of the key. */
   public synchronized String rotateKey() {
-    KeyRing keys = KeyRing.rotate(place.keys());
-    CaseStore.open(place.root(), keys).close();
-    return keys.current();
+    try (CaseStore store = CaseStore.open(place.root(), () -> KeyRing.rotate(place.keys()))) {
+      return store.keys().current();
+    }
   }
 
   /**
@@ -174,7 +177,7 @@ public final class OutcomeIntake {
    * @return how many rows
    */
   public synchronized long export(Path directory, CaseExport.Form form) {
-    try (CaseStore store = CaseStore.open(place.root(), KeyRing.open(place.keys()))) {
+    try (CaseStore store = opened()) {
       return store.export(directory, form);
     }
   }

@@ -61,7 +61,6 @@ final class OutcomeLoad {
 
   OutcomeLoad(
       CaseStore store,
-      KeyRing keys,
       Senders senders,
       RegistryPlace place,
       Clock clock,
@@ -69,7 +68,7 @@ final class OutcomeLoad {
       SubmissionWitness witness,
       LoadStatus status) {
     this.store = store;
-    this.keys = keys;
+    this.keys = store.keys();
     this.senders = senders;
     this.reduction = place.reduction();
     this.loads = place.loads();

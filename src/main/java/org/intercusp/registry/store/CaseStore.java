@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.sql.SQLException;
 import java.util.List;
+import java.util.function.Supplier;
 import org.intercusp.registry.privacy.KeyRing;
 import org.intercusp.registry.privacy.Pseudonyms;
 import org.jspecify.annotations.Nullable;
@@ -57,9 +58,11 @@ public final class CaseStore implements AutoCloseable {
   /**
    * Opens a directory, which is made where it is missing.
    *
+   * @param keys asked once nobody else writes: who waited would come with keys that another has
+   *     since laid a newer one over
    * @throws StoreFault where another writer has it, or it cannot be read
    */
-  public static CaseStore open(Path directory, KeyRing keys) {
+  public static CaseStore open(Path directory, Supplier<KeyRing> keys) {
     Path root = directory.toAbsolutePath().normalize();
     FileChannel channel = null;
     try {
@@ -71,11 +74,11 @@ public final class CaseStore implements AutoCloseable {
       if (lock == null) {
         throw new StoreFault("another process is writing to " + root, null);
       }
-      return new CaseStore(root, keys, channel, lock);
+      return new CaseStore(root, keys.get(), channel, lock);
     } catch (IOException | SQLException e) {
       close(channel);
       throw new StoreFault("the registry's store cannot be used: " + root, e);
-    } catch (StoreFault e) {
+    } catch (RuntimeException e) {
       close(channel);
       throw e;
     }
@@ -183,6 +186,11 @@ public final class CaseStore implements AutoCloseable {
     } catch (IOException | SQLException e) {
       throw new StoreFault("the files could not be settled", e);
     }
+  }
+
+  /** What its pseudonyms are made with. */
+  public KeyRing keys() {
+    return keys;
   }
 
   /** How many cases there are. */

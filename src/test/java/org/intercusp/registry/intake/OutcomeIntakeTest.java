@@ -157,7 +157,7 @@ class OutcomeIntakeTest {
   void twoWritersDoNotMeet() {
     Registry registry = new Registry(folder);
     try (CaseStore store =
-        CaseStore.open(registry.place.root(), KeyRing.open(registry.place.keys()))) {
+        CaseStore.open(registry.place.root(), () -> KeyRing.open(registry.place.keys()))) {
       assertThat(store.size()).isZero();
       assertThatThrownBy(() -> registry.load(List.of(A)))
           .isInstanceOf(StoreFault.class)
