@@ -1,6 +1,5 @@
 package org.intercusp.web.api;
 
-import jakarta.servlet.http.HttpServletRequest;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
@@ -132,7 +131,7 @@ class Faults {
   }
 
   @ExceptionHandler(Exception.class)
-  ResponseEntity<byte[]> other(Exception fault, HttpServletRequest request) {
+  ResponseEntity<byte[]> other(Exception fault) {
     if (fault instanceof ErrorResponse known && known.getStatusCode().is4xxClientError()) {
       HttpStatus status = HttpStatus.valueOf(known.getStatusCode().value());
       return answer(Problem.of(status, status.getReasonPhrase() + "."), known.getHeaders());
