@@ -52,7 +52,7 @@ public final class FigureSheet {
 
   /** How a standard uncertainty is told in a note. */
   public static String uncertain(double uncertainty, Unit unit) {
-    return "standard uncertainty " + rounded(uncertainty) + " " + unit.shown();
+    return "standard uncertainty " + unit.behind(rounded(uncertainty));
   }
 
   /** A number in a note, rounded half up to a hundredth. */

@@ -14,7 +14,6 @@ import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.ResourceRows.Newest;
 import org.intercusp.archive.ResourceRows.Ref;
 import org.intercusp.archive.ResourceRows.Written;
-import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -76,7 +75,7 @@ final class ResourceFiling {
       for (TreatmentKey key : keys) {
         try {
           file(key);
-        } catch (IllegalStateException | DataAccessException e) {
+        } catch (RuntimeException e) {
           failed++;
         }
       }

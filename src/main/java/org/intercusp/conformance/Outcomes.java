@@ -140,7 +140,6 @@ public final class Outcomes {
     if (value == null) {
       return null;
     }
-    String unit = finding.unit() == null ? "" : finding.unit().shown();
-    return unit.isEmpty() ? value.shown() : value.shown() + " " + unit;
+    return finding.unit() == null ? value.shown() : finding.unit().behind(value.shown());
   }
 }

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -24,6 +25,8 @@ import org.intercusp.audit.Deed;
 import org.intercusp.audit.Thing;
 import org.intercusp.treatment.shape.JsonText;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.InvalidDataAccessResourceUsageException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -86,7 +89,13 @@ public final class ClinicImport {
             status -> {
               try (ZipInputStream zip = new ZipInputStream(in, StandardCharsets.UTF_8)) {
                 return new Reading(zip).whole();
-              } catch (IOException | JacksonException e) {
+              } catch (IOException
+                  | JacksonException
+                  | IllegalArgumentException
+                  | DateTimeException
+                  | DataIntegrityViolationException
+                  | InvalidDataAccessResourceUsageException e) {
+                // The last ones: a value is missing, or is none that its place can hold.
                 throw new Refused("The file cannot be read");
               }
             }));

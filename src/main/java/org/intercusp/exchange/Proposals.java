@@ -157,13 +157,17 @@ public final class Proposals {
       return new Decision.Unreadable(refused.faults());
     }
     byte[] canonical = writer.write(((ReadResult.Accepted) read).treatment());
+    // Before the filing of the whole clinic is held, as with every version that is stored.
+    deliveries.foresee(archive.coming(proposal.treatment(), expected + 1, canonical), List.of());
     Storing storing = archive.replace(proposal.treatment(), expected, canonical);
     if (storing instanceof Storing.Stale stale) {
       return new Decision.Stale(stale.newest());
     }
     StoredTreatment made = storing instanceof Storing.Stored stored ? stored.version() : current;
     if (storing instanceof Storing.Stored) {
-      // What one recipient says may end the consent that others were given it with.
+      // What one recipient says may be a sign of harm that all must know of, or end the consent that
+      // others were given the treatment with.
+      deliveries.alarm(made, List.of());
       deliveries.tell(made, List.of());
     }
     return close(proposal, State.ACCEPTED, made);

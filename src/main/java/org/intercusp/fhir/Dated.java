@@ -1,6 +1,6 @@
 package org.intercusp.fhir;
 
-import org.hl7.fhir.r4.model.DateTimeType;
+import org.hl7.fhir.r4.model.BaseDateTimeType;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Period;
 
@@ -11,7 +11,7 @@ final class Dated {
 
   static void put(Draft draft, String member, Observation resource, String path) {
     String text = null;
-    if (resource.getEffective() instanceof DateTimeType time) {
+    if (resource.getEffective() instanceof BaseDateTimeType time) {
       text = time.getValueAsString();
     } else if (resource.getEffective() instanceof Period period) {
       text = period.getStartElement().getValueAsString();

@@ -5,8 +5,8 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
 import org.intercusp.treatment.Identifier;
@@ -22,6 +22,7 @@ import org.intercusp.treatment.Identifier;
  */
 public record Identity(String system, String treatment) {
 
+  private static final HexFormat HEX = HexFormat.of().withUpperCase();
   private static final UUID URL_NAMESPACE = UUID.fromString("6ba7b811-9dad-11d1-80b4-00c04fd430c8");
 
   /** The names of a clinic's treatment. */
@@ -149,7 +150,7 @@ public record Identity(String system, String treatment) {
       if (plain) {
         out.append(c);
       } else {
-        out.append(mark).append(String.format(Locale.ROOT, "%02X", b & 0xff));
+        out.append(mark).append(HEX.toHexDigits(b));
       }
     }
     return out.toString();

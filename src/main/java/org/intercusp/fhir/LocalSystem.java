@@ -24,6 +24,7 @@ import org.intercusp.treatment.Lips;
 import org.intercusp.treatment.ModelSource;
 import org.intercusp.treatment.Outcome;
 import org.intercusp.treatment.OutcomeFindings;
+import org.intercusp.treatment.OutcomeFormat;
 import org.intercusp.treatment.ReviewKind;
 import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Tenderness;
@@ -49,7 +50,7 @@ public enum LocalSystem {
   COMPLETION_REASON("completion-reason", coded(Completion.Reason.values())),
   CONSENT_SCOPE("consent-scope", coded(ConsentScope.values())),
   CONTACT("contact", List.of()),
-  DENTAL_HEALTH_COMPONENT("dental-health-component", dentalHealthComponent()),
+  DENTAL_HEALTH_COMPONENT("dental-health-component", OutcomeFormat.GRADES),
   GONION("gonion", coded(Gonion.values())),
   GROWTH_STAGE("growth-stage", coded(GrowthStage.values())),
   HARM_EVENT("harm-event", coded(HarmEvent.Code.values())),
@@ -165,13 +166,5 @@ public enum LocalSystem {
       all.add("icon-" + trait);
     }
     return List.copyOf(all);
-  }
-
-  // Eur J Orthod 1989;11:309-320: the grades the dictionary lists.
-  private static List<String> dentalHealthComponent() {
-    return List.of(
-        "1", "2a", "2b", "2c", "2d", "2e", "2f", "2g", "3a", "3b", "3c", "3d", "3e", "3f", "4a",
-        "4b", "4c", "4d", "4e", "4f", "4h", "4l", "4m", "4t", "4x", "5a", "5h", "5i", "5m", "5p",
-        "5s");
   }
 }

@@ -1,8 +1,16 @@
 package org.intercusp.fhir;
 
-import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Reference;
+import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Bite;
+import org.intercusp.treatment.Film;
+import org.intercusp.treatment.Outcome;
+import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
+import org.intercusp.treatment.StudyModel;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 
@@ -11,57 +19,57 @@ import org.jspecify.annotations.Nullable;
  */
 final class Parts {
 
-  /** One element: the file's list it stands in, its id, and what refers to its resource. */
-  private record Part(String list, String id, Reference reference) {}
+  /** One element: the file's list it stands in, its id, and the resource that stands for it. */
+  private record Part(String list, String id, String type, Role role) {
+    Reference in(Writing writing) {
+      return writing.to(type, role, id);
+    }
+  }
 
   private Parts() {}
 
   /** What supports the plan; the visits hang on it as outcomes. */
   static List<Reference> inOrder(Writing writing) {
-    return all(writing).stream()
+    return all(writing.treatment())
         .filter(part -> !part.list().equals("reviews"))
-        .map(Part::reference)
+        .map(part -> part.in(writing))
         .toList();
   }
 
   /** What stands for an element: the one in the list a pointer leads into, else any with its id. */
   static @Nullable Reference about(String id, String pointer, Writing writing) {
-    if (id.equals(writing.treatment().id())) {
+    Treatment treatment = writing.treatment();
+    if (id.equals(treatment.id())) {
       return writing.plan();
     }
-    List<Part> named = all(writing).stream().filter(part -> part.id().equals(id)).toList();
+    List<Part> named = all(treatment).filter(part -> part.id().equals(id)).toList();
     return named.stream()
         .filter(part -> pointer.startsWith("/" + part.list() + "/"))
         .findFirst()
         .or(() -> named.stream().findFirst())
-        .map(Part::reference)
+        .map(part -> part.in(writing))
         .orElse(null);
   }
 
-  private static List<Part> all(Writing writing) {
-    Treatment treatment = writing.treatment();
-    List<Part> parts = new ArrayList<>();
-    treatment.bites().forEach(b -> add(parts, "bites", b.id(), "Observation", Role.BITE, writing));
-    treatment
-        .appliances()
-        .forEach(
-            a -> add(parts, "appliances", a.id(), "DeviceRequest", Role.PRESCRIPTION, writing));
-    treatment.stages().forEach(s -> add(parts, "stages", s.id(), "CarePlan", Role.STAGE, writing));
-    treatment
-        .reviews()
-        .forEach(r -> add(parts, "reviews", r.id(), "Encounter", Role.REVIEW, writing));
-    treatment.films().forEach(f -> add(parts, "films", f.id(), "Observation", Role.FILM, writing));
-    treatment
-        .models()
-        .forEach(m -> add(parts, "models", m.id(), "Observation", Role.MODEL, writing));
-    treatment
-        .outcomes()
-        .forEach(o -> add(parts, "outcomes", o.id(), "Observation", Role.OUTCOME, writing));
-    return parts;
+  private static Stream<Part> all(Treatment treatment) {
+    return Stream.of(
+            of("bites", treatment.bites(), Bite::id, "Observation", Role.BITE),
+            of(
+                "appliances",
+                treatment.appliances(),
+                Appliance::id,
+                "DeviceRequest",
+                Role.PRESCRIPTION),
+            of("stages", treatment.stages(), Stage::id, "CarePlan", Role.STAGE),
+            of("reviews", treatment.reviews(), Review::id, "Encounter", Role.REVIEW),
+            of("films", treatment.films(), Film::id, "Observation", Role.FILM),
+            of("models", treatment.models(), StudyModel::id, "Observation", Role.MODEL),
+            of("outcomes", treatment.outcomes(), Outcome::id, "Observation", Role.OUTCOME))
+        .flatMap(parts -> parts);
   }
 
-  private static void add(
-      List<Part> parts, String list, String id, String type, Role role, Writing writing) {
-    parts.add(new Part(list, id, writing.to(type, role, id)));
+  private static <E> Stream<Part> of(
+      String list, List<E> elements, Function<E, String> id, String type, Role role) {
+    return elements.stream().map(element -> new Part(list, id.apply(element), type, role));
   }
 }

@@ -1,6 +1,7 @@
 package org.intercusp.fhir;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.CarePlan.CarePlanIntent;
@@ -66,7 +67,7 @@ final class PlanMapper {
 
   /** The elements a plan lists, first those that support it, then its visits. */
   static List<Reference> parts(CarePlan plan) {
-    List<Reference> parts = new java.util.ArrayList<>(plan.getSupportingInfo());
+    List<Reference> parts = new ArrayList<>(plan.getSupportingInfo());
     plan.getActivity().forEach(activity -> parts.addAll(activity.getOutcomeReference()));
     return parts;
   }

@@ -209,11 +209,18 @@ final class Strays {
     return mapped.hasReference() && mapped.getReference().equals(pairs.get(target));
   }
 
+  private static String cut(String text) {
+    if (text.length() <= 80) {
+      return text;
+    }
+    int end = Character.isHighSurrogate(text.charAt(76)) ? 76 : 77;
+    return text.substring(0, end) + "...";
+  }
+
   /** A value in a few words. */
   static String shown(Base value) {
     if (value.isPrimitive()) {
-      String text = String.valueOf(value.primitiveValue());
-      return text.length() > 80 ? text.substring(0, 77) + "..." : text;
+      return cut(String.valueOf(value.primitiveValue()));
     }
     if (value instanceof Quantity quantity && quantity.hasValue()) {
       String unit = quantity.hasCode() ? quantity.getCode() : String.valueOf(quantity.getUnit());

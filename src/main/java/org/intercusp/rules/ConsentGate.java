@@ -4,7 +4,9 @@ import java.time.LocalDate;
 import java.util.Optional;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
+import org.intercusp.rules.consent.ConsentRules;
 import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Treatment;
@@ -18,7 +20,8 @@ public final class ConsentGate {
    */
   public Optional<Finding> check(Treatment treatment, ConsentScope to, LocalDate on) {
     Case about = Case.of(treatment, on, Limits.USUAL).deliveredTo(to);
-    return RuleCatalogue.findings(about)
+    return ConsentRules.all().stream()
+        .flatMap(rule -> Findings.of(rule, about).stream())
         .filter(finding -> finding.severity() == Severity.REFUSED)
         .findFirst();
   }

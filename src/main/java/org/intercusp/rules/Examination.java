@@ -7,6 +7,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Severity;
+import org.intercusp.rules.rule.Limits;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,9 +17,10 @@ import org.jspecify.annotations.Nullable;
  * @param on the day it was examined for
  * @param figures in the order of the record
  * @param findings by severity, then pointer, then code
+ * @param limits it went by
  */
 public record Examination(
-    String treatment, LocalDate on, List<Figure> figures, List<Judged> findings) {
+    String treatment, LocalDate on, List<Figure> figures, List<Judged> findings, Limits limits) {
 
   public Examination {
     figures = List.copyOf(figures);

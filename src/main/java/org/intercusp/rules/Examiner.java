@@ -43,7 +43,7 @@ public final class Examiner {
             .map(finding -> new Judged(finding, acceptanceOf(finding, treatment)))
             .sorted(ORDER)
             .toList();
-    return new Examination(treatment.id(), on, TreatmentFigures.of(about), findings);
+    return new Examination(treatment.id(), on, TreatmentFigures.of(about), findings, limits);
   }
 
   /** The latest acceptance that counts for a finding, however its numbers are written. */

@@ -15,8 +15,6 @@ import org.intercusp.summary.content.DentistSummary;
 import org.intercusp.summary.content.Document;
 import org.intercusp.summary.content.LaboratorySheet;
 import org.intercusp.summary.content.Letters;
-import org.intercusp.summary.content.NextVisit;
-import org.intercusp.summary.content.Part;
 import org.intercusp.summary.content.PatientSheet;
 import org.intercusp.summary.paper.Page;
 import org.intercusp.summary.paper.Paper;
@@ -92,11 +90,6 @@ public final class Summaries {
       Document document) {
     List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
     return mapper.toDocument(treatment, on, findings, fhir.frame(document, audience));
-  }
-
-  /** The card for the next visit, labels with values; empty once treatment has ended. */
-  public List<Part.Field> nextVisit(Treatment treatment, LocalDate on) {
-    return NextVisit.of(treatment, on);
   }
 
   /** The content security policy that a door sends with an HTML document. */

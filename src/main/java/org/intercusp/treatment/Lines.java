@@ -39,8 +39,14 @@ public final class Lines {
     }
   }
 
+  /** How far is looked ahead: two lines of the most that is kept. */
+  private static final int LOOKED = 2 * KEPT;
+
   private final BufferedInputStream in;
   private long number;
+
+  /** Bytes that may still be read. */
+  private long left = Long.MAX_VALUE;
 
   public Lines(InputStream in) {
     this.in = new BufferedInputStream(in, 1 << 16);
@@ -52,19 +58,25 @@ public final class Lines {
         .map(Objects::requireNonNull);
   }
 
-  /** Whether each line is a JSON text by itself; the input stands where it stood. */
+  /**
+   * Whether each line is a JSON text by itself, or too long to be one; the input stands where it
+   * stood.
+   */
   public boolean isOneTextALine() {
-    in.mark(2 * KEPT);
+    in.mark(LOOKED);
+    left = LOOKED;
     long start = number;
     Line first = next();
     Line second = first == null ? null : next();
     number = start;
+    left = Long.MAX_VALUE;
     try {
       in.reset();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
-    return (first != null && isText(first.bytes())) || (second != null && second.bytes()[0] == '{');
+    return (first != null && (first.bytes().length == KEPT || isText(first.bytes())))
+        || (second != null && second.bytes()[0] == '{');
   }
 
   private static boolean isText(byte[] line) {
@@ -104,7 +116,7 @@ public final class Lines {
   }
 
   private byte @Nullable [] line() throws IOException {
-    int next = in.read();
+    int next = read();
     if (next < 0) {
       return null;
     }
@@ -113,9 +125,13 @@ public final class Lines {
       if (line.size() < KEPT) {
         line.write(next);
       }
-      next = in.read();
+      next = read();
     }
     return line.toByteArray();
+  }
+
+  private int read() throws IOException {
+    return left-- > 0 ? in.read() : -1;
   }
 
   private static boolean isBlank(byte[] line) {

@@ -31,7 +31,7 @@ public final class OutcomeFormat {
   private static final Source ICON_SOURCE = Source.memoryOf("J Orthod 2000;27:149-162");
 
   /** Grades of the dental health component; some letters from memory. */
-  private static final List<String> GRADES =
+  public static final List<String> GRADES =
       List.of(
           "1", "2a", "2b", "2c", "2d", "2e", "2f", "2g", "3a", "3b", "3c", "3d", "3e", "3f", "4a",
           "4b", "4c", "4d", "4e", "4f", "4h", "4l", "4m", "4t", "4x", "5a", "5h", "5i", "5m", "5p",

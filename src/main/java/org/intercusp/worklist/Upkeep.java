@@ -2,7 +2,9 @@ package org.intercusp.worklist;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
@@ -85,40 +87,71 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
   }
 
   private void whole(TreatmentArchive archive) {
+    Map<TreatmentKey, RuntimeException> failed = new LinkedHashMap<>();
     try {
-      while (freshen(archive, BATCH) > 0 && !beside.isShutdown()) {
-        // the next batch
-      }
+      int tried;
+      do {
+        tried = callers.as(WORKER, () -> entered(archive, BATCH, failed));
+      } while (tried > 0 && !beside.isShutdown());
     } catch (RuntimeException e) {
       // Tried again in a minute; the list says meanwhile that some are not judged for today.
       LOG.warn("the list of treatments could not be brought up to date: {}", e.getClass());
     }
+    failed.values().stream()
+        .findFirst()
+        .ifPresent(
+            first ->
+                LOG.warn(
+                    "{} treatments could not be entered in the list anew, the first for {}",
+                    failed.size(),
+                    first.getClass()));
   }
 
   /**
-   * Enters up to {@code length} treatments anew.
+   * Enters up to {@code length} treatments anew, each in a transaction of its own; what goes wrong
+   * with one is thrown once the others have been entered.
    *
    * @return how many there were to enter
    */
   public int freshen(TreatmentArchive archive, int length) {
-    return callers.as(WORKER, () -> entered(archive, length));
+    Map<TreatmentKey, RuntimeException> failed = new LinkedHashMap<>();
+    int tried = callers.as(WORKER, () -> entered(archive, length, failed));
+    for (RuntimeException first : failed.values()) {
+      throw first;
+    }
+    return tried;
   }
 
-  private int entered(TreatmentArchive archive, int length) {
+  /**
+   * Tries as many as are to be entered beside those that failed before.
+   *
+   * @param failed takes those that fail
+   */
+  private int entered(
+      TreatmentArchive archive, int length, Map<TreatmentKey, RuntimeException> failed) {
     LocalDate today = today();
-    List<TreatmentKey> stale = rows.stale(judging.edition(), today, length);
-    for (TreatmentKey key : stale) {
-      transaction.executeWithoutResult(
-          status -> {
-            if (rows.hold(key)) {
-              archive.current(key).ifPresent(this);
-            }
-          });
-    }
+    List<TreatmentKey> stale = rows.stale(judging.edition(), today, length + failed.size());
     if (stale.isEmpty()) {
       done.set(today);
     }
-    return stale.size();
+    List<TreatmentKey> untried = stale.stream().filter(key -> !failed.containsKey(key)).toList();
+    for (TreatmentKey key : untried) {
+      if (beside.isShutdown()) {
+        return 0;
+      }
+      try {
+        transaction.executeWithoutResult(status -> enter(archive, key));
+      } catch (RuntimeException e) {
+        failed.put(key, e);
+      }
+    }
+    return untried.size();
+  }
+
+  private void enter(TreatmentArchive archive, TreatmentKey key) {
+    if (rows.hold(key)) {
+      archive.current(key).ifPresent(this);
+    }
   }
 
   /** How many treatments in the caller's reach are not judged for today yet. */
@@ -131,8 +164,9 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
     return LocalDate.now(clock);
   }
 
+  /** Ends behind the treatment being entered. No interrupt: it would close an embedded database. */
   @Override
   public void close() {
-    beside.shutdownNow();
+    beside.shutdown();
   }
 }

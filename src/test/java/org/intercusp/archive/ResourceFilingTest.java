@@ -36,6 +36,9 @@ class ResourceFilingTest {
       if (treatment.content().equals("cannot be said")) {
         throw new IllegalStateException("cannot be said");
       }
+      if (treatment.content().equals("cannot be meant")) {
+        throw new IllegalArgumentException("cannot be meant");
+      }
       String clinic = treatment.key().clinic().value();
       return Arrays.stream(treatment.content().split("\n"))
           .filter(line -> line.contains("="))
@@ -137,10 +140,11 @@ class ResourceFilingTest {
     DataSource database = kind.fresh();
     TreatmentArchive before = new TreatmentArchive(database, CLOCK);
     before.store(key("A", "1"), text("cannot be said"));
+    before.store(key("A", "11"), text("cannot be meant"));
     before.store(key("A", "2"), text("a=1"));
     TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, new Lines());
-    assertThat(archive.fileAll()).isEqualTo(1);
-    assertThat(archive.fileAll()).isEqualTo(1);
+    assertThat(archive.fileAll()).isEqualTo(2);
+    assertThat(archive.fileAll()).isEqualTo(2);
     ResourceIndex index = new ResourceIndex(database, CLOCK);
     assertThat(index.current("Thing", "A-2a").orElseThrow().version()).isEqualTo(1);
   }

@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
@@ -175,6 +176,28 @@ class ClinicExportTest extends DeliveryRig {
     assertThatThrownBy(() -> bringIn(fresh, zip(entries))).hasMessageContaining("manifest");
     assertThat(new Rig(fresh).count("treatment")).isZero();
     assertThat(new Rig(fresh).count("audit_event")).isZero();
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void aValueThatCannotStandWhereItStandsIsAFaultOfTheFile(Databases kind) throws IOException {
+    Rig rig = filled(kind);
+    Map<String, List<String>> entries = entries(export(rig.database));
+    DataSource fresh = kind.fresh();
+    String why = "cannot be read";
+    refused(fresh, entries, "delivery.ndjson", "\"state\":\"", "\"state\":\"flying-", why);
+    refused(fresh, entries, "delivery.ndjson", "\"queued_at\":\"", "\"queued_at\":\"x", why);
+    refused(fresh, entries, "treatment.ndjson", clinic.value(), "", why);
+    refused(fresh, entries, "treatment.ndjson", "\"newest\":1", "\"newest\":\"many\"", why);
+    refused(fresh, entries, "audit_event.ndjson", "\"deed\":", "\"detail\":", why);
+    entries.replaceAll(
+        (entry, lines) ->
+            entry.equals("treatment.ndjson")
+                ? Stream.of(lines, lines).flatMap(List::stream).toList()
+                : lines);
+    byte[] twice = zip(entries);
+    assertThatThrownBy(() -> bringIn(fresh, twice)).isInstanceOf(ClinicImport.Refused.class);
+    assertThat(new Rig(fresh).count("treatment")).isZero();
   }
 
   private static void refused(

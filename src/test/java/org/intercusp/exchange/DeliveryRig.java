@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import javax.sql.DataSource;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.access.CurrentCaller;
@@ -180,6 +181,18 @@ abstract class DeliveryRig {
     @Override
     public Optional<Ended> ended(StoredTreatment stored, ConsentScope scope) {
       return end(stored).map(day -> new Ended(day, bundle(stored)));
+    }
+
+    /** A jaw that locks is the sign of harm of these tests. */
+    @Override
+    public boolean bringsHarm(StoredTreatment now, Supplier<Optional<StoredTreatment>> before) {
+      return locks(now) && before.get().filter(ConsentAlone::locks).isEmpty();
+    }
+
+    private static boolean locks(StoredTreatment stored) {
+      return file(stored).path("reviews").valueStream()
+          .flatMap(review -> review.path("jointSigns").valueStream())
+          .anyMatch(sign -> sign.asString().equals("locking"));
     }
 
     private Optional<LocalDate> end(StoredTreatment stored) {

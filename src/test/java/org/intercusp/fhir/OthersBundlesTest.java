@@ -14,6 +14,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
+import org.hl7.fhir.r4.model.DateTimeType;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.InstantType;
 import org.hl7.fhir.r4.model.Observation;
@@ -58,6 +59,32 @@ class OthersBundlesTest {
     assertThat(back.unplaced())
         .extracting(Unplaced::value)
         .containsExactly("https://records.example/mrn|900");
+  }
+
+  /** R4 lets an Observation be of a moment; the day is the one that is written there. */
+  @Test
+  void aMomentIsReadAsItsDay() {
+    Bundle bundle = Samples.bundle(treatment, BundleForm.COLLECTION);
+    for (BundleEntryComponent entry : bundle.getEntry()) {
+      if (entry.getResource() instanceof Observation observation
+          && observation.getEffective() instanceof DateTimeType day) {
+        observation.setEffective(new InstantType(day.getValueAsString() + "T23:30:00+02:00"));
+      }
+    }
+    ReadBack back = Samples.MAPPER.fromBundle(bundle);
+    assertThat(back.faults()).isEmpty();
+    assertThat(Samples.file(back.treatment())).isEqualTo(Samples.file(treatment));
+  }
+
+  @Test
+  void aLongTextIsCutBetweenLettersAndNeverInOne() {
+    Bundle bundle = Samples.bundle(treatment, BundleForm.COLLECTION);
+    observation(bundle, Codes.OVERJET)
+        .getSubject()
+        .setDisplay("n".repeat(76) + "\uD83E\uDDB7".repeat(9));
+    assertThat(Samples.MAPPER.fromBundle(bundle).unplaced())
+        .extracting(Unplaced::value)
+        .contains("n".repeat(76) + "...");
   }
 
   @Test

@@ -87,6 +87,23 @@ class FindingWordsTest {
         .contains(limit);
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          share-of-path | bite-first-step-small | 0.50 | the usual limit is 0.70. | "/bites/0/maximumReading": 11
+          incline-most | appliance-incline-range | 80 | the usual limit is 90°. | "/appliances/0/inclineAngle": 85
+          wear-least | stage-wear | 10 | the usual limit is 12 h/day. | "/stages/0/wearHours": 11
+          """)
+  void tellTheUsualLimitWithTheUnitThatPeopleWrite(
+      String limit, String code, BigDecimal own, String words, String changes) {
+    assertThat(FoundIn.changes(code, changes, Limits.named(Map.of(limit, own))))
+        .isNotEmpty()
+        .allSatisfy(finding -> assertThat(finding.message()).contains(words));
+  }
+
   private static boolean says(Finding finding, String limit) {
     return finding.message().contains("The clinic has set " + limit);
   }

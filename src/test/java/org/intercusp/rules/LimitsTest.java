@@ -30,6 +30,19 @@ class LimitsTest {
     refused("share-of-pth", "0.7", "no limit named");
   }
 
+  /** A ratio has no unit, and days are written out. */
+  @Test
+  void theRangeIsToldWithTheUnitThatPeopleWrite() {
+    refusedEndingWith("share-of-path", "0.81", "it may be set from 0.50 to 0.80");
+    refusedEndingWith("bite-age", "1", " days");
+    refusedEndingWith("incline-most", "91", "°");
+  }
+
+  private static void refusedEndingWith(String name, String value, String says) {
+    assertThatThrownBy(() -> Limits.named(Map.of(name, new BigDecimal(value))))
+        .hasMessageEndingWith(says);
+  }
+
   @Test
   void aLowerLimitAboveItsUpperOneIsRefused() {
     assertThatThrownBy(

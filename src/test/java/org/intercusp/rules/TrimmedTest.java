@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import org.intercusp.analysis.trim.TrimDue;
 import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
+import org.intercusp.measure.Length;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
 
@@ -20,12 +21,16 @@ class TrimmedTest {
     assertThat(atStart("4.5", "3.9")).isEqualTo(When.AFTER_OVERJET_GOAL);
   }
 
+  private static Trimmed trimmed(Treatment treatment) {
+    return new Trimmed(treatment, treatment.appliances().get(0), Length.of("1"));
+  }
+
   private static When atStart(String diagnosed, String registered) {
     Treatment treatment =
         SampleTreatments.changed(
             "{\"/diagnosis/overbite\": %s, \"/bites/0/overbiteHabitual\": %s}"
                 .formatted(diagnosed, registered));
-    return new Trimmed(treatment, treatment.appliances().get(0)).atStart();
+    return trimmed(treatment).atStart();
   }
 
   /** The base has four planned reviews since the fitting, the last on 2026-07-13. */
@@ -50,9 +55,6 @@ class TrimmedTest {
 
   private static String visit(String changes, String day) {
     Treatment treatment = SampleTreatments.changed(changes);
-    return TrimDue.of(treatment, treatment.appliances().get(0), LocalDate.parse(day))
-        .result()
-        .orElseThrow()
-        .why();
+    return TrimDue.of(trimmed(treatment), LocalDate.parse(day)).result().orElseThrow().why();
   }
 }

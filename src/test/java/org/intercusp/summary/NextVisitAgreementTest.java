@@ -2,9 +2,14 @@ package org.intercusp.summary;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
+import java.util.Map;
 import org.intercusp.finding.Figure;
+import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.SampleTreatments;
+import org.intercusp.rules.rule.Limits;
+import org.intercusp.summary.content.NextVisit;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -112,16 +117,47 @@ class NextVisitAgreementTest {
         + (changes.equals("{}") ? "}" : ", " + changes.substring(1));
   }
 
+  /**
+   * Two millimetres are within the safe bounds of the limit; the base has 2 mm at its last review.
+   */
+  @Test
+  void aClinicThatTrimsLaterIsToldByItsOwnLimit() {
+    Treatment treatment = SampleTreatments.changed("{\"/reviews/3/overbite\": 1.8}");
+    assertThat(card(treatment, "Trim")).startsWith("0.5 mm off");
+    Examiner careful = new Examiner(Limits.named(Map.of("trim-overbite", new BigDecimal("2"))));
+    Examination examination = careful.examine(treatment, treatment.asOf());
+    assertThat(figure(examination, "next-visit-trim").value()).isNull();
+    assertThat(figure(examination, "trimming").usual()).contains("2 or less never");
+    assertThat(card(treatment, examination, "Trim"))
+        .isEqualTo("nothing: never: keep all posterior contact");
+  }
+
+  @Test
+  void moreThanIsTakenAtAVisitIsTold() {
+    String asked = "{\"/stages/0/trimming/perVisit\": %s}";
+    assertThat(figure(SampleTreatments.changed(asked.formatted(2)), "trimming-visits").note())
+        .isNull();
+    assertThat(figure(SampleTreatments.changed(asked.formatted(2.5)), "trimming-visits").note())
+        .isEqualTo("more than 2 mm a visit counts as that");
+  }
+
   private static Figure figure(Treatment treatment, String name) {
-    return new Examiner()
-        .examine(treatment, treatment.asOf()).figures().stream()
-            .filter(figure -> figure.name().equals(name))
-            .findFirst()
-            .orElseThrow();
+    return figure(new Examiner().examine(treatment, treatment.asOf()), name);
+  }
+
+  private static Figure figure(Examination examination, String name) {
+    return examination.figures().stream()
+        .filter(figure -> figure.name().equals(name))
+        .findFirst()
+        .orElseThrow();
   }
 
   private static String card(Treatment treatment, String label) {
-    return Written.SUMMARIES.nextVisit(treatment, treatment.asOf()).stream()
+    return card(treatment, new Examiner().examine(treatment, treatment.asOf()), label);
+  }
+
+  private static String card(Treatment treatment, Examination examination, String label) {
+    return NextVisit.of(treatment, examination).stream()
         .filter(field -> field.label().equals(label))
         .findFirst()
         .orElseThrow()

@@ -1,8 +1,10 @@
 package org.intercusp.summary;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 import org.intercusp.rules.SampleTreatments;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
@@ -100,5 +102,46 @@ class ReadersTest {
 
   private static String family(String changes) {
     return Written.text(Written.html(SampleTreatments.changed(changes), Audience.PATIENT));
+  }
+
+  @Test
+  void aFamilyReadsHoursAsItsLanguageWritesThem() {
+    Treatment half = SampleTreatments.changed("{\"/stages/0/wearHours\": 12.50}");
+    assertThat(Written.text(Written.html(half, Audience.PATIENT))).contains("12.5 hours");
+    String german =
+        new String(Written.bytes(half, Audience.PATIENT, Form.HTML, Locale.GERMAN), UTF_8);
+    assertThat(Written.text(german)).contains("12,5 Stunden").doesNotContain("12.5");
+  }
+
+  /** A summary of a day says nothing of what came after it, and names the film that is last then. */
+  @Test
+  void whatToWatchIsOfTheDayOfTheSummary() {
+    String harm =
+        "\"adverseEvents\": [{\"code\": \"%s\", \"severity\": \"mild\", \"serious\": false,"
+            + " \"suspectedAppliance\": false, \"onsetOn\": \"%s\"}]";
+    String review =
+        "{\"id\": \"%s\", \"date\": \"%s\", \"stageId\": \"S1\", \"seenBy\": \"A\", \"kind\":"
+            + " \"planned\", \"overjet\": 7, \"overbite\": 3,"
+            + " \"molarRelation\": {\"right\": 1, \"left\": 1}, %s}";
+    String film =
+        "{\"id\": \"%s\", \"takenOn\": \"%s\", \"jaw\": \"habitual\", \"landmarks\": {\"Me\":"
+            + " [0, 0], \"Go\": [-70, 0], \"Li\": [5, 40], \"Lia\": [%s, 20]}%s}";
+    Treatment treatment =
+        SampleTreatments.changed(
+            "{\"/reviews\": ["
+                + review.formatted("R1", "2026-05-01", harm.formatted("ulcer", "2026-04-30"))
+                + ", "
+                + review.formatted("R2", "2026-08-01", harm.formatted("caries", "2026-07-30"))
+                + "], \"/films\": ["
+                + film.formatted("F1", "2026-07-01", "5", "")
+                + ", "
+                + film.formatted("F1b", "2026-07-01", "0", ", \"repeatOf\": \"F1\"")
+                + ", "
+                + film.formatted("F2", "2026-08-01", "-5", "")
+                + "]}");
+    assertThat(Written.text(Written.html(treatment, Audience.DENTIST)).replaceAll("\\s+", " "))
+        .contains("Events during treatment: ulcer.")
+        .contains("L1-Md 90")
+        .contains("on the last film");
   }
 }

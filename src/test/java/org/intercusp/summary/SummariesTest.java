@@ -12,7 +12,9 @@ import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.intercusp.rules.Examiner;
 import org.intercusp.rules.SampleTreatments;
+import org.intercusp.summary.content.NextVisit;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -258,7 +260,10 @@ class SummariesTest {
 
   @Test
   void theCardForTheNextVisitSaysWhatToDo() {
-    assertThat(Written.SUMMARIES.nextVisit(SampleTreatments.base(), Written.ON))
+    assertThat(
+            NextVisit.of(
+                SampleTreatments.base(),
+                new Examiner().examine(SampleTreatments.base(), Written.ON)))
         .anySatisfy(
             field -> {
               assertThat(field.label()).isEqualTo("Trim");

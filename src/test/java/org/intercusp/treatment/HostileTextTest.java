@@ -176,6 +176,23 @@ class HostileTextTest {
     assertThat(lines.get(1)).isEqualTo(new ReadLine(2, new Accepted(treatment)));
   }
 
+  /** Whether a file is of lines is told by its first two, however long they are. */
+  @Test
+  void aFileOfAnEndlessLineIsRefusedAndWhatFollowsIsRead() {
+    Treatment treatment = ((Accepted) READER.read(Files.whole())).treatment();
+    byte[] chunk = " ".repeat(1 << 20).getBytes(UTF_8);
+    byte[] good =
+        ("\n" + new String(new TreatmentWriter().write(treatment), UTF_8)).getBytes(UTF_8);
+    InputStream file =
+        new SequenceInputStream(
+            new ByteArrayInputStream("{".getBytes(UTF_8)),
+            new SequenceInputStream(repeated(chunk, 40), new ByteArrayInputStream(good)));
+    List<ReadLine> lines = READER.readFile(file).toList();
+    assertThat(lines).hasSize(2);
+    assertThat(((Refused) lines.get(0).result()).faults().get(0).code()).isEqualTo("too-large");
+    assertThat(lines.get(1)).isEqualTo(new ReadLine(2, new Accepted(treatment)));
+  }
+
   private static InputStream repeated(byte[] chunk, int times) {
     return new SequenceInputStream(
         Collections.enumeration(

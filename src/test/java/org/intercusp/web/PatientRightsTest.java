@@ -195,6 +195,12 @@ class PatientRightsTest extends ExportServiceBase {
     Knock.Reply again = as(Program.A_FULL, "POST", "/treatments").json(file.toString()).reply();
     assertThat(again.status()).isEqualTo(409);
     assertThat(again.body()).contains("was erased");
+    Knock.Reply bySheet =
+        as(Program.A_FULL, "POST", "/treatments")
+            .with("Content-Type", "text/csv")
+            .json(ownRow(file))
+            .reply();
+    assertThat(mustBe(409, bySheet).body()).contains("was erased");
     assertThat(as(Program.A_READS, "GET", "/fhir/AuditEvent?_count=200").reply().body())
         .contains("RIGHTS-2");
   }

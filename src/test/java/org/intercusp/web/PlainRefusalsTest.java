@@ -2,8 +2,17 @@ package org.intercusp.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpRequest.BodyPublishers;
+import java.net.http.HttpResponse;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.charset.StandardCharsets;
 import java.util.Set;
+import java.util.UUID;
 import org.intercusp.web.Knock.Reply;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -43,6 +52,22 @@ class PlainRefusalsTest extends OpenServiceBase {
   private JsonNode json(Reply reply) {
     String body = reply.body();
     return json.readTree(body.substring(body.indexOf('{'), body.lastIndexOf('}') + 1));
+  }
+
+  /** Its length is not said beforehand, so it is read until it is too long. */
+  @Test
+  void whatIsCutOffIsToldUnderItsNumber() throws Exception {
+    String id = UUID.randomUUID().toString();
+    byte[] much = " ".repeat((32 << 20) + 1).getBytes(StandardCharsets.UTF_8);
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + "/check"))
+            .header("Content-Type", "application/json")
+            .header("X-Request-Id", id)
+            .POST(BodyPublishers.ofInputStream(() -> new ByteArrayInputStream(much)))
+            .build();
+    HttpResponse<String> answer = HttpClient.newHttpClient().send(request, BodyHandlers.ofString());
+    assertThat(answer.statusCode()).as(answer.body()).isEqualTo(413);
+    assertThat(answer.headers().firstValue("X-Request-Id")).contains(id);
   }
 
   @Test

@@ -25,6 +25,7 @@ import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The list on both databases, on the samples, whose findings stand beside them. */
@@ -158,6 +159,24 @@ class WorklistTest {
     on(NOW, Limits.named(java.util.Map.of("bite-step", new java.math.BigDecimal("9"))));
     assertThat(upkeep.freshen(archive, 10)).isEqualTo(2);
     assertThat(edition(key)).isNotEqualTo(edition);
+  }
+
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void oneThatCannotBeEnteredAnewKeepsNoOther(Databases kind) {
+    open(kind);
+    TreatmentArchive before = new TreatmentArchive(database, clock(NOW));
+    List<String> kept = List.of("HL-1", "HL-2", "HL-4", "HL-5");
+    List.of("HL-1", "HL-2", "HL-3", "HL-4", "HL-5")
+        .forEach(id -> before.store(key(id), bytes("{}")));
+    JdbcClient.create(database)
+        .sql("alter table worklist add constraint not_this check (treatment_id <> 'HL-3')")
+        .update();
+
+    assertThat(org.assertj.core.api.Assertions.catchThrowable(() -> upkeep.freshen(archive, 10)))
+        .isInstanceOf(DataIntegrityViolationException.class);
+    assertThat(ids(wish("", null))).containsExactlyInAnyOrderElementsOf(kept);
+    assertThat(worklist.find(wish("", null)).waiting()).isEqualTo(1);
   }
 
   @ParameterizedTest

@@ -31,13 +31,20 @@ public final class FilmFigures {
     return List.copyOf(figures);
   }
 
-  /** First tracings of films in the habitual position, or of all films when fewer than two are. */
-  private static List<Film> comparable(List<Film> films) {
-    List<Film> once =
-        films.stream()
-            .filter(film -> film.repeatOf() == null)
-            .sorted(Comparator.comparing(Film::takenOn))
-            .toList();
+  /** Every film once, by its first tracing, in order of date. */
+  public static List<Film> firstTracings(List<Film> films) {
+    return films.stream()
+        .filter(film -> film.repeatOf() == null)
+        .sorted(Comparator.comparing(Film::takenOn))
+        .toList();
+  }
+
+  /**
+   * What may be compared, in order of date: films in the habitual position, or all films when fewer
+   * than two are.
+   */
+  public static List<Film> comparable(List<Film> films) {
+    List<Film> once = firstTracings(films);
     List<Film> habitual = once.stream().filter(film -> film.jaw() == JawPosition.HABITUAL).toList();
     return habitual.size() > 1 ? habitual : once;
   }

@@ -34,6 +34,6 @@ public record Norm(BigDecimal mean, BigDecimal deviation) {
   }
 
   String shown(Unit unit) {
-    return mean.toPlainString() + " ± " + deviation.toPlainString() + " " + unit.shown();
+    return unit.behind(mean.toPlainString() + " ± " + deviation.toPlainString());
   }
 }

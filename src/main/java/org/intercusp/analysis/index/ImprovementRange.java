@@ -34,16 +34,6 @@ public record ImprovementRange(ScoreRange before, ScoreRange after) {
     return ComplexityIndex.improvement(before.highest(), after.lowest());
   }
 
-  /** Whether the reading error can change the class of improvement of the rating. */
-  public boolean borderlineParClass() {
-    return !leastPar().improvement().equals(greatestPar().improvement());
-  }
-
-  /** Whether the reading error can change the class of improvement of ICON. */
-  public boolean borderlineIconClass() {
-    return leastIconClass() != greatestIconClass();
-  }
-
   public ComplexityIndex.Improvement iconClass() {
     return ComplexityIndex.improvementClass(before.scored(), after.scored());
   }

@@ -29,14 +29,14 @@ public final class IndexFigures {
   }
 
   /**
-   * Figures of every scoring; of those after the start, the change too. A second scoring ({@code
-   * repeatOf}) never stands for a start.
+   * Figures of every scoring; of those after the start, the change since the last scoring of the
+   * start by date too. A second scoring ({@code repeatOf}) never stands for a start.
    */
   public static List<Figure> figures(List<Outcome> outcomes, ReadingError error) {
     Optional<Outcome> start =
         outcomes.stream()
             .filter(outcome -> outcome.phase() == Phase.START && outcome.repeatOf() == null)
-            .findFirst();
+            .reduce((one, other) -> other.date().isBefore(one.date()) ? one : other);
     List<Figure> figures = new ArrayList<>();
     for (Outcome outcome : outcomes) {
       figures.addAll(figures(outcome, error));
@@ -116,7 +116,7 @@ public final class IndexFigures {
   }
 
   private static String shown(ReadingError error) {
-    return FigureSheet.rounded(error.standardUncertainty()) + " " + Unit.MILLIMETRE.shown();
+    return Unit.MILLIMETRE.behind(FigureSheet.rounded(error.standardUncertainty()));
   }
 
   private static String doubt(Reckoned<ScoreRange> range, ReadingError error) {
@@ -246,7 +246,7 @@ public final class IndexFigures {
   private static String percent(ParChange change) {
     return change
         .percent()
-        .map(p -> FigureSheet.rounded(p.doubleValue()) + " " + Unit.PERCENT.shown())
+        .map(p -> Unit.PERCENT.behind(FigureSheet.rounded(p.doubleValue())))
         .result()
         .orElse("without a percentage");
   }

@@ -4,7 +4,6 @@ import java.time.LocalDate;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
-import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.ReviewKind;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -20,8 +19,7 @@ import org.intercusp.treatment.Treatment;
 public record TrimDue(boolean due, Length amount, Length block, String why) {
 
   /** Lacking where the appliance has no stage that trims, or no molar clearance was registered. */
-  public static Reckoned<TrimDue> of(Treatment treatment, Appliance appliance, LocalDate on) {
-    Trimmed trimmed = new Trimmed(treatment, appliance);
+  public static Reckoned<TrimDue> of(Trimmed trimmed, LocalDate on) {
     return trimmed
         .plan(TrimmingPlan.RATE)
         .map(plan -> of(trimmed, trimmed.stage().orElseThrow(), plan, on));

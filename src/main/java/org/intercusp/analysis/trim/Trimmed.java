@@ -11,8 +11,12 @@ import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
 
-/** An appliance whose blocks may be trimmed: whether, when, and by which plan. */
-public record Trimmed(Treatment treatment, Appliance appliance) {
+/**
+ * An appliance whose blocks may be trimmed: whether, when, and by which plan.
+ *
+ * @param little overbite at which, and below, they are never trimmed
+ */
+public record Trimmed(Treatment treatment, Appliance appliance, Length little) {
 
   /** By the overbite before the appliance: the smaller of the diagnosis and of its bite. */
   public When atStart() {
@@ -21,7 +25,8 @@ public record Trimmed(Treatment treatment, Appliance appliance) {
         bite()
             .map(Bite::overbiteHabitual)
             .filter(registered -> registered.isBelow(diagnosed))
-            .orElse(diagnosed));
+            .orElse(diagnosed),
+        little);
   }
 
   /**
@@ -34,7 +39,7 @@ public record Trimmed(Treatment treatment, Appliance appliance) {
         treatment
             .lastReview(on)
             .map(Review::overbite)
-            .filter(overbite -> When.of(overbite) == When.NEVER)
+            .filter(overbite -> When.of(overbite, little) == When.NEVER)
             .isPresent();
     return never ? When.NEVER : atStart();
   }
@@ -57,6 +62,14 @@ public record Trimmed(Treatment treatment, Appliance appliance) {
                 trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate)));
   }
 
+  /** Whether the stage asks for more at a visit than the plan takes. */
+  public boolean asksTooMuch() {
+    return stage()
+        .map(Stage::trimming)
+        .filter(trimming -> trimming.perVisit().isAbove(TrimmingPlan.MOST))
+        .isPresent();
+  }
+
   /** The stage that trims it. */
   Optional<Stage> stage() {
     return treatment.stages().stream()
@@ -66,6 +79,11 @@ public record Trimmed(Treatment treatment, Appliance appliance) {
 
   /** The bite it is built to, where the record holds it. */
   public Optional<Bite> bite() {
+    return bite(treatment, appliance);
+  }
+
+  /** The bite an appliance is built to, where the record holds it. */
+  public static Optional<Bite> bite(Treatment treatment, Appliance appliance) {
     return treatment.bites().stream()
         .filter(bite -> bite.id().equals(appliance.biteId()))
         .findFirst();

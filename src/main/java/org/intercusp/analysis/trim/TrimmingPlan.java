@@ -26,13 +26,16 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
   /** A fast eruption in six weeks. */
   public static final Length FAST = Length.of("1.0");
 
+  /** The most that is taken at a visit, whatever a stage asks for. */
+  public static final Length MOST = Length.of("2");
+
   /**
    * The plan is reckoned in sixths of a millimetre: a rate is told for six weeks, so that a week's
    * eruption is exact in them, and a clearance that falls short of a limit does so really.
    */
   private static final BigDecimal SIXTHS = BigDecimal.valueOf(6);
 
-  private static final BigDecimal MOST_A_VISIT = sixths("2");
+  private static final BigDecimal MOST_A_VISIT = sixths(MOST);
   private static final BigDecimal WANTED_CLEARANCE = sixths("1.5");
   private static final BigDecimal MEETING_GAP = sixths("0.25");
   private static final BigDecimal HALF = sixths("0.5");
@@ -59,9 +62,13 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
       return shown;
     }
 
-    /** Overbite 4 mm or more: at once; 1 mm or less, or open: never; between: later. */
-    public static When of(Length overbite) {
-      if (overbite.value().compareTo(BigDecimal.ONE) <= 0) {
+    /**
+     * Overbite 4 mm or more: at once; little, or open: never; between: later.
+     *
+     * @param little so much and less is never trimmed
+     */
+    public static When of(Length overbite, Length little) {
+      if (!overbite.isAbove(little)) {
         return NEVER;
       }
       return overbite.value().compareTo(BigDecimal.valueOf(4)) >= 0

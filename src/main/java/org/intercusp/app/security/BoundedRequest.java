@@ -5,6 +5,7 @@ import jakarta.servlet.ServletInputStream;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletRequestWrapper;
 import java.io.IOException;
+import org.intercusp.web.api.BodyTooLong;
 
 /** A request whose body may be read up to a length; reading on fails. */
 final class BoundedRequest extends HttpServletRequestWrapper {
@@ -53,7 +54,7 @@ final class BoundedRequest extends HttpServletRequestWrapper {
       read += some;
       if (read > most) {
         cutOff = true;
-        throw new IOException("The body is longer than " + most + " bytes");
+        throw new BodyTooLong(most);
       }
     }
 

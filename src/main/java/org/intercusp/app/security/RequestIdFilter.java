@@ -29,7 +29,9 @@ class RequestIdFilter extends OncePerRequestFilter {
   /** The key of the W3C trace context in the log's context. */
   static final String TRACE = "traceparent";
 
-  private static final String HEADER = "X-Request-Id";
+  /** What every answer carries. */
+  static final String HEADER = "X-Request-Id";
+
   private static final Pattern WELL_FORMED =
       Pattern.compile("[0-9a-fA-F]{8}-?([0-9a-fA-F]{4}-?){3}[0-9a-fA-F]{12}");
 

@@ -38,8 +38,13 @@ class SizeFilter extends OncePerRequestFilter {
     try {
       chain.doFilter(bounded, response);
     } finally {
-      if (bounded.isCutOff() && !response.isCommitted()) {
+      if (bounded.isCutOff() && response.isCommitted()) {
+        // The door has said so itself.
+        Refusal.TOO_LARGE.mark(request);
+      } else if (bounded.isCutOff()) {
+        String id = response.getHeader(RequestIdFilter.HEADER);
         response.reset();
+        response.setHeader(RequestIdFilter.HEADER, id);
         refusals.write(Refusal.TOO_LARGE, request, response);
       }
     }

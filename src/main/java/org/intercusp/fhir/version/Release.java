@@ -2,6 +2,7 @@ package org.intercusp.fhir.version;
 
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /** A release of FHIR that a resource can be written in and read from. */
 public enum Release {
@@ -30,8 +31,12 @@ public enum Release {
   /** The release of a version of two or three parts; none for a ballot or another release. */
   public static Optional<Release> of(String version) {
     return Arrays.stream(values())
-        .filter(one -> one.number.equals(version) || version.matches(one.number + "\\.\\d+"))
+        .filter(one -> one.number.equals(version) || one.isPatched(version))
         .findFirst();
+  }
+
+  private boolean isPatched(String other) {
+    return other.matches(Pattern.quote(number) + "\\.\\d+");
   }
 
   /** What the release calls a resource type of R4. */

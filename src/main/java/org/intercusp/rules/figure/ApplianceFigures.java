@@ -16,6 +16,7 @@ import org.intercusp.measure.Angle;
 import org.intercusp.measure.Length;
 import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
+import org.intercusp.rules.rule.Limit;
 import org.intercusp.rules.rule.Shown;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.ApplianceType;
@@ -62,14 +63,22 @@ final class ApplianceFigures {
       return;
     }
     Context context = Context.of(Source.COMMON_PRACTICE);
-    Trimmed trimmed = new Trimmed(about.treatment(), appliance);
+    Trimmed trimmed = trimmed(about, appliance);
     When when = trimmed.atStart();
     sheet.words(
         "trimming",
         Reckoned.known(when.shown()),
-        context.usually("by overbite: 4 or more at once, 1 or less never"));
+        context.usually(
+            "by overbite: 4 or more at once, %s or less never"
+                .formatted(Shown.of(trimmed.little().value()))));
     Reckoned<TrimmingPlan> plan = plan(trimmed, when, TrimmingPlan.RATE);
-    sheet.words("trimming-visits", plan.map(ApplianceFigures::visits), context);
+    sheet.words(
+        "trimming-visits",
+        plan.map(ApplianceFigures::visits),
+        trimmed.asksTooMuch()
+            ? context.noting(
+                "more than %s a visit counts as that".formatted(Shown.of(TrimmingPlan.MOST)))
+            : context);
     sheet.number(
         "molars-meet-week",
         plan.flatMap(ApplianceFigures::meet),
@@ -80,6 +89,10 @@ final class ApplianceFigures {
                 .formatted(
                     shown(plan(trimmed, when, TrimmingPlan.SLOW)),
                     shown(plan(trimmed, when, TrimmingPlan.FAST)))));
+  }
+
+  static Trimmed trimmed(Case about, Appliance appliance) {
+    return new Trimmed(about.treatment(), appliance, about.limits().length(Limit.TRIM_OVERBITE));
   }
 
   private static Reckoned<TrimmingPlan> plan(Trimmed trimmed, When when, Length rate) {

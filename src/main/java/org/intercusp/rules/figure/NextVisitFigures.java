@@ -60,10 +60,11 @@ final class NextVisitFigures {
   }
 
   private static Reckoned<BigDecimal> trim(Case about, Appliance worn) {
-    if (new Trimmed(about.treatment(), worn).when(about.day()) == When.NEVER) {
+    Trimmed trimmed = ApplianceFigures.trimmed(about, worn);
+    if (trimmed.when(about.day()) == When.NEVER) {
       return Reckoned.lacking(ApplianceFigures.NO_TRIMMING);
     }
-    return TrimDue.of(about.treatment(), worn, about.day())
+    return TrimDue.of(trimmed, about.day())
         .flatMap(
             next ->
                 next.due() ? Reckoned.known(next.amount().value()) : Reckoned.lacking(next.why()));

@@ -145,9 +145,7 @@ public final class Findings {
             .append(" to ")
             .append(limits.of(settable).toPlainString())
             .append("; the usual limit is ")
-            .append(settable.usual().toPlainString())
-            .append(" ")
-            .append(settable.unit().ucum())
+            .append(settable.unit().behind(settable.usual().toPlainString()))
             .append(".");
       }
       return this;

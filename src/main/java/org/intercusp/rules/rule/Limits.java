@@ -64,13 +64,12 @@ public record Limits(Map<Limit, BigDecimal> changed) {
     }
     if (value.compareTo(limit.lowest()) < 0 || value.compareTo(limit.highest()) > 0) {
       throw new IllegalArgumentException(
-          "%s is %s: it may be set from %s to %s %s"
+          "%s is %s: it may be set from %s to %s"
               .formatted(
                   limit.code(),
                   value.toPlainString(),
-                  limit.lowest(),
-                  limit.highest(),
-                  limit.unit().ucum()));
+                  limit.lowest().toPlainString(),
+                  limit.unit().behind(limit.highest().toPlainString())));
     }
   }
 

@@ -15,7 +15,7 @@ public final class Shown {
     if (quantity instanceof Share share) {
       return percent(share);
     }
-    return of(quantity.value()) + " " + quantity.unit().shown();
+    return quantity.unit().behind(of(quantity.value()));
   }
 
   /** A bare number. */

@@ -228,7 +228,7 @@ public final class DentistSummary {
     if (value == null) {
       return "";
     }
-    return figure.unit() == null ? value.shown() : value.shown() + " " + figure.unit().shown();
+    return figure.unit() == null ? value.shown() : figure.unit().behind(value.shown());
   }
 
   private Part contacts() {

@@ -75,8 +75,8 @@ public final class LaboratorySheet {
         List.of(
             Panel.half("Design", design(appliance)), Panel.half("Material", material(appliance))));
     List<Panel> pictures = new ArrayList<>();
-    BlockView.of(treatment, appliance, examination.figures(), course.on())
-        .map(view -> new Part.Picture(Monochrome.of(BlockDrawing.svg(view.withoutTrimming()))))
+    BlockView.of(treatment, appliance, examination.figures())
+        .map(view -> new Part.Picture(Monochrome.of(BlockDrawing.svg(view))))
         .ifPresent(picture -> pictures.add(new Panel("Blocks from the side", 2, List.of(picture))));
     pictures.add(
         new Panel(

@@ -1,6 +1,5 @@
 package org.intercusp.summary.content;
 
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.intercusp.analysis.progress.Expected;
@@ -9,6 +8,7 @@ import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
 import org.intercusp.analysis.stage.Worn;
 import org.intercusp.measure.HoursPerDay;
+import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.NextTrim;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
@@ -23,15 +23,17 @@ import org.intercusp.treatment.Treatment;
 public final class NextVisit {
 
   private final Course course;
+  private final Examination examination;
 
-  private NextVisit(Course course) {
+  private NextVisit(Course course, Examination examination) {
     this.course = course;
+    this.examination = examination;
   }
 
   /** The card as labels and values; empty once treatment has ended. */
-  public static List<Part.Field> of(Treatment treatment, LocalDate on) {
-    Course course = new Course(treatment, on);
-    return course.ended() ? List.of() : new NextVisit(course).fields();
+  public static List<Part.Field> of(Treatment treatment, Examination examination) {
+    Course course = new Course(treatment, examination.on());
+    return course.ended() ? List.of() : new NextVisit(course, examination).fields();
   }
 
   private List<Part.Field> fields() {
@@ -48,7 +50,7 @@ public final class NextVisit {
 
   private String trim() {
     return worn()
-        .flatMap(appliance -> NextTrim.of(course.treatment(), appliance, course.on()))
+        .flatMap(appliance -> NextTrim.of(course.treatment(), appliance, examination))
         .map(
             next ->
                 next.amount().value().signum() == 0

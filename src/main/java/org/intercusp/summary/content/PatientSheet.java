@@ -10,7 +10,6 @@ import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.rules.Examination;
-import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Patient;
 import org.intercusp.treatment.Stage;
@@ -109,7 +108,7 @@ public final class PatientSheet {
 
   private String hours() {
     return asked()
-        .map(hours -> texts.text("about.wear.hours", Numbers.of(hours.value())))
+        .map(hours -> texts.text("about.wear.hours", texts.number(hours.value())))
         .orElseGet(() -> texts.text("about.wear.ask"));
   }
 
@@ -147,7 +146,7 @@ public final class PatientSheet {
       return texts.all("wear.full");
     }
     List<String> part = new ArrayList<>(texts.all("wear.part"));
-    part.set(0, texts.text("wear.part.1", Numbers.of(hours)));
+    part.set(0, texts.text("wear.part.1", texts.number(hours)));
     return part;
   }
 

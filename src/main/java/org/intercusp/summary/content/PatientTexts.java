@@ -1,6 +1,8 @@
 package org.intercusp.summary.content;
 
+import java.math.BigDecimal;
 import java.text.MessageFormat;
+import java.text.NumberFormat;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
@@ -45,6 +47,14 @@ public final class PatientTexts {
   /** A text with its place filled in; the filling is never read as a pattern. */
   public String text(String key, String filling) {
     return new MessageFormat(text(key).replace("'", "''"), locale).format(new Object[] {filling});
+  }
+
+  /** A number as the language writes it: with its decimal sign, and no trailing zeros. */
+  public String number(BigDecimal number) {
+    NumberFormat format = NumberFormat.getNumberInstance(locale);
+    format.setGroupingUsed(false);
+    format.setMaximumFractionDigits(Math.max(0, number.scale()));
+    return format.format(number);
   }
 
   /** A day as the language writes it, its month in words; English as in the United Kingdom. */

@@ -6,8 +6,10 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
+import org.intercusp.analysis.film.FilmFigures;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
+import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
@@ -54,17 +56,28 @@ final class Watch {
     return active ? "active at the start" : "none active at the start";
   }
 
+  /** As measured on the last film by the day, of a film traced twice by its first tracing. */
   private String incisors() {
-    return examination.figures().stream()
-        .filter(figure -> figure.name().equals("l1-md") && figure.value() != null)
-        .reduce((first, second) -> second)
-        .map(figure -> "L1-Md " + shown(figure) + " on the last film")
+    return FilmFigures.firstTracings(treatment.films()).stream()
+        .filter(film -> !film.takenOn().isAfter(on))
+        .reduce((before, after) -> after)
+        .flatMap(film -> inclination(film.id()))
+        .map(shown -> "L1-Md " + shown + " on the last film")
         .orElse("no film measured");
+  }
+
+  private Optional<String> inclination(String film) {
+    return examination.figures().stream()
+        .filter(figure -> figure.name().equals("l1-md") && figure.subject().equals(film))
+        .filter(figure -> figure.value() != null)
+        .map(Watch::shown)
+        .findFirst();
   }
 
   private static String shown(Figure figure) {
     Value value = figure.value();
-    return (value == null ? "" : value.shown()) + "° (usual " + figure.usual() + ")";
+    String angle = value == null ? "" : Unit.DEGREE.behind(value.shown());
+    return angle + " (usual " + figure.usual() + ")";
   }
 
   private String joint() {
@@ -92,6 +105,7 @@ final class Watch {
   private Optional<String> events() {
     List<String> all =
         treatment.reviews().stream()
+            .filter(review -> !review.date().isAfter(on))
             .flatMap(review -> review.adverseEvents().stream())
             .map(HarmEvent::code)
             .map(Codes::words)

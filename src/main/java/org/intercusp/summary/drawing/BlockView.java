@@ -1,8 +1,8 @@
 package org.intercusp.summary.drawing;
 
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.dentition.Arch;
 import org.intercusp.finding.Figure;
 import org.intercusp.measure.Angle;
@@ -39,13 +39,14 @@ public record BlockView(
   private record Heights(double premolar, double molar, String origin) {}
 
   /**
-   * Empty where the appliance has no blocks on both arches, or no height is known of them.
+   * The blocks as they are made. Empty where the appliance has no blocks on both arches, or no
+   * height is known of them.
    *
    * @param figures of the treatment: heights that were neither prescribed nor registered are the
    *     predicted gaps among them
    */
   public static Optional<BlockView> of(
-      Treatment treatment, Appliance appliance, List<Figure> figures, LocalDate on) {
+      Treatment treatment, Appliance appliance, List<Figure> figures) {
     Optional<Appliance.Block> upper = Blocks.first(appliance, Arch.UPPER);
     Optional<Appliance.Block> lower = Blocks.first(appliance, Arch.LOWER);
     if (upper.isEmpty() || lower.isEmpty()) {
@@ -66,10 +67,10 @@ public record BlockView(
                     above.distalTooth().position(),
                     below.mesialTooth().position(),
                     below.distalTooth().position(),
-                    NextTrim.bite(treatment, appliance)
+                    Trimmed.bite(treatment, appliance)
                         .map(bite -> bite.overjetInBite().asDouble())
                         .orElse(0.0),
-                    NextTrim.of(treatment, appliance, on).orElse(null)));
+                    null));
   }
 
   private static Optional<Heights> heights(
@@ -80,7 +81,7 @@ public record BlockView(
           new Heights(
               prescribed.premolar().asDouble(), prescribed.molar().asDouble(), "as prescribed"));
     }
-    return NextTrim.bite(treatment, appliance).flatMap(bite -> heights(bite, figures));
+    return Trimmed.bite(treatment, appliance).flatMap(bite -> heights(bite, figures));
   }
 
   private static Optional<Heights> heights(Bite bite, List<Figure> figures) {
@@ -98,8 +99,8 @@ public record BlockView(
                     .map(molar -> new Heights(premolar, molar, "computed")));
   }
 
-  /** The blocks as they are made. */
-  public BlockView withoutTrimming() {
+  /** The same with what is to be trimmed. */
+  public BlockView trimmed(NextTrim due) {
     return new BlockView(
         id,
         premolar,
@@ -111,6 +112,6 @@ public record BlockView(
         lowerMesial,
         lowerDistal,
         overjet,
-        null);
+        due);
   }
 }

@@ -98,8 +98,10 @@ public final class FilmTracing {
 
   private static String number(Figure figure) {
     Value value = figure.value();
-    String unit = figure.unit() == null ? "" : " " + figure.unit().shown();
-    return value == null ? "" : value.shown() + unit.replace(" °", "°");
+    if (value == null) {
+      return "";
+    }
+    return figure.unit() == null ? value.shown() : figure.unit().behind(value.shown());
   }
 
   private static void draw(Svg svg, Film film, List<Figure> figures) throws XMLStreamException {

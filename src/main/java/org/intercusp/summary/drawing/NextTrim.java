@@ -1,12 +1,12 @@
 package org.intercusp.summary.drawing;
 
-import java.time.LocalDate;
 import java.util.Optional;
 import org.intercusp.analysis.trim.TrimDue;
 import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.measure.Length;
+import org.intercusp.rules.Examination;
+import org.intercusp.rules.rule.Limit;
 import org.intercusp.treatment.Appliance;
-import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Treatment;
 
 /**
@@ -20,13 +20,11 @@ import org.intercusp.treatment.Treatment;
 public record NextTrim(Length amount, Length block, String why) {
 
   /** Empty where the appliance has no stage that trims, or no molar clearance was registered. */
-  public static Optional<NextTrim> of(Treatment treatment, Appliance appliance, LocalDate on) {
-    return TrimDue.of(treatment, appliance, on)
+  public static Optional<NextTrim> of(
+      Treatment treatment, Appliance appliance, Examination examination) {
+    Length little = examination.limits().length(Limit.TRIM_OVERBITE);
+    return TrimDue.of(new Trimmed(treatment, appliance, little), examination.on())
         .result()
         .map(next -> new NextTrim(next.amount(), next.block(), next.why()));
-  }
-
-  static Optional<Bite> bite(Treatment treatment, Appliance appliance) {
-    return new Trimmed(treatment, appliance).bite();
   }
 }

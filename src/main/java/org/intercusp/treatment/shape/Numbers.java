@@ -1,6 +1,8 @@
 package org.intercusp.treatment.shape;
 
 import java.math.BigDecimal;
+import java.util.Arrays;
+import java.util.Optional;
 import java.util.function.Function;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Source;
@@ -8,6 +10,7 @@ import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonGenerator;
+import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -17,6 +20,9 @@ import tools.jackson.databind.node.ObjectNode;
  * @param <T> what it becomes
  */
 public final class Numbers<T> implements Shape<T> {
+
+  /** How the description of a number in a schema begins; its UCUM unit follows. */
+  private static final String UNIT = "unit ";
 
   private final BigDecimal least;
   private final BigDecimal most;
@@ -95,8 +101,7 @@ public final class Numbers<T> implements Shape<T> {
     return (whole ? "a whole number from " : "a number from ")
         + least.toPlainString()
         + " to "
-        + most.toPlainString()
-        + (unit == null || unit.shown().isEmpty() ? "" : " " + unit.shown());
+        + (unit == null ? most.toPlainString() : unit.behind(most.toPlainString()));
   }
 
   @Override
@@ -128,8 +133,14 @@ public final class Numbers<T> implements Shape<T> {
     schema.put("minimum", least);
     schema.put("maximum", most);
     if (unit != null) {
-      schema.put("description", "unit " + unit.ucum());
+      schema.put("description", UNIT + unit.ucum());
     }
     return schema;
+  }
+
+  /** The unit that the schema of a number says; empty where it is a bare number. */
+  public static Optional<Unit> unit(JsonNode schema) {
+    String said = schema.path("description").asString("");
+    return Arrays.stream(Unit.values()).filter(one -> said.equals(UNIT + one.ucum())).findFirst();
   }
 }

@@ -2,6 +2,7 @@ package org.intercusp.treatment.sheet;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.intercusp.treatment.shape.Numbers;
 import tools.jackson.databind.JsonNode;
 
 /** What may stand in a cell, in words, from the schema of its member. */
@@ -19,11 +20,10 @@ final class SheetWords {
   }
 
   private static String number(JsonNode schema) {
-    String unit = schema.path("description").asString("").replace("unit ", "");
+    String most = schema.path("maximum").asString();
     return schema.path("minimum").asString()
         + " to "
-        + schema.path("maximum").asString()
-        + (unit.isEmpty() ? "" : " " + unit);
+        + Numbers.unit(schema).map(unit -> unit.behind(most)).orElse(most);
   }
 
   private static String text(JsonNode schema) {

@@ -123,8 +123,17 @@ class Faults {
         Problem.of(HttpStatus.BAD_REQUEST, fault.getParameterName() + " must be given."));
   }
 
+  @ExceptionHandler(BodyTooLong.class)
+  ResponseEntity<byte[]> tooLong() {
+    return problem(
+        Problem.of(HttpStatus.CONTENT_TOO_LARGE, "The body of the request is too long."));
+  }
+
   @ExceptionHandler(HttpMessageNotReadableException.class)
-  ResponseEntity<byte[]> unreadable() {
+  ResponseEntity<byte[]> unreadable(HttpMessageNotReadableException fault) {
+    if (fault.getCause() instanceof BodyTooLong) {
+      return tooLong();
+    }
     return problem(
         Problem.of(
             HttpStatus.BAD_REQUEST, "The body is absent or cannot be read; nothing was kept."));

@@ -33,6 +33,11 @@ public final class Problem extends RuntimeException {
         HttpStatus.BAD_REQUEST, "The treatment file cannot be read; nothing was kept.", faults);
   }
 
+  static Problem erased() {
+    return of(
+        HttpStatus.CONFLICT, "A treatment with this id was erased; the id is not used again.");
+  }
+
   static Problem of(HttpStatus status, String detail) {
     return new Problem(status, detail, List.of());
   }

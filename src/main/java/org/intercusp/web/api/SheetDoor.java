@@ -90,6 +90,7 @@ class SheetDoor {
     }
   }
 
+  /** Puts a treatment where it belongs; null where somebody else was first, so that it is tried anew. */
   private interface Filing {
     @Nullable End file(TreatmentKey key, @Nullable StoredTreatment before, Treatment treatment);
   }
@@ -102,6 +103,9 @@ class SheetDoor {
     Storing storing = intake.keep(key, before, treatment);
     if (storing instanceof Storing.Stored stored) {
       return new End(before == null ? "created" : "updated", stored.version().version());
+    }
+    if (storing instanceof Storing.Erased) {
+      throw Problem.erased();
     }
     return storing instanceof Storing.Same same ? new End("same", same.version().version()) : null;
   }

@@ -89,8 +89,7 @@ class TreatmentDoor {
           .body(answers.filed(intake.examine(filed.treatment()), filed.deliveries()));
     }
     if (filed.storing() instanceof Storing.Erased) {
-      throw Problem.of(
-          HttpStatus.CONFLICT, "A treatment with this id was erased; the id is not used again.");
+      throw Problem.erased();
     }
     throw Problem.of(
         HttpStatus.CONFLICT,

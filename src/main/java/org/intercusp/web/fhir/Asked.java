@@ -21,6 +21,7 @@ import org.springframework.util.MimeTypeUtils;
  *
  * @param base of this door, as the caller wrote it, without a slash at its end
  * @param format of the answer
+ * @param formatSaid whether the query says the format, which no header then changes
  * @param pretty whether it is set out in lines
  * @param summary which part of resources is wanted
  * @param elements of resources that are wanted; empty for all
@@ -31,6 +32,7 @@ import org.springframework.util.MimeTypeUtils;
 record Asked(
     String base,
     Format format,
+    boolean formatSaid,
     boolean pretty,
     Part summary,
     List<String> elements,
@@ -65,12 +67,13 @@ record Asked(
   /** How a fault is told whose request could not even be read. */
   static Asked plainly(String base) {
     return new Asked(
-        base, Format.JSON, false, Part.FALSE, List.of(), false, Returned.MINIMAL, Map.of());
+        base, Format.JSON, false, false, Part.FALSE, List.of(), false, Returned.MINIMAL, Map.of());
   }
 
   /** The format alone, which the answer to any other fault has. */
   Asked forFault() {
-    return new Asked(base, format, pretty, Part.FALSE, List.of(), strict, returned, Map.of());
+    return new Asked(
+        base, format, formatSaid, pretty, Part.FALSE, List.of(), strict, returned, Map.of());
   }
 
   static Asked of(HttpServletRequest request, String base) {
@@ -80,6 +83,7 @@ record Asked(
     return new Asked(
         base,
         format,
+        all.containsKey("_format"),
         "true".equals(one(all, "_pretty")),
         part(one(all, "_summary")),
         elements(one(all, "_elements")),

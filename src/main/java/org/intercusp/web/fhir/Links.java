@@ -1,7 +1,9 @@
 package org.intercusp.web.fhir;
 
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.hl7.fhir.r4.model.Bundle;
 import org.springframework.web.util.UriUtils;
 
@@ -14,8 +16,14 @@ final class Links {
   /** Of the list at a place below the base. */
   Links(Asked asked, String path) {
     this.place = asked.base() + (path.isEmpty() ? "" : "/" + path);
+    if (asked.formatSaid()) {
+      use("_format", asked.format().name().toLowerCase(Locale.ROOT));
+    }
+    if (asked.pretty()) {
+      use("_pretty", "true");
+    }
     if (asked.summary() != Asked.Part.FALSE) {
-      use("_summary", asked.summary().name().toLowerCase(java.util.Locale.ROOT));
+      use("_summary", asked.summary().name().toLowerCase(Locale.ROOT));
     }
     if (!asked.elements().isEmpty()) {
       use("_elements", String.join(",", asked.elements()));
@@ -41,6 +49,6 @@ final class Links {
   }
 
   private static String encoded(String text) {
-    return UriUtils.encode(text, java.nio.charset.StandardCharsets.UTF_8);
+    return UriUtils.encode(text, StandardCharsets.UTF_8);
   }
 }

@@ -1,9 +1,7 @@
 package org.intercusp.web.pages;
 
-import java.util.Optional;
-import java.util.stream.Stream;
-import org.intercusp.measure.Unit;
 import org.intercusp.treatment.TreatmentSchema;
+import org.intercusp.treatment.shape.Numbers;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -13,7 +11,6 @@ import tools.jackson.databind.json.JsonMapper;
  */
 record Described(JsonNode schema) {
 
-  private static final String UNIT = "unit ";
   private static final JsonNode WHOLE =
       JsonMapper.builder().build().readTree(TreatmentSchema.text());
 
@@ -42,12 +39,7 @@ record Described(JsonNode schema) {
 
   /** A number as people write it: with its unit where it has one. */
   String number(String digits) {
-    return unit().map(unit -> unit.behind(digits)).orElse(digits);
-  }
-
-  private Optional<Unit> unit() {
-    String said = schema.path("description").asString("");
-    return Stream.of(Unit.values()).filter(one -> said.equals(UNIT + one.ucum())).findFirst();
+    return Numbers.unit(schema).map(unit -> unit.behind(digits)).orElse(digits);
   }
 
   private boolean isList() {

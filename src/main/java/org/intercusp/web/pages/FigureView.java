@@ -24,7 +24,7 @@ public record FigureView(Figure figure) {
     if (value == null) {
       return "not known";
     }
-    return unit == null ? value.shown() : (value.shown() + " " + unit.shown()).strip();
+    return unit == null ? value.shown() : unit.behind(value.shown());
   }
 
   /** Whether the value is a number, which is set in a column of numbers and never broken. */

@@ -5,6 +5,7 @@ import java.util.List;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
 import org.intercusp.finding.Value;
+import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Judged;
 import org.intercusp.rules.RuleCatalogue;
@@ -90,9 +91,13 @@ public record FindingView(Judged judged, int number) {
   /** The limit with its unit and where it comes from. */
   public String basis() {
     Value limit = finding().limit();
-    String unit = finding().unit() == null ? "" : " " + finding().unit().shown();
-    String shown = limit == null ? "" : "Limit " + (limit.shown() + unit).strip() + "; ";
-    return shown + finding().source().shown();
+    Unit unit = finding().unit();
+    String source = finding().source().shown();
+    if (limit == null) {
+      return source;
+    }
+    String shown = unit == null ? limit.shown() : unit.behind(limit.shown());
+    return "Limit " + shown + "; " + source;
   }
 
   /** The acceptance that counts for it, with its place in the record. */

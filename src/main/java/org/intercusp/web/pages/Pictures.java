@@ -3,12 +3,15 @@ package org.intercusp.web.pages;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import org.intercusp.analysis.film.FilmFigures;
 import org.intercusp.dentition.Tooth;
 import org.intercusp.finding.Figure;
+import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.BlockDrawing;
 import org.intercusp.summary.drawing.BlockView;
 import org.intercusp.summary.drawing.FilmTracing;
 import org.intercusp.summary.drawing.FilmsSuperimposed;
+import org.intercusp.summary.drawing.NextTrim;
 import org.intercusp.summary.drawing.OverjetChart;
 import org.intercusp.summary.drawing.StageLine;
 import org.intercusp.summary.drawing.TeethChart;
@@ -30,12 +33,14 @@ public record Pictures(
   /** A drawing under its title. */
   public record Picture(String title, String svg) {}
 
-  static Pictures of(Treatment treatment, List<Figure> figures, LocalDate on) {
+  static Pictures of(Treatment treatment, Examination examination) {
+    List<Figure> figures = examination.figures();
     List<Picture> last = new ArrayList<>();
     List<Picture> earlier = new ArrayList<>();
     bites(treatment, figures, last, earlier);
-    appliances(treatment, figures, on, last, earlier);
-    return new Pictures(course(treatment, on), last, earlier, films(treatment, figures));
+    appliances(treatment, examination, last, earlier);
+    return new Pictures(
+        course(treatment, examination.on()), last, earlier, films(treatment, figures));
   }
 
   private static List<Picture> course(Treatment treatment, LocalDate on) {
@@ -58,17 +63,14 @@ public record Pictures(
   }
 
   private static void appliances(
-      Treatment treatment,
-      List<Figure> figures,
-      LocalDate on,
-      List<Picture> last,
-      List<Picture> earlier) {
+      Treatment treatment, Examination examination, List<Picture> last, List<Picture> earlier) {
     List<Appliance> all = treatment.appliances();
     for (int i = all.size() - 1; i >= 0; i--) {
       Appliance one = all.get(i);
       List<Picture> to = i == all.size() - 1 ? last : earlier;
       String title = Trade.title(one.type().code()) + " of " + one.orderedOn();
-      BlockView.of(treatment, one, figures, on)
+      BlockView.of(treatment, one, examination.figures())
+          .map(view -> NextTrim.of(treatment, one, examination).map(view::trimmed).orElse(view))
           .ifPresent(view -> to.add(new Picture(title + ", blocks", BlockDrawing.svg(view))));
       List<Tooth> present =
           one.teethPresent() == null ? treatment.diagnosis().teethPresent() : one.teethPresent();
@@ -82,16 +84,16 @@ public record Pictures(
     }
   }
 
-  /** Tracings, then the first film under the last; second tracings are no further film. */
+  /** Tracings by date, then the last film on the first, of those that the figures compare. */
   private static List<Picture> films(Treatment treatment, List<Figure> figures) {
     List<Picture> pictures = new ArrayList<>();
-    List<Film> own = treatment.films().stream().filter(film -> film.repeatOf() == null).toList();
-    for (Film film : own) {
+    for (Film film : FilmFigures.firstTracings(treatment.films())) {
       FilmTracing.svg(film, figures)
           .ifPresent(svg -> pictures.add(new Picture("Film of " + film.takenOn(), svg)));
     }
-    if (own.size() > 1) {
-      FilmsSuperimposed.svg(own.get(0), own.get(own.size() - 1))
+    List<Film> compared = FilmFigures.comparable(treatment.films());
+    if (compared.size() > 1) {
+      FilmsSuperimposed.svg(compared.get(0), compared.get(compared.size() - 1))
           .ifPresent(svg -> pictures.add(new Picture("First and last film", svg)));
     }
     return pictures;

@@ -19,11 +19,10 @@ public record RuleView(RuleDescription rule, List<String> settable) {
   }
 
   private static String shown(Limit limit, Limits limits) {
-    return "%s = %s %s%s; may be set from %s to %s"
+    return "%s = %s%s; may be set from %s to %s"
         .formatted(
             limit.code(),
-            limits.of(limit).toPlainString(),
-            limit.unit().shown(),
+            limit.unit().behind(limits.of(limit).toPlainString()),
             limits.isChanged(limit) ? " (set by the clinic)" : "",
             limit.lowest().toPlainString(),
             limit.highest().toPlainString());

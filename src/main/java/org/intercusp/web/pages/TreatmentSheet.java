@@ -9,7 +9,7 @@ import org.intercusp.exchange.Proposal.State;
 import org.intercusp.exchange.Proposals;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.rules.Examination;
-import org.intercusp.summary.Summaries;
+import org.intercusp.summary.content.NextVisit;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.web.api.Intake;
 import org.jspecify.annotations.Nullable;
@@ -22,7 +22,6 @@ class TreatmentSheet {
 
   private final Intake intake;
   private final TreatmentArchive archive;
-  private final Summaries summaries;
   private final Deliveries deliveries;
   private final Recipients recipients;
   private final Proposals proposals;
@@ -30,14 +29,12 @@ class TreatmentSheet {
   TreatmentSheet(
       Intake intake,
       TreatmentArchive archive,
-      Summaries summaries,
       Deliveries deliveries,
       Recipients recipients,
       Proposals proposals) {
     this.proposals = proposals;
     this.intake = intake;
     this.archive = archive;
-    this.summaries = summaries;
     this.deliveries = deliveries;
     this.recipients = recipients;
   }
@@ -87,9 +84,9 @@ class TreatmentSheet {
         stored.version(),
         day,
         FindingView.of(examination),
-        summaries.nextVisit(treatment, day),
+        NextVisit.of(treatment, examination),
         FigureGroup.of(treatment, examination.figures()),
-        Pictures.of(treatment, examination.figures(), day),
+        Pictures.of(treatment, examination),
         deliveries.of(stored.key()).stream()
             .map(one -> DeliveryView.of(one, deliveries.attempts(one.id()), recipients))
             .toList(),

@@ -17,6 +17,9 @@ import org.junit.jupiter.api.Test;
  */
 class TrimmingPlanTest {
 
+  /** Overbite that is never trimmed (common practice, no source). */
+  private static final Length LITTLE = Length.of("1");
+
   @Test
   void aGapOfThreeMeetsAtWeekFortyFour() {
     TrimmingPlan plan = plan("3.0", TrimmingPlan.RATE);
@@ -71,11 +74,11 @@ class TrimmingPlanTest {
 
   @Test
   void theOverbiteSaysWhetherBlocksAreTrimmed() {
-    assertThat(When.of(Length.of("4.0"))).isEqualTo(When.FROM_SECOND_REVIEW);
-    assertThat(When.of(Length.of("3.9"))).isEqualTo(When.AFTER_OVERJET_GOAL);
-    assertThat(When.of(Length.of("1.1"))).isEqualTo(When.AFTER_OVERJET_GOAL);
-    assertThat(When.of(Length.of("1.0"))).isEqualTo(When.NEVER);
-    assertThat(When.of(Length.of("-2"))).isEqualTo(When.NEVER);
+    assertThat(When.of(Length.of("4.0"), LITTLE)).isEqualTo(When.FROM_SECOND_REVIEW);
+    assertThat(When.of(Length.of("3.9"), LITTLE)).isEqualTo(When.AFTER_OVERJET_GOAL);
+    assertThat(When.of(Length.of("1.1"), LITTLE)).isEqualTo(When.AFTER_OVERJET_GOAL);
+    assertThat(When.of(Length.of("1.0"), LITTLE)).isEqualTo(When.NEVER);
+    assertThat(When.of(Length.of("-2"), LITTLE)).isEqualTo(When.NEVER);
   }
 
   private static TrimmingPlan plan(String clearance, Length rate) {

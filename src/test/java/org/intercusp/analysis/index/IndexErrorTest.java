@@ -2,6 +2,7 @@ package org.intercusp.analysis.index;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.List;
 import org.intercusp.finding.Figure;
 import org.intercusp.measure.ReadingError;
@@ -54,7 +55,6 @@ class IndexErrorTest {
     assertThat(range.leastIconClass())
         .isEqualTo(ComplexityIndex.Improvement.SUBSTANTIALLY_IMPROVED);
     assertThat(range.greatestIconClass()).isEqualTo(ComplexityIndex.Improvement.GREATLY_IMPROVED);
-    assertThat(range.borderlineIconClass()).isTrue();
   }
 
   @Test
@@ -114,6 +114,33 @@ class IndexErrorTest {
         .isEqualTo("since s; borderline: 21 to 22 with readings 0.29 mm smaller or larger");
     assertThat(named(doubtful, "par-uk-reduction-percent").note())
         .isEqualTo("since s; borderline: 95.45 % to 100.00 %");
+  }
+
+  /** As the rules and a registry take it: of two scorings of the start the later one, by date. */
+  @Test
+  void aChangeIsSinceTheLastScoringOfTheStart() {
+    Mouth worse = new Mouth();
+    worse.overjet = "8";
+    Outcome late = on("2026-03-02", outcome("late", Phase.START, worse));
+    Outcome early = on("2025-09-01", outcome("early", Phase.START, new Mouth()));
+    Outcome end = outcome("end", Phase.END, new Mouth());
+    for (List<Outcome> file : List.of(List.of(early, late, end), List.of(late, early, end))) {
+      List<Figure> figures = IndexFigures.figures(file, ReadingError.RULER);
+      assertThat(named(figures, "par-uk-reduction").note()).startsWith("since late");
+    }
+  }
+
+  private static Outcome on(String date, Outcome o) {
+    return new Outcome(
+        o.id(),
+        LocalDate.parse(date),
+        o.phase(),
+        o.source(),
+        o.examiner(),
+        o.repeatOf(),
+        o.findings(),
+        o.scores(),
+        o.reportedOutcomes());
   }
 
   @Test

@@ -13,6 +13,7 @@ import org.intercusp.finding.Source;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
+import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.SampleTreatments;
 import org.intercusp.treatment.Film;
@@ -37,7 +38,7 @@ class DrawingsTest {
         .appliances()
         .forEach(
             each -> {
-              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures(), ON)
+              BlockView.of(treatment, each, new Examiner().examine(treatment, ON).figures())
                   .ifPresent(v -> drawings.add(BlockDrawing.svg(v)));
               drawings.add(TeethChart.svg(treatment.diagnosis().teethPresent(), each));
             });
@@ -147,28 +148,33 @@ class DrawingsTest {
   @Test
   void theBlocksShowHeightsInclineAndWhatIsTrimmed() throws Exception {
     Treatment base = SampleTreatments.base();
-    BlockView view = BlockView.of(base, base.appliances().get(0), List.of(), ON).orElseThrow();
-    Drawn drawn = new Drawn(BlockDrawing.svg(view));
+    BlockView view = BlockView.of(base, base.appliances().get(0), List.of()).orElseThrow();
+    Drawn drawn = new Drawn(BlockDrawing.svg(view.trimmed(next(base))));
     assertThat(drawn.words())
         .contains("5.5 mm", "5 mm", "incline 70°")
         .contains("Next visit: trim 0.5 mm, visit 5 of the trimming plan");
     assertThat(drawn.words()).noneMatch(words -> words.contains("angle not given"));
   }
 
+  private static NextTrim next(Treatment treatment) {
+    Examination examination = new Examiner().examine(treatment, ON);
+    return NextTrim.of(treatment, treatment.appliances().get(0), examination).orElseThrow();
+  }
+
   @Test
   void nothingIsTrimmedWithAnOpenBite() throws Exception {
     Treatment open = SampleTreatments.changed("{\"/diagnosis/overbite\": 0}");
-    NextTrim next = NextTrim.of(open, open.appliances().get(0), ON).orElseThrow();
+    NextTrim next = next(open);
     assertThat(next.amount().value()).isZero();
-    BlockView view = BlockView.of(open, open.appliances().get(0), List.of(), ON).orElseThrow();
-    assertThat(new Drawn(BlockDrawing.svg(view)).words())
+    BlockView view = BlockView.of(open, open.appliances().get(0), List.of()).orElseThrow();
+    assertThat(new Drawn(BlockDrawing.svg(view.trimmed(next))).words())
         .contains("Next visit: no trimming, never: keep all posterior contact");
   }
 
   @Test
   void theInclineIsDrawnAtItsAngleAndNeverTrimmed() {
     Treatment base = SampleTreatments.base();
-    BlockView view = BlockView.of(base, base.appliances().get(0), List.of(), ON).orElseThrow();
+    BlockView view = BlockView.of(base, base.appliances().get(0), List.of()).orElseThrow();
     Wedge wedge = Wedge.of(view);
     double forward = wedge.inclineFoot().behind() - wedge.inclineTop().behind();
     double rise = wedge.inclineFoot().below() - wedge.inclineTop().below();
@@ -180,7 +186,7 @@ class DrawingsTest {
   @Test
   void aBlockIsDrawnInMillimetresOfItsScale() {
     Treatment base = SampleTreatments.base();
-    BlockView view = BlockView.of(base, base.appliances().get(0), List.of(), ON).orElseThrow();
+    BlockView view = BlockView.of(base, base.appliances().get(0), List.of()).orElseThrow();
     Wedge wedge = Wedge.of(view);
     assertThat(wedge.upper().get(2).below()).isBetween(4.5, 5.0);
     assertThat(wedge.lower().get(2).below()).isBetween(5.5, 6.0);

@@ -33,7 +33,7 @@ class PredictedGapTest {
     Limits own = new Limits(Map.of(Limit.ADULT_FROM, BigDecimal.valueOf(16)));
     for (Limits limits : List.of(Limits.USUAL, own)) {
       List<Figure> figures = new Examiner(limits).examine(grown, ON).figures();
-      BlockView view = BlockView.of(grown, grown.appliances().get(0), figures, ON).orElseThrow();
+      BlockView view = BlockView.of(grown, grown.appliances().get(0), figures).orElseThrow();
       assertThat(BigDecimal.valueOf(view.molar()).setScale(2, RoundingMode.HALF_UP))
           .isEqualTo(number(figures, "gap-first-molar"));
       assertThat(BigDecimal.valueOf(view.premolar()).setScale(2, RoundingMode.HALF_UP))

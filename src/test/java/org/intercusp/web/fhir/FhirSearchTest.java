@@ -55,6 +55,24 @@ class FhirSearchTest extends FhirService {
     assertThat(bundle(get("/Observation?_count=0")).getEntry()).isEmpty();
   }
 
+  /** A client that asks for a format in the query asks for no header when it follows a link. */
+  @Test
+  void theNextPageIsWrittenAsTheFirstWas() throws Exception {
+    for (String list : List.of("/Observation", "/_history")) {
+      HttpResponse<String> first = get(list + "?_count=1&_format=xml&_pretty=true");
+      Bundle page = bundle(first);
+      assertThat(page.getLink("self").getUrl()).contains("_format=xml", "_pretty=true");
+      HttpResponse<String> second = get(page.getLink("next").getUrl());
+      assertThat(type(second)).isEqualTo(type(first)).contains("xml");
+      assertThat(second.body()).contains("\n");
+    }
+    String next =
+        bundle(get("/Observation?_count=1&_format=json", "Accept", "application/fhir+xml"))
+            .getLink("next")
+            .getUrl();
+    assertThat(type(get(next, "Accept", "application/fhir+xml"))).contains("json");
+  }
+
   @Test
   void searchesFindWhatTheySay() throws Exception {
     List<Resource> patients = all("/Patient?_count=200");

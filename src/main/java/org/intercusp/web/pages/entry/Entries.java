@@ -92,11 +92,18 @@ public final class Entries {
     Matcher numbered = NUMBERED.matcher(last);
     boolean counts = numbered.matches();
     String before = counts ? numbered.group(1) : stem;
-    return Stream.iterate(counts ? Integer.parseInt(numbered.group(2)) + 1 : 1, n -> n + 1)
-        .map(number -> before + number)
+    String digits = counts ? numbered.group(2) : "0";
+    return Stream.iterate(Integer.parseInt(digits) + 1, n -> n + 1)
+        .map(number -> before + padded(number, digits.length()))
         .filter(id -> !taken.contains(id))
         .findFirst()
         .orElseThrow();
+  }
+
+  /** With zeros before it, where the last one was as wide. */
+  private static String padded(int number, int width) {
+    String digits = Integer.toString(number);
+    return "0".repeat(Math.max(0, width - digits.length())) + digits;
   }
 
   /** What follows from what has been typed so far. */

@@ -151,7 +151,7 @@ class EntryPages {
     model.addAttribute(
         "expected",
         sheet.list().equals("reviews")
-            ? NextVisit.of(about.treatment(), intake.day(about.treatment()))
+            ? NextVisit.of(about.treatment(), intake.examine(about.treatment()))
             : List.of());
     return "entry";
   }

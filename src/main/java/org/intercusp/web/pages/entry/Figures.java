@@ -97,7 +97,7 @@ final class Figures {
     if (value == null) {
       return "not known";
     }
-    return unit == null ? value.shown() : (value.shown() + " " + unit.shown()).strip();
+    return unit == null ? value.shown() : unit.behind(value.shown());
   }
 
   private static String percent(BigDecimal share) {

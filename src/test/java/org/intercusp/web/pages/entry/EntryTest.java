@@ -181,7 +181,7 @@ class EntryTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"bite-1, bite-2", "B9, B10", "last, b-1", "x-2026-08, x-2026-9"})
+  @CsvSource({"bite-1, bite-2", "B9, B10", "last, b-1", "x-2026-08, x-2026-09", "R099, R100"})
   void theNextIdFollowsTheLast(String last, String next) {
     assertThat(Entries.nextId(List.of(last), "b-")).isEqualTo(next);
     assertThat(Entries.nextId(List.of("b-2", "b-1"), "b-")).isEqualTo("b-3");
