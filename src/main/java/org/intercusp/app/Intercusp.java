@@ -45,6 +45,7 @@ public class Intercusp {
 
   private static void serve(String... settings) {
     sameEverywhere();
+    Thread.setDefaultUncaughtExceptionHandler(new LastWords());
     try {
       mustBeSettings(settings);
       SpringApplication service = new SpringApplication(Intercusp.class);

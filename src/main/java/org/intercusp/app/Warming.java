@@ -38,8 +38,6 @@ class Warming implements ApplicationRunner, HealthIndicator {
   private void warm() {
     try {
       fileAndWarm();
-    } catch (OutOfMemoryError e) {
-      LOG.error("The memory is too small to become ready; give it more, as in java -Xmx512m -jar");
     } catch (RuntimeException e) {
       LOG.error("Not ready, and will not be before the next start: {}", e.getClass().getName());
     }

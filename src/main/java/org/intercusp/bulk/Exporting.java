@@ -45,6 +45,9 @@ public final class Exporting implements AutoCloseable {
   private final ScheduledExecutorService worker;
   private volatile boolean ending;
 
+  /** What was told last and has not ended: else it is said every second while a disk is full. */
+  private String trouble = "";
+
   /**
    * A worker that has not begun.
    *
@@ -86,14 +89,19 @@ public final class Exporting implements AutoCloseable {
       while (!ending && next()) {
         tidy();
       }
+      trouble = "";
     } catch (IOException | RuntimeException e) {
       told(e);
     }
   }
 
-  private static void told(Exception fault) {
+  private void told(Exception fault) {
     // The kind alone: words of a fault may quote what is a patient's.
-    LOG.warn("exports: {}", fault.getClass().getName());
+    String kind = fault.getClass().getName();
+    if (!kind.equals(trouble)) {
+      trouble = kind;
+      LOG.warn("exports: {}", kind);
+    }
   }
 
   private void tidy() throws IOException {

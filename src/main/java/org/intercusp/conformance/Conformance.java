@@ -157,6 +157,9 @@ public final class Conformance {
     String text = ((Admission.Admitted) admission).text();
     try {
       return threads.run(() -> judged(text, format, alsoProfiles));
+    } catch (DeepThreads.Interrupted e) {
+      // Else a stop of the service would hold a delivery for a fault it does not have.
+      throw e;
     } catch (RuntimeException e) {
       // The general validator fails at some documents; what could not be judged is not let through.
       StackTraceElement[] trace = e.getStackTrace();

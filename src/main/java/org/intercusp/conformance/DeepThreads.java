@@ -43,6 +43,16 @@ final class DeepThreads {
     this.threads = pool;
   }
 
+  /** Who waited is to stop; nothing is said about the document. */
+  static final class Interrupted extends RuntimeException {
+
+    private static final long serialVersionUID = 1L;
+
+    Interrupted(InterruptedException cause) {
+      super("interrupted while a document was judged", cause);
+    }
+  }
+
   /** Does the work on a deep thread and waits for it. */
   <T> T run(Callable<T> work) {
     Future<T> result = threads.submit(work);
@@ -51,10 +61,14 @@ final class DeepThreads {
     } catch (InterruptedException e) {
       result.cancel(true);
       Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while a document was judged", e);
+      throw new Interrupted(e);
     } catch (ExecutionException e) {
       if (e.getCause() instanceof RuntimeException ours) {
         throw ours;
+      }
+      if (e.getCause() instanceof OutOfMemoryError tooLittle) {
+        // Says nothing about the document, which may be judged another time.
+        throw tooLittle;
       }
       throw new IllegalStateException("a document could not be judged", e.getCause());
     }

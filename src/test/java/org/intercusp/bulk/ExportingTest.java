@@ -3,6 +3,9 @@ package org.intercusp.bulk;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import ch.qos.logback.classic.Logger;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
@@ -33,6 +36,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.slf4j.LoggerFactory;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Exports are worked off whatever becomes of one, and are seen by who asked. */
 class ExportingTest {
@@ -151,5 +156,23 @@ class ExportingTest {
     assertThat(as(person, () -> exports.file(id, "Sound.ndjson"))).isEmpty();
     assertThat(as(person, () -> exports.cancel(id))).isFalse();
     assertThat(as(PROGRAM, () -> exports.file(id, "Sound.ndjson"))).isPresent();
+  }
+
+  @Test
+  void troubleThatLastsIsToldOnce() {
+    Logger log = (Logger) LoggerFactory.getLogger(Exporting.class);
+    ListAppender<ILoggingEvent> written = new ListAppender<>();
+    written.start();
+    log.addAppender(written);
+    try {
+      JdbcClient.create(database).sql("alter table bulk_export rename to elsewhere").update();
+      // Some thirty rounds.
+      LockSupport.parkNanos(300_000_000);
+      assertThat(written.list).hasSize(1);
+      JdbcClient.create(database).sql("alter table elsewhere rename to bulk_export").update();
+      ended(begun("Sound"));
+    } finally {
+      log.detachAppender(written);
+    }
   }
 }

@@ -1,6 +1,5 @@
 package org.intercusp.web.api;
 
-import jakarta.servlet.http.HttpServletRequest;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
@@ -141,17 +140,19 @@ class Faults {
   }
 
   @ExceptionHandler(Exception.class)
-  ResponseEntity<byte[]> other(Exception fault, HttpServletRequest request) {
+  ResponseEntity<byte[]> other(Exception fault) {
     if (fault instanceof ErrorResponse known && known.getStatusCode().is4xxClientError()) {
       HttpStatus status = HttpStatus.valueOf(known.getStatusCode().value());
       return answer(Problem.of(status, status.getReasonPhrase() + "."), known.getHeaders());
     }
     String incident = UUID.randomUUID().toString();
-    StackTraceElement[] trace = fault.getStackTrace();
+    // The framework wraps what is worse than an exception, such as too little memory.
+    Throwable worst = fault.getCause() instanceof Error error ? error : fault;
+    StackTraceElement[] trace = worst.getStackTrace();
     LOG.error(
         "incident {}: {} at {}",
         incident,
-        fault.getClass().getName(),
+        worst.getClass().getName(),
         trace.length == 0 ? "an unknown place" : trace[0]);
     return DatabaseTrouble.in(fault).isPresent()
         ? unreached(incident)
