@@ -7,6 +7,7 @@ import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -47,7 +48,11 @@ class FormsAgreeTest {
               key(figure),
               figure.value() == null
                   ? ""
-                  : BigDecimal.valueOf(figure.value()).stripTrailingZeros().toPlainString());
+                  // Twelve digits: the rest of a sum is chance.
+                  : BigDecimal.valueOf(figure.value())
+                      .round(new MathContext(12))
+                      .stripTrailingZeros()
+                      .toPlainString());
       assertThat(was).as("%s twice", key(figure)).isNull();
     }
   }

@@ -1,16 +1,22 @@
 package org.intercusp.registry.report.form;
 
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.math.RoundingMode;
 
 /** A figure's number, the same digits in every form, and a short one for people. */
 final class Digits {
 
+  /**
+   * Sums follow the order in which an engine's threads add up, so what is behind these is chance.
+   */
+  private static final MathContext CERTAIN = new MathContext(12);
+
   private Digits() {}
 
-  /** The shortest decimal that is this number and no other; never with an exponent. */
+  /** The digits that the same registry gives at every asking, twelve; never with an exponent. */
   static BigDecimal exact(double value) {
-    BigDecimal decimal = BigDecimal.valueOf(value);
+    BigDecimal decimal = BigDecimal.valueOf(value).round(CERTAIN);
     BigDecimal bare = decimal.signum() == 0 ? BigDecimal.ZERO : decimal.stripTrailingZeros();
     return bare.scale() < 0 ? bare.setScale(0) : bare;
   }
