@@ -1,6 +1,7 @@
 package org.intercusp.registry.store;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
@@ -60,13 +61,13 @@ public final class CaseStore implements AutoCloseable {
    *
    * @param keys asked once nobody else writes: who waited would come with keys that another has
    *     since laid a newer one over
+   * @throws UncheckedIOException where there can be no such directory
    * @throws StoreFault where another writer has it, or it cannot be read
    */
   public static CaseStore open(Path directory, Supplier<KeyRing> keys) {
-    Path root = directory.toAbsolutePath().normalize();
+    Path root = made(directory);
     FileChannel channel = null;
     try {
-      OwnerAlone.directory(root);
       channel =
           FileChannel.open(
               root.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
@@ -81,6 +82,16 @@ public final class CaseStore implements AutoCloseable {
     } catch (RuntimeException e) {
       close(channel);
       throw e;
+    }
+  }
+
+  private static Path made(Path directory) {
+    Path root = directory.toAbsolutePath().normalize();
+    try {
+      OwnerAlone.directory(root);
+      return root;
+    } catch (IOException e) {
+      throw new UncheckedIOException("the registry's directory cannot be used: " + root, e);
     }
   }
 
