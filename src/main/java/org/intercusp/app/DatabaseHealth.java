@@ -95,8 +95,9 @@ final class DatabaseHealth implements HealthIndicator, AutoCloseable {
     return thread;
   }
 
+  /** No interrupt: it would close an embedded database. */
   @Override
   public void close() {
-    asking.shutdownNow();
+    asking.shutdown();
   }
 }

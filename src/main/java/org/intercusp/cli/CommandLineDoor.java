@@ -1,9 +1,11 @@
 package org.intercusp.cli;
 
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.time.LocalDate;
 import java.util.Locale;
 import org.intercusp.conformance.NotConformant;
+import org.intercusp.registry.store.StoreFault;
 import org.intercusp.summary.Audience;
 import org.intercusp.treatment.ConsentScope;
 import org.springframework.beans.BeansException;
@@ -85,6 +87,14 @@ public class CommandLineDoor {
     if (fault instanceof IllegalArgumentException && fault.getMessage() != null) {
       console.say(fault.getMessage());
       return ExitCode.UNREADABLE.code();
+    }
+    if (fault instanceof UncheckedIOException) {
+      console.say(Words.of(fault));
+      return ExitCode.UNREADABLE.code();
+    }
+    if (fault instanceof StoreFault) {
+      console.say(String.valueOf(fault.getMessage()));
+      return ExitCode.OUR_FAULT.code();
     }
     if (fault instanceof NotConformant) {
       console.say("Nothing was sent: the Bundle does not conform, which is a failure of ours.");

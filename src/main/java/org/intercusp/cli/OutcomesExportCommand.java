@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.intercusp.registry.intake.OutcomeIntake;
 import org.intercusp.registry.store.CaseExport;
-import org.intercusp.registry.store.StoreFault;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -40,13 +39,8 @@ final class OutcomesExportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    try {
-      long rows = intake.export(to, format);
-      console.result("%,d rows in %s".formatted(rows, to.resolve(format.file())));
-      return ExitCode.CLEAN.code();
-    } catch (StoreFault e) {
-      console.say(String.valueOf(e.getMessage()));
-      return ExitCode.OUR_FAULT.code();
-    }
+    long rows = intake.export(to, format);
+    console.result("%,d rows in %s".formatted(rows, to.resolve(format.file())));
+    return ExitCode.CLEAN.code();
   }
 }

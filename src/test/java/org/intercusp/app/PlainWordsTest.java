@@ -39,6 +39,8 @@ class PlainWordsTest {
         "outcomes load nowhere.ndjson --intercusp.data=FOLDER; nowhere.ndjson: cannot be read",
         "outcomes load FILE --refusals nowhere/x --intercusp.data=FOLDER; the refusals cannot be written: nowhere/x",
         "outcomes load FILE --intercusp.data=FILE; cannot be used",
+        "outcomes export --format csv --to nowhere --intercusp.data=FILE; cannot be used",
+        "outcomes rotate-key --intercusp.data=FILE; cannot be used",
         "backup --to new.zip --service here; is no address",
         "backup --to new.zip --token-file nowhere; nowhere cannot be read"
       })

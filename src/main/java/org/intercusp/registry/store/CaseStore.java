@@ -91,7 +91,7 @@ public final class CaseStore implements AutoCloseable {
       OwnerAlone.directory(root);
       return root;
     } catch (IOException e) {
-      throw new UncheckedIOException("the registry's directory cannot be used: " + root, e);
+      throw new UncheckedIOException("the registry's directory cannot be used", e);
     }
   }
 

@@ -9,6 +9,7 @@ final class Digits {
 
   /**
    * Sums follow the order in which an engine's threads add up, so what is behind these is chance.
+   * Twelve: common practice, no source.
    */
   private static final MathContext CERTAIN = new MathContext(12);
 
