@@ -65,7 +65,7 @@ abstract class DeliveryRig {
   /** Whether something else than consent stops every version. */
   final AtomicBoolean wrong = new AtomicBoolean();
 
-  private final Clearance gate = new ConsentAlone();
+  final Clearance gate = new ConsentAlone();
   final Recipients recipients =
       new Recipients(
           List.of(
