@@ -61,7 +61,9 @@ public class Intercusp {
     for (String word : words) {
       if (!word.matches(SETTING) && !word.equals("--debug")) {
         throw new IllegalArgumentException(
-            word + " is none; one is written --name=value, as in --server.port=9090");
+            word
+                + " is none; one is written --name=value, as in --server.port=9090. Before a command"
+                + " stands none: COMMAND --name=value");
       }
     }
   }

@@ -34,12 +34,14 @@ public class CommandLineDoor {
     try {
       CommandLine line = line();
       mustBeMade(line, words);
-      return line.execute(words);
+      int code = line.execute(words);
+      console.flush();
+      return code;
+    } catch (Console.Unwritten e) {
+      return failed(e);
     } catch (BeansException | CommandLine.PicocliException e) {
       // Making the commands makes what they work with, such as the recipients.
       return new StartFault(e).told();
-    } finally {
-      console.flush();
     }
   }
 
@@ -63,7 +65,7 @@ public class CommandLineDoor {
         .registerConverter(URI.class, Words::address)
         .registerConverter(Audience.class, Words::audience)
         .registerConverter(ConsentScope.class, Words::scope)
-        .registerConverter(Locale.class, Locale::forLanguageTag)
+        .registerConverter(Locale.class, Words::language)
         .setCaseInsensitiveEnumValuesAllowed(true)
         .setExecutionExceptionHandler((fault, command, parsed) -> failed(fault));
   }
@@ -92,7 +94,7 @@ public class CommandLineDoor {
       console.say(Words.of(fault));
       return ExitCode.UNREADABLE.code();
     }
-    if (fault instanceof StoreFault) {
+    if (fault instanceof StoreFault || fault instanceof Console.Unwritten) {
       console.say(String.valueOf(fault.getMessage()));
       return ExitCode.OUR_FAULT.code();
     }

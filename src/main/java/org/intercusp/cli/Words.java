@@ -12,8 +12,10 @@ import java.nio.file.NoSuchFileException;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.Arrays;
+import java.util.Locale;
 import java.util.function.Function;
 import org.intercusp.summary.Audience;
+import org.intercusp.summary.content.PatientTexts;
 import org.intercusp.treatment.ConsentScope;
 import picocli.CommandLine.TypeConversionException;
 
@@ -55,6 +57,15 @@ final class Words {
 
   static ConsentScope scope(String text) {
     return coded(ConsentScope.values(), ConsentScope::code, text, SCOPES);
+  }
+
+  /** A language of the patient's sheet. */
+  static Locale language(String text) {
+    Locale locale = Locale.forLanguageTag(text);
+    if (!PatientTexts.areIn(locale)) {
+      throw new TypeConversionException("expected one of [en, de] but was '" + text + "'");
+    }
+    return locale;
   }
 
   private static <T> T coded(T[] all, Function<T, String> code, String text, String expected) {

@@ -2,6 +2,7 @@ package org.intercusp.conformance;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import org.intercusp.treatment.shape.SyntaxWords;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
@@ -216,7 +217,7 @@ final class JsonGuard {
       TokenStreamLocation at = e.getLocation();
       Spot spot = at == null ? spot() : Spot.at(at.getLineNr(), at.getColumnNr());
       return new Refusal(
-          GuardRule.SYNTAX, "This is not JSON: " + e.getOriginalMessage(), path(), null, spot);
+          GuardRule.SYNTAX, "This is not JSON: " + SyntaxWords.of(e), path(), null, spot);
     }
 
     private Spot spot() {

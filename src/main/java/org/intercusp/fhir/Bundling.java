@@ -41,18 +41,24 @@ final class Bundling {
         request(entry, to);
       }
     }
+    if (form == BundleForm.DOCUMENT) {
+      DocumentInstance.identify(bundle, composition());
+    }
     return bundle;
   }
 
   /** A document is dated by the day it speaks of, never by a clock. */
   private void document(Bundle bundle) {
-    Identifier identifier = writing.identity().identifier(Role.SUMMARY);
-    bundle.setIdentifier((org.hl7.fhir.r4.model.Identifier) Writing.fhir(identifier));
+    Identifier identifier = composition();
     bundle.setTimestampElement(new InstantType(on + "T00:00:00Z"));
     Composition summary = new SummaryMapper().toFhir(writing, on);
     summary.getMeta().addProfile(writing.canonicals().of(Role.SUMMARY.profile()));
     summary.setIdentifier((org.hl7.fhir.r4.model.Identifier) Writing.fhir(identifier));
     bundle.addEntry().setFullUrl(Identity.urn(summary.fhirType(), identifier)).setResource(summary);
+  }
+
+  private Identifier composition() {
+    return writing.identity().identifier(Role.SUMMARY);
   }
 
   private static void request(Writing.Entry entry, BundleEntryComponent to) {

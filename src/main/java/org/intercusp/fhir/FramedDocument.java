@@ -44,7 +44,6 @@ final class FramedDocument {
     Identifier identifier = identifier();
     Bundle bundle = new Bundle();
     bundle.setType(BundleType.DOCUMENT);
-    bundle.setIdentifier((org.hl7.fhir.r4.model.Identifier) Writing.fhir(identifier));
     bundle.setTimestampElement(new InstantType(on + "T00:00:00Z"));
     List<Writing.Entry> held = held();
     Composition composition = composition(identifier, held);
@@ -58,6 +57,7 @@ final class FramedDocument {
     }
     held.forEach(
         entry -> bundle.addEntry().setFullUrl(entry.fullUrl()).setResource(entry.resource()));
+    DocumentInstance.identify(bundle, identifier);
     return bundle;
   }
 

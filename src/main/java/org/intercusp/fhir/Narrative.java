@@ -2,12 +2,14 @@ package org.intercusp.fhir;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.DomainResource;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Property;
 import org.hl7.fhir.r4.model.Type;
+import org.intercusp.measure.Unit;
 
 /** A section's resources in words: one line each, from codes, values and dates. */
 final class Narrative {
@@ -80,18 +82,35 @@ final class Narrative {
 
   private static String words(Base value) {
     if (value instanceof org.hl7.fhir.r4.model.Quantity quantity && quantity.hasUnit()) {
-      return quantity.getValue().toPlainString() + " " + quantity.getUnit();
+      return amount(quantity);
     }
     if (value instanceof CodeableConcept concept && !concept.hasText() && concept.hasCoding()) {
       org.hl7.fhir.r4.model.Coding coding = concept.getCodingFirstRep();
       return coding.hasDisplay() ? coding.getDisplay() : coding.getCode();
     }
     if (value instanceof org.hl7.fhir.r4.model.Period period) {
-      String start = period.hasStart() ? period.getStartElement().getValueAsString() : "";
-      String end = period.hasEnd() ? period.getEndElement().getValueAsString() : "";
-      return start.equals(end) ? start : start + " to " + end;
+      return period(period);
     }
     return Strays.shown(value);
+  }
+
+  /** With the unit as people write it. */
+  private static String amount(org.hl7.fhir.r4.model.Quantity quantity) {
+    String number = quantity.getValue().toPlainString();
+    return Stream.of(Unit.values())
+        .filter(unit -> unit.ucum().equals(quantity.getCode()))
+        .findFirst()
+        .map(unit -> unit.behind(number))
+        .orElseGet(() -> number + " " + quantity.getUnit());
+  }
+
+  private static String period(org.hl7.fhir.r4.model.Period period) {
+    String start = period.hasStart() ? period.getStartElement().getValueAsString() : "";
+    String end = period.hasEnd() ? period.getEndElement().getValueAsString() : "";
+    if (start.isEmpty() || end.isEmpty()) {
+      return start.isEmpty() ? "to " + end : "from " + start;
+    }
+    return start.equals(end) ? start : start + " to " + end;
   }
 
   private static String escaped(String text) {

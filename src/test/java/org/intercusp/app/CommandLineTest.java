@@ -1,14 +1,19 @@
 package org.intercusp.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assertions.assertTimeout;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
 import java.util.Map;
 import org.intercusp.cli.CommandLineDoor;
 import org.junit.jupiter.api.Test;
@@ -238,10 +243,45 @@ class CommandLineTest {
     }
   }
 
+  /** A disk that is full, or a reader that has gone. */
+  @Test
+  void resultsThatCannotBeWrittenAreAFailure() {
+    OutputStream full =
+        new OutputStream() {
+          @Override
+          public void write(int one) throws IOException {
+            throw new IOException("No space left on device");
+          }
+        };
+    for (String command : List.of("map", "check", "summary --for dentist --format pdf")) {
+      Ended ended = run(full, (command + " " + SAFE).split(" "));
+      assertThat(ended.code()).as(command).isEqualTo(3);
+      assertThat(ended.error()).contains("The results could not be written");
+    }
+    assertTimeout(
+        Duration.ofSeconds(60),
+        () ->
+            assertThat(run(full, "generate", "--treatments", "50000000", "--as", "outcomes").code())
+                .isEqualTo(3));
+  }
+
+  @Test
+  void aLanguageThatIsNotWrittenIsBadUsage() {
+    Ended french = run("summary", SAFE, "--for", "patient", "--language", "fr");
+    assertThat(french.code()).isEqualTo(2);
+    assertThat(french.error()).contains("expected one of [en, de]");
+    assertThat(run("summary", SAFE, "--for", "patient", "--language", "de-AT").code()).isZero();
+  }
+
   private static Ended run(String... words) {
+    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    Ended ended = run(said, words);
+    return new Ended(ended.code(), said.toString(StandardCharsets.UTF_8), ended.error());
+  }
+
+  private static Ended run(OutputStream said, String... words) {
     PrintStream out = System.out;
     PrintStream error = System.err;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
     ByteArrayOutputStream complained = new ByteArrayOutputStream();
     System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
     System.setErr(new PrintStream(complained, true, StandardCharsets.UTF_8));
@@ -253,8 +293,7 @@ class CommandLineTest {
             .properties(Map.of("logging.threshold.console", "OFF"))
             .run()) {
       int code = rooms.getBean(CommandLineDoor.class).run(words);
-      return new Ended(
-          code, said.toString(StandardCharsets.UTF_8), complained.toString(StandardCharsets.UTF_8));
+      return new Ended(code, "", complained.toString(StandardCharsets.UTF_8));
     } finally {
       System.setOut(out);
       System.setErr(error);

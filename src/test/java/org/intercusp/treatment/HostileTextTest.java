@@ -88,6 +88,14 @@ class HostileTextTest {
     assertThat(faults(file)).as(what).singleElement().extracting(Finding::code).isEqualTo(code);
   }
 
+  /** What the library says of a text names nothing that only a programmer could set. */
+  @Test
+  void aTextThatEndsTooSoonIsSaidInPlainWords() {
+    ReadResult read = READER.read("{\"format\": \"intercusp-treatment/1\"".getBytes(UTF_8));
+    String said = ((ReadResult.Refused) read).faults().get(0).message();
+    assertThat(said).contains("end").doesNotContain("Source", "`", "#UNKNOWN");
+  }
+
   @Test
   void theFaultSaysLineAndColumn() {
     String file = whole().replace("\"sex\": \"male\"", "\"sex\" \"male\"");

@@ -50,6 +50,31 @@ class SheetAndSummaryTest extends OpenServiceBase {
     assertThat(typeOf(summary, "application/fhir+json")).startsWith("application/fhir+json");
     assertThat(typeOf(summary + "?format=pdf", "text/html")).isEqualTo("application/pdf");
     assertThat(knock("GET", summary + "?format=docx").reply().status()).isEqualTo(400);
+    assertThat(knock("GET", summary + "?language=fr").reply().status()).isEqualTo(400);
+  }
+
+  /** What is made of more than the version has a tag of its own, which If-Match takes too. */
+  @Test
+  void theTagOfABundleAndOfProposalsIsOfTheirContent() throws IOException {
+    String file = sample("deep-bite-one-step").replace("HL-2026-001", "TAG-1");
+    Knock.Reply taken = knock("POST", "/treatments").json(file).reply();
+    String place = taken.header("Location");
+    String bundle = knock("GET", place + "/bundle").reply().header("ETag");
+    String collection = knock("GET", place + "/bundle?as=collection").reply().header("ETag");
+    assertThat(bundle).matches("\"1-[0-9a-f]{16}\"").isNotEqualTo(collection);
+    assertThat(knock("GET", place + "/bundle").with("If-None-Match", bundle).reply().status())
+        .isEqualTo(304);
+    String proposals = knock("GET", place + "/proposals").reply().header("ETag");
+    assertThat(proposals).matches("\"1-[0-9a-f]{16}\"");
+    assertThat(knock("PUT", place).with("If-Match", proposals).json(file).reply().status())
+        .isEqualTo(200);
+    assertThat(
+            knock("PUT", place)
+                .with("If-Match", "\"9-0123456789abcdef\"")
+                .json(file)
+                .reply()
+                .status())
+        .isEqualTo(412);
   }
 
   private String typeOf(String path, String accept) throws IOException {

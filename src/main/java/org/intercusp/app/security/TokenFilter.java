@@ -45,6 +45,8 @@ class TokenFilter extends OncePerRequestFilter {
     } else if (request.getRequestURI().startsWith("/actuator/health") || knows(request)) {
       chain.doFilter(request, response);
     } else {
+      // RFC 9110, 15.5.2: who is asked to say who they are is told how.
+      response.setHeader("WWW-Authenticate", "Bearer realm=\"intercusp\"");
       refusals.write(Refusal.TOKEN, request, response);
     }
   }

@@ -25,6 +25,11 @@ public final class PatientTexts {
     this.locale = locale;
   }
 
+  /** Whether there are texts in a language, whatever its region. */
+  public static boolean areIn(Locale locale) {
+    return in(locale).locale.getLanguage().equals(locale.getLanguage());
+  }
+
   public static PatientTexts in(Locale locale) {
     ResourceBundle bundle =
         ResourceBundle.getBundle(

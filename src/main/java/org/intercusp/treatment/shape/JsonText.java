@@ -79,16 +79,10 @@ public final class JsonText {
       }
       return root;
     } catch (StreamConstraintsException e) {
-      throw NotJson.tooLarge(words(e), line(e.getLocation()), column(e.getLocation()));
+      throw NotJson.tooLarge(SyntaxWords.of(e), line(e.getLocation()), column(e.getLocation()));
     } catch (JacksonException e) {
-      throw NotJson.malformed(words(e), line(e.getLocation()), column(e.getLocation()));
+      throw NotJson.malformed(SyntaxWords.of(e), line(e.getLocation()), column(e.getLocation()));
     }
-  }
-
-  /** Without the names of settings of the library, which nobody who sends a file can set. */
-  private static String words(JacksonException fault) {
-    String message = fault.getOriginalMessage();
-    return message == null ? "" : message.replaceAll("(, from|: enable) `[^`]*`( to allow)?", "");
   }
 
   /** With its mark, or by the zero beside the brace that begins every object. */

@@ -1,5 +1,8 @@
 package org.intercusp.web.api;
 
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
 import java.util.List;
 import org.intercusp.archive.Page;
 import org.intercusp.archive.StoredTreatment;
@@ -112,6 +115,19 @@ class Answers {
 
   byte[] bytes(JsonNode node) {
     return json.writeValueAsBytes(node);
+  }
+
+  /**
+   * The entity tag of what is made of a version and of more than it, such as the day or what came
+   * back: its number, which {@code If-Match} takes, and a digest of what is answered.
+   */
+  static String tag(StoredTreatment stored, byte[] answer) {
+    try {
+      byte[] digest = MessageDigest.getInstance("SHA-256").digest(answer);
+      return "\"" + stored.version() + "-" + HexFormat.of().formatHex(digest, 0, 8) + "\"";
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
   }
 
   /** The entity tag of a version. */

@@ -54,7 +54,7 @@ class ApiDocument implements OpenApiCustomizer {
       POST /treatments/{id}/erasure                         200 | 400 404 409 413 415 422 | json | json
       GET /deliveries                                       200 | 400 | | json
       GET /deliveries/{id}                                  200 | 404 | | json
-      POST /deliveries/{id}/retry                           202 | 404 415 | nothing | json
+      POST /deliveries/{id}/retry                           202 | 404 409 415 | nothing | json
       GET /recipients                                       200 | | | json
       GET /rules                                            200 | | | json
       POST /registry/outcomes                               202 | 413 415 503 | lines json | json

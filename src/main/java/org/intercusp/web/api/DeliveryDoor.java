@@ -5,6 +5,7 @@ import java.util.List;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.exchange.Deliveries;
 import org.intercusp.exchange.Delivery;
+import org.intercusp.exchange.DeliveryState;
 import org.intercusp.exchange.Queueing;
 import org.intercusp.exchange.Recipients;
 import org.intercusp.exchange.RecordsClient;
@@ -91,7 +92,11 @@ class DeliveryDoor {
   /** Tries one again that waits, was refused, is held or was given up. */
   @PostMapping(path = "/deliveries/{id}/retry", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> retry(@PathVariable String id) {
-    return answer(HttpStatus.ACCEPTED, deliveries.retry(id).orElseThrow(DeliveryDoor::absent));
+    Delivery delivery = deliveries.retry(id).orElseThrow(DeliveryDoor::absent);
+    if (delivery.state() == DeliveryState.DELIVERED) {
+      throw Problem.of(HttpStatus.CONFLICT, "It has been delivered; nothing is tried again.");
+    }
+    return answer(HttpStatus.ACCEPTED, delivery);
   }
 
   /** Who can be delivered to, and whether each answers now. */

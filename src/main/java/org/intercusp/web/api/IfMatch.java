@@ -12,7 +12,8 @@ final class IfMatch {
   private static final String ANY = "*";
 
   // Also without quotes, and marked as weak, which proxies that compress make of a strong one.
-  private static final Pattern TAG = Pattern.compile("(?:W/)?(\"?)(\\d{1,9})\\1");
+  // Behind a version may stand what was made of it.
+  private static final Pattern TAG = Pattern.compile("(?:W/)?(\"?)(\\d{1,9})(?:-[0-9a-f]{16})?\\1");
 
   private IfMatch() {}
 

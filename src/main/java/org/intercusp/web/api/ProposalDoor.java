@@ -43,9 +43,8 @@ class ProposalDoor {
   @GetMapping(path = "/treatments/{id}/proposals", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> list(@PathVariable String id, @RequestParam @Nullable String clinic) {
     StoredTreatment current = lookup.current(id, clinic);
-    return ResponseEntity.ok()
-        .eTag(Answers.tag(current))
-        .body(answers.list(proposals.of(current.key()), current));
+    byte[] list = answers.list(proposals.of(current.key()), current);
+    return ResponseEntity.ok().eTag(Answers.tag(current, list)).body(list);
   }
 
   @PostMapping(

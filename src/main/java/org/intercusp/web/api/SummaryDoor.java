@@ -8,6 +8,7 @@ import org.intercusp.archive.StoredTreatment;
 import org.intercusp.summary.Audience;
 import org.intercusp.summary.Form;
 import org.intercusp.summary.Summaries;
+import org.intercusp.summary.content.PatientTexts;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
@@ -55,6 +56,9 @@ class SummaryDoor {
             .filter(one -> one.code().equals(format))
             .findFirst()
             .orElseThrow(() -> bad("format is html, pdf or fhir."));
+    if (!PatientTexts.areIn(language)) {
+      throw bad("language is en or de.");
+    }
     StoredTreatment stored = lookup.current(id, clinic);
     Treatment treatment = intake.treatment(stored);
     byte[] document =

@@ -198,7 +198,7 @@ class TreatmentDoor {
         mapper.write(
             treatment, intake.day(treatment), findings, form(as), TreatmentText.Format.JSON);
     disclosures.note(stored, "bundle");
-    return ResponseEntity.ok().eTag(Answers.tag(stored)).body(bundle);
+    return ResponseEntity.ok().eTag(Answers.tag(stored, bundle)).body(bundle);
   }
 
   private static BundleForm form(String as) {

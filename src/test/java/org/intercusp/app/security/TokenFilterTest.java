@@ -23,6 +23,15 @@ class TokenFilterTest {
     assertThat(passes(wrong)).isFalse();
   }
 
+  /** RFC 9110, 15.5.2: a 401 says how one tells who one is. */
+  @Test
+  void aRefusalSaysHow() throws Exception {
+    MockHttpServletResponse response = new MockHttpServletResponse();
+    filter.doFilter(request("/treatments"), response, new MockFilterChain());
+    assertThat(response.getStatus()).isEqualTo(401);
+    assertThat(response.getHeader("WWW-Authenticate")).isEqualTo("Bearer realm=\"intercusp\"");
+  }
+
   @Test
   void asABearerToken() throws Exception {
     MockHttpServletRequest request = request("/treatments");
