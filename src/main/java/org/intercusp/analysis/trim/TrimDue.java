@@ -49,7 +49,7 @@ public record TrimDue(boolean due, Length amount, Length block, String why) {
 
   /** Planned visits of the stage since the fitting: an urgent one takes no place in the plan. */
   private static int done(Trimmed trimmed, Stage stage, LocalDate on) {
-    LocalDate fitted = trimmed.appliance().fittedOn();
+    LocalDate fitted = trimmed.since();
     return Math.toIntExact(
         trimmed.treatment().reviews().stream()
             .filter(each -> each.stageId().equals(stage.id()))

@@ -1,8 +1,11 @@
 package org.intercusp.analysis.trim;
 
 import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.stage.InPlaceOf;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Appliance;
@@ -10,6 +13,7 @@ import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
 
 /**
  * An appliance whose blocks may be trimmed: whether, when, and by which plan.
@@ -70,11 +74,36 @@ public record Trimmed(Treatment treatment, Appliance appliance, Length little) {
         .isPresent();
   }
 
-  /** The stage that trims it. */
+  /** The stage that trims it: its own, where none names it that of what it was made in place of. */
   Optional<Stage> stage() {
-    return treatment.stages().stream()
-        .filter(each -> appliance.id().equals(each.applianceId()) && each.trimming() != null)
-        .findFirst();
+    for (Appliance each : InPlaceOf.line(treatment, appliance)) {
+      List<Stage> named =
+          treatment.stages().stream()
+              .filter(stage -> each.id().equals(stage.applianceId()))
+              .toList();
+      if (!named.isEmpty()) {
+        return named.stream().filter(stage -> stage.trimming() != null).findFirst();
+      }
+    }
+    return Optional.empty();
+  }
+
+  /**
+   * The day its plan counts from. One made in place of another to the same bite goes on with the
+   * plan of that one, since it is made to the blocks as they were (common practice, no source).
+   */
+  @Nullable LocalDate since() {
+    LocalDate since = appliance.fittedOn();
+    for (Appliance each : InPlaceOf.line(treatment, appliance)) {
+      if (!Objects.equals(each.biteId(), appliance.biteId())) {
+        break;
+      }
+      LocalDate fitted = each.fittedOn();
+      if (fitted != null && (since == null || fitted.isBefore(since))) {
+        since = fitted;
+      }
+    }
+    return since;
   }
 
   /** The bite it is built to, where the record holds it. */

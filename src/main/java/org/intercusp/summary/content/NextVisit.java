@@ -6,7 +6,6 @@ import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
-import org.intercusp.analysis.stage.Worn;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.NextTrim;
@@ -21,6 +20,8 @@ import org.intercusp.treatment.Treatment;
  * published group: {@link Expected}.
  */
 public final class NextVisit {
+
+  private static final String NOT_FITTED = "no appliance is recorded as fitted";
 
   private final Course course;
   private final Examination examination;
@@ -49,7 +50,11 @@ public final class NextVisit {
   }
 
   private String trim() {
-    return worn()
+    if (course.worn().isEmpty()) {
+      return NOT_FITTED;
+    }
+    return course
+        .worn()
         .flatMap(appliance -> NextTrim.of(course.treatment(), appliance, examination))
         .map(
             next ->
@@ -62,14 +67,13 @@ public final class NextVisit {
         .orElse("no trimming planned");
   }
 
-  private Optional<Appliance> worn() {
-    return Worn.on(course.treatment(), course.on()).or(course::appliance);
-  }
-
   private String turns() {
-    Appliance appliance = worn().orElse(null);
-    Appliance.Screw screw = appliance == null ? null : appliance.screw();
-    if (appliance == null || screw == null) {
+    Appliance appliance = course.worn().orElse(null);
+    if (appliance == null) {
+      return NOT_FITTED;
+    }
+    Appliance.Screw screw = appliance.screw();
+    if (screw == null) {
       return "none";
     }
     int done = ScrewTurns.done(course.treatment(), appliance, course.on());
