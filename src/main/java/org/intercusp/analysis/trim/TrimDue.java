@@ -2,6 +2,7 @@ package org.intercusp.analysis.trim;
 
 import java.time.LocalDate;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.ReviewKind;
@@ -66,11 +67,9 @@ public record TrimDue(boolean due, Length amount, Length block, String why) {
   }
 
   private static boolean goalMet(Treatment treatment, Stage stage, LocalDate on) {
-    return treatment.lastReview(on).stream()
-        .anyMatch(
-            last ->
-                stage.goals().stream()
-                    .filter(goal -> goal.measure() == Stage.Goal.Measure.OVERJET)
-                    .anyMatch(goal -> goal.isMetBy(last.overjet())));
+    return treatment
+        .lastReview(on)
+        .flatMap(last -> OverjetGoal.of(stage).filter(goal -> goal.isMetBy(last.overjet())))
+        .isPresent();
   }
 }

@@ -1,23 +1,20 @@
 package org.intercusp.summary.content;
 
 import java.util.List;
-import java.util.Optional;
-import org.intercusp.analysis.progress.Expected;
-import org.intercusp.analysis.progress.OverjetCourse;
-import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.progress.ExpectedOverjet;
 import org.intercusp.analysis.stage.ScrewTurns;
-import org.intercusp.measure.HoursPerDay;
+import org.intercusp.measure.Length;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.NextTrim;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
-import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
 
 /**
  * The card for the next visit: what to trim, how many turns, which overjet to expect, what to ask.
  * Days and amounts are plans (common practice, no source); the expected overjet is the mean of a
- * published group: {@link Expected}.
+ * published group: {@link ExpectedOverjet}.
  */
 public final class NextVisit {
 
@@ -89,21 +86,13 @@ public final class NextVisit {
   }
 
   private String expected() {
-    HoursPerDay wear = course.stage().map(Stage::wearHours).orElse(null);
-    Optional<NextReview> next = course.next();
-    if (wear == null || next.isEmpty()) {
-      return Lines.NOT_RECORDED;
-    }
-    return OverjetCourse.of(course.treatment(), course.on())
-        .result()
+    Reckoned<Length> expected = ExpectedOverjet.atNextVisit(course.treatment(), course.on());
+    return expected
         .map(
-            so ->
-                "about "
-                    + Numbers.of(
-                        Expected.at(wear)
-                            .overjet(so.atFitting(), so.fitted(), next.orElseThrow().by()))
-                    + " (mean of a published group, not a promise)")
-        .orElse(Lines.NOT_RECORDED);
+            overjet ->
+                "about " + Numbers.of(overjet) + " (mean of a published group, not a promise)")
+        .result()
+        .orElseGet(() -> "none: " + expected.reason());
   }
 
   private static String lookFor() {
