@@ -60,4 +60,9 @@ public record Treatment(
         .filter(each -> !each.date().isAfter(by))
         .reduce((before, after) -> after);
   }
+
+  /** Whether it is over for this clinic, completed or not. */
+  public boolean hasEnded() {
+    return completion != null && completion.status() != Completion.Status.IN_TREATMENT;
+  }
 }

@@ -6,12 +6,11 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
+import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
@@ -27,8 +26,6 @@ import org.intercusp.treatment.Completion;
 import org.intercusp.treatment.Consent;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Review;
-import org.intercusp.treatment.Stage;
-import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.jspecify.annotations.Nullable;
@@ -37,7 +34,7 @@ import org.jspecify.annotations.Nullable;
 final class Judging {
 
   /** Counts up when rows of earlier programs must be made anew. */
-  private static final int FORM = 4;
+  private static final int FORM = 5;
 
   private static final int LONGEST = 1_000;
 
@@ -100,7 +97,7 @@ final class Judging {
         count(examination, judged -> judged.finding().severity() == Severity.WARNING),
         stored(treatment.diagnosis().overjet()),
         last(treatment).map(review -> stored(review.overjet())).orElse(null),
-        target(treatment).map(Judging::stored).orElse(null),
+        OverjetGoal.of(treatment, day).map(goal -> stored(goal.target())).orElse(null),
         next.map(NextReview::from).orElse(null),
         next.map(NextReview::by).orElse(null),
         consent(treatment));
@@ -154,8 +151,7 @@ final class Judging {
   }
 
   private static @Nullable String stage(Treatment treatment, LocalDate day) {
-    Completion completion = treatment.completion();
-    if (completion != null && completion.status() != Completion.Status.IN_TREATMENT) {
+    if (treatment.hasEnded()) {
       return null;
     }
     return CurrentStage.on(treatment, day).map(stage -> stage.kind().code()).orElse(null);
@@ -163,16 +159,6 @@ final class Judging {
 
   private static Optional<Review> last(Treatment treatment) {
     return treatment.lastReview();
-  }
-
-  private static Optional<Length> target(Treatment treatment) {
-    Stream<Stage> active =
-        treatment.stages().stream().filter(stage -> stage.kind() == StageKind.ACTIVE);
-    return active
-        .flatMap(stage -> stage.goals().stream())
-        .filter(goal -> goal.measure() == Stage.Goal.Measure.OVERJET)
-        .map(Stage.Goal::target)
-        .min(Comparator.naturalOrder());
   }
 
   private static int count(Examination examination, Predicate<Judged> which) {

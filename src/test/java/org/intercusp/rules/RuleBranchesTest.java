@@ -122,6 +122,7 @@ class RuleBranchesTest {
           stage-trim-open-bite | "/reviews/3/overbite": 1, "/reviews/3/stageId": "S2"
           stage-trim-open-bite | "/reviews/3/overbite": 1, "/completion": {"status": "completed", "decidedOn": "2026-07-13", "lastAttendedOn": "2026-07-13"}
           review-progress-slow | SLOW, "/stages/0/goals/0/comparator": "ge"
+          review-progress-slow | "/reviews/3/overjet": -0.5, "/bites/0/overjetHabitual": 0, "/reviews/0/overjet": 0, "/reviews/1/overjet": 0, "/reviews/2/overjet": 0, "/stages/0/goals": [{"measure": "overjet", "comparator": "ge", "target": 0}, {"measure": "overjet", "comparator": "le", "target": 2}]
           review-progress-slow | "/reviews/0/overjet": 3.5, "/reviews/1/overjet": 3.5, "/reviews/2/overjet": 3.5, "/reviews/3/overjet": 3, "/bites/0/overjetHabitual": 3.5, "/stages/0/goals": []
           review-stage-ready | "/asOf": "2028-01-20", "/reviews/2/stageId": "S3", "/reviews/3/stageId": "S3", "/reviews/2/date": "2027-10-01", "/reviews/3/date": "2027-12-23", "/reviews/2/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjet": 2, "/reviews/3/overjetRetruded": 2
           review-stage-ready | "/stages/0/goals/1": null, "/reviews/2/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjet": 2, "/reviews/3/overjetRetruded": 2, "/reviews/2/date": "2026-07-13"

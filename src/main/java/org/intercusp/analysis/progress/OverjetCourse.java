@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Appliance;
@@ -64,6 +65,11 @@ public record OverjetCourse(LocalDate fitted, Length atFitting, List<Review> rev
         .anyMatch(stage -> stage.id().equals(review.stageId()) && stage.kind() == StageKind.ACTIVE);
   }
 
+  /** The last review of the course. */
+  public Optional<Review> last() {
+    return reviews.isEmpty() ? Optional.empty() : Optional.of(reviews.get(reviews.size() - 1));
+  }
+
   /** The course up to and with one of its reviews. */
   public Reckoned<Progress> progress(Review until) {
     List<Progress.Point> points = new ArrayList<>();
@@ -76,8 +82,8 @@ public record OverjetCourse(LocalDate fitted, Length atFitting, List<Review> rev
 
   /** The whole course. */
   public Reckoned<Progress> progress() {
-    return reviews.isEmpty()
-        ? Reckoned.lacking("no review in an active stage")
-        : progress(reviews.get(reviews.size() - 1));
+    return last()
+        .map(this::progress)
+        .orElseGet(() -> Reckoned.lacking("no review in an active stage"));
   }
 }

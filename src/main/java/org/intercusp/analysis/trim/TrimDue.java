@@ -4,9 +4,11 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Review;
@@ -45,7 +47,7 @@ public record TrimDue(boolean due, Length amount, Length block, String why) {
   private static TrimDue afterGoal(
       Trimmed trimmed, TrimmingPlan plan, List<Review> visits, int done, LocalDate on) {
     Review last = trimmed.treatment().lastReview(on).orElse(null);
-    if (goals(trimmed, last == null ? null : last.stageId()).isEmpty()) {
+    if (goal(trimmed, last == null ? null : last.stageId()).isEmpty()) {
       return not(left(plan, done), "no overjet goal says when to begin");
     }
     if (!goalMet(trimmed, last)) {
@@ -79,7 +81,7 @@ public record TrimDue(boolean due, Length amount, Length block, String why) {
 
   /** Planned visits of its stages since the fitting: an urgent one takes no place in the plan. */
   private static List<Review> visits(Trimmed trimmed, LocalDate on) {
-    LocalDate fitted = trimmed.appliance().fittedOn();
+    LocalDate fitted = trimmed.since();
     Set<String> stages = trimmed.stages().stream().map(Stage::id).collect(Collectors.toSet());
     return trimmed.treatment().reviews().stream()
         .filter(each -> stages.contains(each.stageId()))
@@ -103,23 +105,19 @@ public record TrimDue(boolean due, Length amount, Length block, String why) {
   }
 
   private static boolean goalMet(Trimmed trimmed, @Nullable Review review) {
-    if (review == null) {
-      return false;
-    }
-    List<Stage.Goal> goals = goals(trimmed, review.stageId());
-    return !goals.isEmpty() && goals.stream().allMatch(goal -> goal.isMetBy(review.overjet()));
+    return review != null
+        && goal(trimmed, review.stageId())
+            .filter(goal -> goal.isMetBy(review.overjet()))
+            .isPresent();
   }
 
   /** Of the stage that trims and is under way; of the last one that trims after it. */
-  private static List<Stage.Goal> goals(Trimmed trimmed, @Nullable String stage) {
+  private static Optional<OverjetGoal> goal(Trimmed trimmed, @Nullable String stage) {
     List<Stage> stages = trimmed.stages();
     return stages.stream()
         .filter(each -> each.id().equals(stage))
         .findFirst()
         .or(() -> stages.stream().reduce((first, second) -> second))
-        .stream()
-        .flatMap(each -> each.goals().stream())
-        .filter(goal -> goal.measure() == Stage.Goal.Measure.OVERJET)
-        .toList();
+        .flatMap(OverjetGoal::of);
   }
 }

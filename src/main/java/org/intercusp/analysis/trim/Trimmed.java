@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.stage.InPlaceOf;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Appliance;
@@ -12,6 +13,7 @@ import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
+import org.jspecify.annotations.Nullable;
 
 /**
  * An appliance whose blocks may be trimmed: whether, when, and by which plan.
@@ -78,12 +80,41 @@ public record Trimmed(Treatment treatment, Appliance appliance, Length little) {
         .isPresent();
   }
 
-  /** The stages that trim it, in their order; the plan goes on from one to the next. */
+  /**
+   * The stages that trim it, in their order; the plan goes on from one to the next. Where none
+   * names it, those of what it was made in place of.
+   */
   List<Stage> stages() {
-    return treatment.stages().stream()
-        .filter(each -> appliance.id().equals(each.applianceId()))
-        .filter(each -> each.trimming() != null && each.reviewWeeks() >= 1)
-        .toList();
+    for (Appliance each : InPlaceOf.line(treatment, appliance)) {
+      List<Stage> named =
+          treatment.stages().stream()
+              .filter(stage -> each.id().equals(stage.applianceId()))
+              .toList();
+      if (!named.isEmpty()) {
+        return named.stream()
+            .filter(stage -> stage.trimming() != null && stage.reviewWeeks() >= 1)
+            .toList();
+      }
+    }
+    return List.of();
+  }
+
+  /**
+   * The day its plan counts from. One made in place of another to the same bite goes on with the
+   * plan of that one, since it is made to the blocks as they were (common practice, no source).
+   */
+  @Nullable LocalDate since() {
+    LocalDate since = appliance.fittedOn();
+    for (Appliance each : InPlaceOf.line(treatment, appliance)) {
+      if (!Objects.equals(each.biteId(), appliance.biteId())) {
+        break;
+      }
+      LocalDate fitted = each.fittedOn();
+      if (fitted != null && (since == null || fitted.isBefore(since))) {
+        since = fitted;
+      }
+    }
+    return since;
   }
 
   /** The bite it is built to, where the record holds it. */

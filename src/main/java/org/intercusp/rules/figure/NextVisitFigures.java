@@ -7,7 +7,7 @@ import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.progress.Expected;
-import org.intercusp.analysis.progress.OverjetCourse;
+import org.intercusp.analysis.progress.ExpectedOverjet;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
 import org.intercusp.analysis.stage.Worn;
@@ -16,6 +16,7 @@ import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
+import org.intercusp.measure.Length;
 import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.treatment.Appliance;
@@ -52,7 +53,7 @@ final class NextVisitFigures {
     }
     sheet.number(
         "next-visit-overjet",
-        overjet(about, day),
+        ExpectedOverjet.atNextVisit(treatment, about.day()).map(Length::value),
         1,
         Unit.MILLIMETRE,
         Context.of(Expected.SOURCE).noting("mean course of the trial, expected on " + day));
@@ -68,13 +69,5 @@ final class NextVisitFigures {
         .flatMap(
             next ->
                 next.due() ? Reckoned.known(next.amount().value()) : Reckoned.lacking(next.why()));
-  }
-
-  private static Reckoned<BigDecimal> overjet(Case about, LocalDate due) {
-    return OverjetCourse.of(about.treatment(), about.day())
-        .flatMap(
-            course ->
-                ProgressFigures.group(about.treatment())
-                    .map(group -> group.overjet(course.atFitting(), course.fitted(), due).value()));
   }
 }

@@ -3,8 +3,10 @@ package org.intercusp.rules.review;
 import java.math.BigDecimal;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Optional;
 import org.intercusp.analysis.progress.Expected;
 import org.intercusp.analysis.progress.OverjetCourse;
+import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.progress.Progress;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
@@ -24,7 +26,7 @@ final class ReviewProgressSlow implements Rule {
   static final String CODE = "review-progress-slow";
 
   /** The overjet at which an active stage is usually left: common practice, no source. */
-  private static final Length USUAL_GOAL = Length.of("3");
+  private static final OverjetGoal USUAL_GOAL = new OverjetGoal(Length.of("3"));
 
   @Override
   public RuleDescription description() {
@@ -105,15 +107,18 @@ final class ReviewProgressSlow implements Rule {
         .orElse("");
   }
 
-  /** A stage without a goal for the overjet is not one whose goal is reached. */
+  /**
+   * A stage without a goal for the overjet is not one whose goal is reached; one that only states
+   * how small it may become is.
+   */
   private static boolean aboveGoal(Case about, Review review) {
     List<Goal> goals =
         about.stage(review.stageId()).stream()
             .flatMap(stage -> stage.goals().stream())
             .filter(goal -> goal.measure() == Goal.Measure.OVERJET)
             .toList();
-    return goals.isEmpty()
-        ? review.overjet().isAbove(USUAL_GOAL)
-        : goals.stream().anyMatch(goal -> !goal.isMetBy(review.overjet()));
+    Optional<OverjetGoal> goal =
+        goals.isEmpty() ? Optional.of(USUAL_GOAL) : OverjetGoal.among(goals);
+    return goal.filter(each -> !each.isMetBy(review.overjet())).isPresent();
   }
 }

@@ -9,7 +9,6 @@ import org.intercusp.dentition.Tooth;
 import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
-import org.intercusp.treatment.Completion;
 import org.intercusp.treatment.ConsentScope;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -79,8 +78,7 @@ public record Case(
 
   /** Whether the treatment goes on: nothing asks for more once it has ended. */
   public boolean goesOn() {
-    Completion completion = treatment.completion();
-    return completion == null || completion.status() == Completion.Status.IN_TREATMENT;
+    return !treatment.hasEnded();
   }
 
   /** The bite an appliance is built to, where the record holds it. */

@@ -8,9 +8,9 @@ import java.util.stream.Stream;
 import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
+import org.intercusp.analysis.stage.Worn;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
-import org.intercusp.treatment.Completion;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -50,9 +50,21 @@ record Course(Treatment treatment, LocalDate on) {
         .findFirst();
   }
 
-  /** The appliance of the stage, else the last one ordered by the day. */
+  /** The appliance in the mouth, which need not be the one the stage names. */
+  Optional<Appliance> worn() {
+    return Worn.on(treatment, on);
+  }
+
+  /**
+   * The appliance worn; where no fitting is recorded, that of the stage, else the last one ordered.
+   */
   Optional<Appliance> appliance() {
-    return stage().flatMap(this::own).or(this::lastOrdered);
+    return worn().or(() -> stage().flatMap(this::own)).or(this::lastOrdered);
+  }
+
+  /** Whether the patient has no appliance yet; a review tells that there is one, fitted or not. */
+  boolean notYetFitted() {
+    return worn().isEmpty() && lastReview().isEmpty();
   }
 
   private Optional<Appliance> own(Stage stage) {
@@ -90,7 +102,6 @@ record Course(Treatment treatment, LocalDate on) {
   }
 
   boolean ended() {
-    Completion completion = treatment.completion();
-    return completion != null && completion.status() != Completion.Status.IN_TREATMENT;
+    return treatment.hasEnded();
   }
 }

@@ -103,16 +103,16 @@ public final class DentistSummary {
   }
 
   private Part appliance() {
-    Optional<Appliance> worn = course.appliance();
-    if (worn.isEmpty()) {
+    Optional<Appliance> shown = course.appliance();
+    if (shown.isEmpty()) {
       return new Part.Words(List.of("No appliance is recorded."));
     }
-    Appliance appliance = worn.orElseThrow();
+    Appliance appliance = shown.orElseThrow();
     Appliance.BlockHeights heights = appliance.blockHeights();
     Lines lines =
         new Lines()
             .add("Type", appliance.type())
-            .add("Fitted", appliance.fittedOn())
+            .add("Fitted", fitted(appliance))
             .add("Material", appliance.material())
             .add("Alloy", appliance.alloy());
     if (heights != null) {
@@ -127,6 +127,13 @@ public final class DentistSummary {
       lines.add("Incline", appliance.inclineAngle());
     }
     return lines.part();
+  }
+
+  private String fitted(Appliance appliance) {
+    return course
+        .worn()
+        .map(worn -> String.valueOf(worn.fittedOn()))
+        .orElseGet(() -> Lines.NOT_RECORDED + "; ordered " + appliance.orderedOn());
   }
 
   private Panel stages() {

@@ -1,26 +1,24 @@
 package org.intercusp.summary.content;
 
 import java.util.List;
-import java.util.Optional;
-import org.intercusp.analysis.progress.Expected;
-import org.intercusp.analysis.progress.OverjetCourse;
-import org.intercusp.analysis.stage.NextReview;
+import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.progress.ExpectedOverjet;
 import org.intercusp.analysis.stage.ScrewTurns;
-import org.intercusp.analysis.stage.Worn;
-import org.intercusp.measure.HoursPerDay;
+import org.intercusp.measure.Length;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.NextTrim;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
-import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
 
 /**
  * The card for the next visit: what to trim, how many turns, which overjet to expect, what to ask.
  * Days and amounts are plans (common practice, no source); the expected overjet is the mean of a
- * published group: {@link Expected}.
+ * published group: {@link ExpectedOverjet}.
  */
 public final class NextVisit {
+
+  private static final String NOT_FITTED = "no appliance is recorded as fitted";
 
   private final Course course;
   private final Examination examination;
@@ -49,7 +47,11 @@ public final class NextVisit {
   }
 
   private String trim() {
-    return worn()
+    if (course.worn().isEmpty()) {
+      return NOT_FITTED;
+    }
+    return course
+        .worn()
         .flatMap(appliance -> NextTrim.of(course.treatment(), appliance, examination))
         .map(
             next ->
@@ -62,14 +64,13 @@ public final class NextVisit {
         .orElse("no trimming planned");
   }
 
-  private Optional<Appliance> worn() {
-    return Worn.on(course.treatment(), course.on()).or(course::appliance);
-  }
-
   private String turns() {
-    Appliance appliance = worn().orElse(null);
-    Appliance.Screw screw = appliance == null ? null : appliance.screw();
-    if (appliance == null || screw == null) {
+    Appliance appliance = course.worn().orElse(null);
+    if (appliance == null) {
+      return NOT_FITTED;
+    }
+    Appliance.Screw screw = appliance.screw();
+    if (screw == null) {
       return "none";
     }
     int done = ScrewTurns.done(course.treatment(), appliance, course.on());
@@ -85,21 +86,13 @@ public final class NextVisit {
   }
 
   private String expected() {
-    HoursPerDay wear = course.stage().map(Stage::wearHours).orElse(null);
-    Optional<NextReview> next = course.next();
-    if (wear == null || next.isEmpty()) {
-      return Lines.NOT_RECORDED;
-    }
-    return OverjetCourse.of(course.treatment(), course.on())
-        .result()
+    Reckoned<Length> expected = ExpectedOverjet.atNextVisit(course.treatment(), course.on());
+    return expected
         .map(
-            so ->
-                "about "
-                    + Numbers.of(
-                        Expected.at(wear)
-                            .overjet(so.atFitting(), so.fitted(), next.orElseThrow().by()))
-                    + " (mean of a published group, not a promise)")
-        .orElse(Lines.NOT_RECORDED);
+            overjet ->
+                "about " + Numbers.of(overjet) + " (mean of a published group, not a promise)")
+        .result()
+        .orElseGet(() -> "none: " + expected.reason());
   }
 
   private static String lookFor() {

@@ -1,6 +1,5 @@
 package org.intercusp.summary.content;
 
-import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +9,8 @@ import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.ScrewTurns;
 import org.intercusp.measure.HoursPerDay;
 import org.intercusp.rules.Examination;
+import org.intercusp.rules.rule.Limit;
+import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Patient;
 import org.intercusp.treatment.Stage;
@@ -17,9 +18,6 @@ import org.intercusp.treatment.Treatment;
 
 /** The sheet for patient and carer, in plain words. */
 public final class PatientSheet {
-
-  /** From so many hours a day an appliance is worn all the time: common practice, no source. */
-  private static final BigDecimal FULL_TIME = BigDecimal.valueOf(18);
 
   private static final List<String> ADVICE =
       List.of("in", "eat", "clean", "sport", "talk", "sore", "keep", "broken");
@@ -32,6 +30,7 @@ public final class PatientSheet {
   private final Treatment treatment;
   private final Course course;
   private final Wearing wearing;
+  private final Limits limits;
   private final PatientTexts texts;
 
   private PatientSheet(
@@ -39,6 +38,7 @@ public final class PatientSheet {
     this.treatment = treatment;
     this.course = new Course(treatment, on);
     this.wearing = Wearing.of(course, examination);
+    this.limits = examination.limits();
     this.texts = PatientTexts.in(language);
   }
 
@@ -94,8 +94,11 @@ public final class PatientSheet {
   }
 
   private String brace() {
-    return texts.text(
-        "brace." + course.appliance().map(Appliance::type).map(type -> type.code()).orElse("none"));
+    Optional<String> brace =
+        course.appliance().map(Appliance::type).map(type -> texts.text("brace." + type.code()));
+    return brace
+        .map(words -> course.notYetFitted() ? texts.text("brace.ordered", words) : words)
+        .orElseGet(() -> texts.text("brace.none"));
   }
 
   private boolean asPlanned() {
@@ -103,7 +106,11 @@ public final class PatientSheet {
   }
 
   private Optional<HoursPerDay> asked() {
-    return course.stage().filter(stage -> asPlanned()).map(Stage::wearHours);
+    return course
+        .stage()
+        .filter(stage -> asPlanned())
+        .map(Stage::wearHours)
+        .filter(hours -> hours.isAbove(HoursPerDay.ZERO));
   }
 
   private String hours() {
@@ -120,9 +127,9 @@ public final class PatientSheet {
 
   /** The family turns the screw at home; how far it was turned meanwhile nobody has told yet. */
   private Optional<String> screw() {
-    Appliance worn = course.appliance().orElse(null);
+    Appliance worn = course.worn().orElse(null);
     Appliance.Screw screw = worn == null ? null : worn.screw();
-    if (!asPlanned() || worn == null || worn.fittedOn() == null || screw == null) {
+    if (!asPlanned() || worn == null || screw == null) {
       return Optional.empty();
     }
     if (ScrewTurns.done(treatment, worn, course.on()) >= screw.plannedTurns()) {
@@ -134,6 +141,7 @@ public final class PatientSheet {
             : texts.text("wear.screw.1", String.valueOf(screw.daysPerTurn())));
   }
 
+  /** Full time and nights alone are what the rule for the wear of a stage calls so. */
   private List<String> hoursInWords() {
     if (!asPlanned()) {
       return texts.all("wear." + wearing.key());
@@ -141,12 +149,13 @@ public final class PatientSheet {
     if (asked().isEmpty()) {
       return texts.all("wear.ask");
     }
-    BigDecimal hours = asked().orElseThrow().value();
-    if (hours.compareTo(FULL_TIME) >= 0) {
+    HoursPerDay hours = asked().orElseThrow();
+    if (hours.isAbove(limits.hours(Limit.WEAR_FULL_TIME))) {
       return texts.all("wear.full");
     }
-    List<String> part = new ArrayList<>(texts.all("wear.part"));
-    part.set(0, texts.text("wear.part.1", texts.number(hours)));
+    String band = hours.isAbove(limits.hours(Limit.WEAR_RETENTION_MOST)) ? "wear.day" : "wear.part";
+    List<String> part = new ArrayList<>(texts.all(band));
+    part.set(0, texts.text(band + ".1", texts.number(hours.value())));
     return part;
   }
 

@@ -13,6 +13,7 @@ import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
+import org.intercusp.treatment.Film;
 import org.intercusp.treatment.HarmEvent;
 import org.intercusp.treatment.Hygiene;
 import org.intercusp.treatment.Review;
@@ -56,14 +57,23 @@ final class Watch {
     return active ? "active at the start" : "none active at the start";
   }
 
-  /** As measured on the last film by the day, of a film traced twice by its first tracing. */
+  /** By the last film that shows them by the day, of a film traced twice by its first tracing. */
   private String incisors() {
-    return FilmFigures.firstTracings(treatment.films()).stream()
-        .filter(film -> !film.takenOn().isAfter(on))
-        .reduce((before, after) -> after)
-        .flatMap(film -> inclination(film.id()))
-        .map(shown -> "L1-Md " + shown + " on the last film")
-        .orElse("no film measured");
+    List<Film> films =
+        FilmFigures.firstTracings(treatment.films()).stream()
+            .filter(film -> !film.takenOn().isAfter(on))
+            .toList();
+    for (int i = films.size() - 1; i >= 0; i--) {
+      String shown = inclination(films.get(i).id()).orElse(null);
+      if (shown != null) {
+        return "L1-Md "
+            + shown
+            + (i == films.size() - 1
+                ? " on the last film"
+                : " on the film of " + films.get(i).takenOn() + ", not measured on the last");
+      }
+    }
+    return "no film measured";
   }
 
   private Optional<String> inclination(String film) {

@@ -34,7 +34,7 @@ public final class BiteDrawing {
         svg -> {
           habitual(svg, view);
           inBite(svg, view);
-          PathBar.draw(svg, view.bite(), 80);
+          PathBar.draw(svg, view.bite(), view.most(), 80);
           svg.scale(new Spot(4, 64), 1);
         });
   }

@@ -1,5 +1,6 @@
 package org.intercusp.summary.drawing;
 
+import org.intercusp.measure.Share;
 import org.intercusp.treatment.Bite;
 import org.jspecify.annotations.Nullable;
 
@@ -9,8 +10,9 @@ import org.jspecify.annotations.Nullable;
  *
  * @param premolarGap vertical gap between the first premolars in the bite, in mm
  * @param predicted whether that gap was computed from hinge and path rather than measured
+ * @param most the share of the path that the clinic uses at most
  */
-public record BiteView(Bite bite, @Nullable Double premolarGap, boolean predicted) {
+public record BiteView(Bite bite, @Nullable Double premolarGap, boolean predicted, Share most) {
 
   /** Distance of the first premolar behind the upper incisal edge, in mm: common practice. */
   private static final double FIRST_PREMOLAR = 14;

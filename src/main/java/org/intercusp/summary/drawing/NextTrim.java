@@ -1,6 +1,7 @@
 package org.intercusp.summary.drawing;
 
 import java.util.Optional;
+import org.intercusp.analysis.stage.Worn;
 import org.intercusp.analysis.trim.TrimDue;
 import org.intercusp.analysis.trim.Trimmed;
 import org.intercusp.measure.Length;
@@ -19,9 +20,16 @@ import org.intercusp.treatment.Treatment;
  */
 public record NextTrim(Length amount, Length block, String why) {
 
-  /** Empty where the appliance has no stage that trims, or no molar clearance was registered. */
+  /**
+   * Empty where the appliance is not the one worn or treatment has ended, where it has no stage
+   * that trims, or no molar clearance was registered.
+   */
   public static Optional<NextTrim> of(
       Treatment treatment, Appliance appliance, Examination examination) {
+    if (treatment.hasEnded()
+        || Worn.on(treatment, examination.on()).filter(appliance::equals).isEmpty()) {
+      return Optional.empty();
+    }
     Length little = examination.limits().length(Limit.TRIM_OVERBITE);
     return TrimDue.of(new Trimmed(treatment, appliance, little), examination.on())
         .result()

@@ -5,14 +5,13 @@ import static org.intercusp.summary.drawing.BiteDrawing.mm;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import javax.xml.stream.XMLStreamException;
+import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.progress.OverjetCourse;
+import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.progress.Progress;
 import org.intercusp.measure.Length;
-import org.intercusp.treatment.Stage;
-import org.intercusp.treatment.StageKind;
 import org.intercusp.treatment.Treatment;
 
 /**
@@ -32,19 +31,24 @@ public final class OverjetChart {
   private static final String WIDEST = "99.9";
 
   private final Progress progress;
-  private final Optional<Length> goal;
+  private final Optional<OverjetGoal> goal;
   private final Optional<LocalDate> projected;
+  private final String promise;
   private final LocalDate on;
   private final DateAxis axis;
   private final FreePlace place = new FreePlace();
   private final double low;
   private final double high;
 
-  private OverjetChart(Progress progress, Optional<Length> goal, LocalDate on) {
+  private OverjetChart(Treatment treatment, Progress progress, LocalDate on) {
     this.progress = progress;
-    this.goal = goal;
+    goal = OverjetGoal.of(treatment, on);
     this.on = on;
-    projected = goal.flatMap(target -> progress.projected(target).result()).filter(on::isBefore);
+    Optional<Reckoned<LocalDate>> day = goal.map(one -> one.projected(treatment, progress, on));
+    projected = day.flatMap(Reckoned::result);
+    promise =
+        goal.flatMap(one -> day.map(there -> ProgressWords.projection(progress, one, there)))
+            .orElse("No overjet goal is set");
     List<Progress.Point> points = progress.points();
     LocalDate last = points.get(points.size() - 1).day();
     LocalDate end = projected.orElse(on.isAfter(last) ? on : last);
@@ -59,7 +63,7 @@ public final class OverjetChart {
         OverjetCourse.of(treatment, on).flatMap(OverjetCourse::progress).result();
     return progress.map(
         known -> {
-          OverjetChart chart = new OverjetChart(known, goal(treatment), on);
+          OverjetChart chart = new OverjetChart(treatment, known, on);
           return Svg.drawing(
               "overjet-" + treatment.id(),
               WIDTH,
@@ -68,16 +72,6 @@ public final class OverjetChart {
               chart.description(),
               chart::draw);
         });
-  }
-
-  private static Optional<Length> goal(Treatment treatment) {
-    return treatment.stages().stream()
-        .filter(stage -> stage.kind() == StageKind.ACTIVE)
-        .flatMap(stage -> stage.goals().stream())
-        .filter(each -> each.measure() == Stage.Goal.Measure.OVERJET)
-        .map(Stage.Goal::target)
-        .filter(Objects::nonNull)
-        .findFirst();
   }
 
   private static double least(List<Progress.Point> points) {
@@ -102,17 +96,12 @@ public final class OverjetChart {
         + ". "
         + rateInWords()
         + ". "
-        + projectionInWords()
+        + promise
         + ".";
   }
 
   private String rateInWords() {
     return ProgressWords.rate(progress);
-  }
-
-  private String projectionInWords() {
-    return goal.map(target -> ProgressWords.projection(progress, target))
-        .orElse("No overjet goal is set");
   }
 
   private double y(double overjet) {
@@ -122,15 +111,15 @@ public final class OverjetChart {
   private void draw(Svg svg) throws XMLStreamException {
     axes(svg);
     svg.text(new Spot(LEFT, 5), "start", rateInWords());
-    svg.text(new Spot(LEFT, HEIGHT - 2), "start", projectionInWords());
+    svg.text(new Spot(LEFT, HEIGHT - 2), "start", promise);
     if (goal.isPresent()) {
-      double y = y(goal.orElseThrow().asDouble());
+      double y = y(goal.orElseThrow().target().asDouble());
       svg.dashed(new Spot(LEFT, y), new Spot(RIGHT, y), Ink.GREEN, 0.5);
     }
     fitted(svg);
     points(svg);
     if (goal.isPresent()) {
-      goal(svg, goal.orElseThrow());
+      goal(svg, goal.orElseThrow().target());
     }
   }
 
@@ -169,7 +158,8 @@ public final class OverjetChart {
       line(svg, interval.orElseThrow().high().doubleValue(), true);
     }
     if (projected.isPresent() && goal.isPresent()) {
-      Spot at = new Spot(axis.at(projected.orElseThrow()), y(goal.orElseThrow().asDouble()));
+      Spot at =
+          new Spot(axis.at(projected.orElseThrow()), y(goal.orElseThrow().target().asDouble()));
       svg.circle(at, 1.6, Ink.NONE, Ink.VERMILION);
       place.dot(at, 1.6);
     }

@@ -3,17 +3,17 @@ package org.intercusp.summary.drawing;
 import java.math.BigDecimal;
 import javax.xml.stream.XMLStreamException;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.Share;
 import org.intercusp.treatment.Bite;
 
 /**
  * The path of the jaw as a bar from its hindmost to its foremost position, with the registered
- * position and the 70 % mark (limit of the activation: common practice, no source).
+ * position and the mark of the clinic's limit of the activation.
  */
 final class PathBar {
 
   private static final double LEFT = 15;
   private static final double LENGTH = 120;
-  private static final double LIMIT = 0.70;
   private static final String MARK = Ink.VERMILION;
 
   private PathBar() {}
@@ -27,7 +27,7 @@ final class PathBar {
         + (bite.retrudedReading() == null ? ", slide assumed 0." : ".");
   }
 
-  static void draw(Svg svg, Bite bite, double y) throws XMLStreamException {
+  static void draw(Svg svg, Bite bite, Share most, double y) throws XMLStreamException {
     double path = bite.maximumReading().minus(start(bite)).asDouble();
     if (path <= 0) {
       svg.text(new Spot(LEFT, y), "start", "The readings give no path forward.");
@@ -40,13 +40,12 @@ final class PathBar {
       double at = along(bite.habitualReading(), bite, path);
       svg.line(new Spot(at, y - 1.5), new Spot(at, y + 1.5), "currentColor", 0.4);
     }
-    double limit = LEFT + LENGTH * LIMIT;
+    double limit = LEFT + LENGTH * most.asDouble();
     svg.dashed(new Spot(limit, y - 5), new Spot(limit, y + 4), "currentColor", 0.5);
-    svg.text(new Spot(limit, y + 7.5), "middle", "70 % of the path");
+    svg.text(new Spot(limit, y + 7.5), "middle", percent(most.asDouble()) + " of the path");
     double registered = along(bite.registeredReading(), bite, path);
     svg.dot(new Spot(registered, y), 1.6, MARK);
-    String share =
-        BigDecimal.valueOf(Math.round(1000 * (registered - LEFT) / LENGTH) / 10.0) + " %";
+    String share = percent(share(bite.registeredReading(), bite, path));
     svg.text(new Spot(registered, y - 6), "middle", "registered, " + share);
   }
 
@@ -57,8 +56,16 @@ final class PathBar {
   }
 
   private static double along(Length reading, Bite bite, double path) {
-    double share = reading.minus(start(bite)).asDouble() / path;
-    return LEFT + LENGTH * Math.max(-0.05, Math.min(1.05, share));
+    return LEFT + LENGTH * Math.max(-0.05, Math.min(1.05, share(reading, bite, path)));
+  }
+
+  private static double share(Length reading, Bite bite, double path) {
+    return reading.minus(start(bite)).asDouble() / path;
+  }
+
+  private static String percent(double share) {
+    return BigDecimal.valueOf(Math.round(1000 * share) / 10.0).stripTrailingZeros().toPlainString()
+        + " %";
   }
 
   private static Length start(Bite bite) {

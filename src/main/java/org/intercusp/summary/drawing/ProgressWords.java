@@ -4,9 +4,10 @@ import static org.intercusp.summary.drawing.BiteDrawing.mm;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.LocalDate;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.progress.Progress;
-import org.intercusp.measure.Length;
 
 /** The rate of a treatment and what it promises, in words: mm a month, 95 % interval. */
 public final class ProgressWords {
@@ -27,15 +28,14 @@ public final class ProgressWords {
   }
 
   /** When the line reaches the target, or why no day is given. */
-  public static String projection(Progress progress, Length target) {
-    Length last = progress.points().get(progress.points().size() - 1).overjet();
-    if (!last.isAbove(target)) {
-      return "Goal of " + mm(target.value()) + " reached";
+  public static String projection(Progress progress, OverjetGoal goal, Reckoned<LocalDate> day) {
+    String target = mm(goal.target().value());
+    if (goal.isMetBy(progress)) {
+      return "Goal of " + target + " reached";
     }
-    Reckoned<java.time.LocalDate> day = progress.projected(target);
     return day.result()
-        .map(known -> "At this rate the goal of " + mm(target.value()) + " is reached " + known)
-        .orElse("No day projected for the goal of " + mm(target.value()) + ": " + day.reason());
+        .map(known -> "At this rate the goal of " + target + " is reached " + known)
+        .orElse("No day projected for the goal of " + target + ": " + day.reason());
   }
 
   private static String places(BigDecimal rate) {

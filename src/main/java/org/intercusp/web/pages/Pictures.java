@@ -37,7 +37,7 @@ public record Pictures(
     List<Figure> figures = examination.figures();
     List<Picture> last = new ArrayList<>();
     List<Picture> earlier = new ArrayList<>();
-    bites(treatment, figures, last, earlier);
+    bites(treatment, examination, last, earlier);
     appliances(treatment, examination, last, earlier);
     return new Pictures(
         course(treatment, examination.on()), last, earlier, films(treatment, figures));
@@ -52,12 +52,13 @@ public record Pictures(
   }
 
   private static void bites(
-      Treatment treatment, List<Figure> figures, List<Picture> last, List<Picture> earlier) {
+      Treatment treatment, Examination examination, List<Picture> last, List<Picture> earlier) {
     List<Bite> bites = treatment.bites();
     for (int i = bites.size() - 1; i >= 0; i--) {
       Bite bite = bites.get(i);
       Picture picture =
-          new Picture("Construction bite of " + bite.recordedOn(), BitePicture.of(bite, figures));
+          new Picture(
+              "Construction bite of " + bite.recordedOn(), BitePicture.of(bite, examination));
       (i == bites.size() - 1 ? last : earlier).add(picture);
     }
   }

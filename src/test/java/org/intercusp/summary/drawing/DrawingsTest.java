@@ -12,6 +12,7 @@ import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.Decimal;
+import org.intercusp.measure.Share;
 import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
@@ -29,11 +30,16 @@ import org.w3c.dom.Element;
 class DrawingsTest {
 
   private static final LocalDate ON = LocalDate.parse("2026-07-20");
+  private static final Share MOST = Share.of("0.70");
 
   static List<String> all(Treatment treatment) {
     List<String> drawings = new ArrayList<>();
-    treatment.bites().forEach(bite -> drawings.add(BiteDrawing.svg(new BiteView(bite, 5.0, true))));
-    treatment.bites().forEach(b -> drawings.add(BiteDrawing.svg(new BiteView(b, null, false))));
+    treatment
+        .bites()
+        .forEach(bite -> drawings.add(BiteDrawing.svg(new BiteView(bite, 5.0, true, MOST))));
+    treatment
+        .bites()
+        .forEach(b -> drawings.add(BiteDrawing.svg(new BiteView(b, null, false, MOST))));
     treatment
         .appliances()
         .forEach(
@@ -139,7 +145,7 @@ class DrawingsTest {
   @Test
   void theBiteSaysItsNumbers() throws Exception {
     Treatment base = SampleTreatments.base();
-    Drawn drawn = new Drawn(BiteDrawing.svg(new BiteView(base.bites().get(0), 5.5, false)));
+    Drawn drawn = new Drawn(BiteDrawing.svg(new BiteView(base.bites().get(0), 5.5, false, MOST)));
     assertThat(drawn.words())
         .contains("overjet 8 mm", "overbite 4 mm", "overjet 1 mm", "clear 2 mm")
         .contains("registered, 61.5 %");

@@ -123,7 +123,7 @@ final class Live {
     return after.bites().stream()
         .filter(bite -> before.bites().stream().noneMatch(old -> old.id().equals(bite.id())))
         .findFirst()
-        .map(bite -> BitePicture.of(bite, then.figures()))
+        .map(bite -> BitePicture.of(bite, then))
         .orElse(null);
   }
 }
