@@ -1,5 +1,6 @@
 package org.intercusp.rules.diagnosis;
 
+import java.math.BigDecimal;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
@@ -47,6 +48,7 @@ final class DiagnosisClass implements Rule {
           .error(Pointer.of("diagnosis", "incisorClass"), about.treatment().id())
           .value("overjet", diagnosis.overjet())
           .limit(allowed)
+          .keeping("incisorClass", number(diagnosis.incisorClass()))
           .says(
               "Class %s does not go with an overjet of %s."
                   .formatted(diagnosis.incisorClass().code(), Shown.of(diagnosis.overjet())));
@@ -62,6 +64,16 @@ final class DiagnosisClass implements Rule {
           .remedy("Look at the molar relations again, or correct the class.")
           .says("Class II/1 with neither molar relation in class II.");
     }
+  }
+
+  /** The class as an acceptance keeps it: the division behind the point. */
+  private static BigDecimal number(IncisorClass incisorClass) {
+    return switch (incisorClass) {
+      case I -> BigDecimal.ONE;
+      case II_1 -> new BigDecimal("2.1");
+      case II_2 -> new BigDecimal("2.2");
+      case III -> BigDecimal.valueOf(3);
+    };
   }
 
   private static String against(Diagnosis diagnosis) {
