@@ -93,8 +93,7 @@ final class DiagnosisClass implements Rule {
   private static @Nullable Bound crossed(IncisorClass incisorClass, Length overjet) {
     return switch (incisorClass) {
       case I -> classOne(overjet);
-      case II_1 ->
-          overjet.isAbove(CLASS_TWO_ABOVE) ? null : new Bound("above 2", CLASS_TWO_ABOVE);
+      case II_1 -> overjet.isAbove(CLASS_TWO_ABOVE) ? null : new Bound("above 2", CLASS_TWO_ABOVE);
       case II_2 -> null;
       case III ->
           overjet.isAbove(CLASS_THREE_MOST) ? new Bound("at most 3", CLASS_THREE_MOST) : null;

@@ -79,7 +79,8 @@ final class ReviewProgressSlow implements Rule {
           .value("rate", Progress.told(progress.rate()))
           .limit(Limit.SLOW_RATE)
           .notingChange(Limit.SLOW_AFTER)
-          .borderlineWithin(progress.rate().subtract(slow).doubleValue(), readingError(about, progress))
+          .borderlineWithin(
+              progress.rate().subtract(slow).doubleValue(), readingError(about, progress))
           .says(
               "The overjet %s mm a month since fitting; a reduction of %s or more is wanted.%s"
                   .formatted(
@@ -97,7 +98,9 @@ final class ReviewProgressSlow implements Rule {
 
   /** Of two points the error of both readings is all that is known; from three on they tell. */
   private static double readingError(Case about, Progress progress) {
-    return progress.interval().result().isPresent() ? 0 : progress.readingUncertainty(about.error());
+    return progress.interval().result().isPresent()
+        ? 0
+        : progress.readingUncertainty(about.error());
   }
 
   private static String interval(Progress progress, BigDecimal slow) {
