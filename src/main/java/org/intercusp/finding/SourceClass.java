@@ -4,6 +4,7 @@ package org.intercusp.finding;
 public enum SourceClass {
   PUBLISHED("published"),
   COMMON_PRACTICE("common practice, no source"),
+  PARTLY_MEMORY("published, in part from memory"),
   MEMORY("from memory of the named source");
 
   private final String shown;

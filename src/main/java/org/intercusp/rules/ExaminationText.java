@@ -37,10 +37,22 @@ public final class ExaminationText {
 
   private static String verdict(Examination examination) {
     String go = examination.mayGo() ? "May be delivered" : "May not be delivered yet";
-    String urgent = examination.urgent() ? "; URGENT: signs of harm, deliver at once" : "";
     String order =
         examination.mayOrderAppliance() ? "" : "; no further appliance may be ordered yet";
-    return go + urgent + order + ".";
+    return go + harm(examination) + order + ".";
+  }
+
+  /** Harm holds nothing back, but the errors beside it do. */
+  private static String harm(Examination examination) {
+    if (!examination.urgent()) {
+      return "";
+    }
+    if (!examination.harmUnanswered()) {
+      return "; signs of harm have been answered";
+    }
+    return examination.mayGo()
+        ? "; URGENT: signs of harm, deliver at once"
+        : "; URGENT: signs of harm, settle the errors and then deliver at once";
   }
 
   private static void findings(StringBuilder out, Examination examination, Severity severity) {

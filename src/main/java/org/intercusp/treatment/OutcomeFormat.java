@@ -27,7 +27,10 @@ public final class OutcomeFormat {
 
   private static final Source PAR_SOURCE =
       Source.published("Eur J Orthod 1992;14:125-139, 180-187");
+  private static final Source PAR_TABLES = Source.memoryOf("Eur J Orthod 1992;14:125-139");
   private static final Source IOTN_SOURCE = Source.published("Eur J Orthod 1989;11:309-320");
+  private static final Source DHC_SOURCE =
+      Source.partlyMemory("Eur J Orthod 1989;11:309-320", "some letters from memory of it");
   private static final Source ICON_SOURCE = Source.memoryOf("J Orthod 2000;27:149-162");
 
   /** Grades of the dental health component; some letters from memory. */
@@ -85,16 +88,16 @@ public final class OutcomeFormat {
       Fields.of(Par.class)
           .required("upperAnterior", Numbers.score(0, 25, PAR_SOURCE))
           .required("lowerAnterior", Numbers.score(0, 25, PAR_SOURCE))
-          .required("buccalRight", Numbers.score(0, 7, PAR_SOURCE))
-          .required("buccalLeft", Numbers.score(0, 7, PAR_SOURCE))
-          .required("overjet", Numbers.score(0, 8, PAR_SOURCE))
-          .required("overbite", Numbers.score(0, 4, PAR_SOURCE))
-          .required("centreline", Numbers.score(0, 2, PAR_SOURCE))
+          .required("buccalRight", Numbers.score(0, 7, PAR_TABLES))
+          .required("buccalLeft", Numbers.score(0, 7, PAR_TABLES))
+          .required("overjet", Numbers.score(0, 8, PAR_TABLES))
+          .required("overbite", Numbers.score(0, 4, PAR_TABLES))
+          .required("centreline", Numbers.score(0, 2, PAR_TABLES))
           .defined()
           .build();
 
   /** Grade of the dental health component. */
-  public static final Shape<String> DHC = Words.grade(GRADES, IOTN_SOURCE);
+  public static final Shape<String> DHC = Words.grade(GRADES, DHC_SOURCE);
 
   /** The aesthetic component. */
   public static final Shape<Integer> AESTHETIC = Numbers.score(1, 10, IOTN_SOURCE);

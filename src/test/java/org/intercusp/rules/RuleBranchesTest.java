@@ -8,6 +8,12 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** The branches of rules that their two samples don't reach: what changes, what is found where. */
 class RuleBranchesTest {
 
+  /** The fitting and one review twelve weeks later. */
+  private static final String TWO_POINTS =
+      """
+      "/reviews/3": null, "/reviews/2": null, "/reviews/1": null,
+       "/reviews/0/date": "2026-05-19", "/reviews/0/kind": "planned\"""";
+
   private static final String SLOW =
       """
       "/reviews/0/overjet": 8, "/reviews/1/overjet": 8, "/reviews/2/overjet": 7.5,
@@ -88,7 +94,7 @@ class RuleBranchesTest {
           date-order | error | /reviews/3/date | "/asOf": "2026-07-12"
           """)
   void isFound(String code, String severity, String pointer, String changes) {
-    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW)))
+    assertThat(FoundIn.changes(code, spelled(changes)))
         .extracting(finding -> finding.severity().code(), finding -> finding.pointer().text())
         .contains(org.assertj.core.groups.Tuple.tuple(severity, pointer));
   }
@@ -140,7 +146,7 @@ class RuleBranchesTest {
           date-order | "/reviews/3/nextReviewOn": "2027-01-01"
           """)
   void isNotFound(String code, String changes) {
-    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW))).isEmpty();
+    assertThat(FoundIn.changes(code, spelled(changes))).isEmpty();
   }
 
   @ParameterizedTest(name = "{0}")
@@ -152,9 +158,15 @@ class RuleBranchesTest {
           bite-share-exceeded | "/bites/0/registeredReading": 9.2, "/bites/0/overjetInBite": -0.2
           bite-overjet-mismatch | "/bites/0/overjetInBite": 2.5
           review-opening | "/reviews/3/maximumOpening": 34.8
+          diagnosis-class | "/diagnosis/incisorClass": "I", "/diagnosis/overjet": 5.1
+          diagnosis-class | "/diagnosis/incisorClass": "I", "/diagnosis/overjet": -0.2
+          diagnosis-class | "/diagnosis/overjet": 1.9
+          diagnosis-class | "/diagnosis/incisorClass": "III", "/diagnosis/overjet": 3.1
+          diagnosis-class | "/diagnosis/molarRelation": {"right": -1, "left": -0.2}
+          review-progress-slow | TWO-POINTS, "/reviews/0/overjet": 7.4
           """)
   void aReadingNearTheLimitSaysSo(String code, String changes) {
-    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW)))
+    assertThat(FoundIn.changes(code, spelled(changes)))
         .singleElement()
         .satisfies(finding -> assertThat(finding.message()).contains("Borderline"));
   }
@@ -168,10 +180,19 @@ class RuleBranchesTest {
           bite-share-exceeded | "/bites/0/registeredReading": 11, "/bites/0/overjetInBite": -2
           bite-overjet-mismatch | "/bites/0/overjetInBite": 4
           review-opening | "/reviews/3/maximumOpening": 30
+          diagnosis-class | "/diagnosis/incisorClass": "I", "/diagnosis/overjet": 5.5
+          diagnosis-class | "/diagnosis/overjet": 1.5
+          diagnosis-class | "/diagnosis/molarRelation": {"right": -1, "left": -0.5}
+          review-progress-slow | TWO-POINTS, "/reviews/0/overjet": 11
+          review-progress-slow | TWO-POINTS, "/reviews/0/overjet": 7.8
           """)
   void aReadingFarFromTheLimitDoesNot(String code, String changes) {
-    assertThat(FoundIn.changes(code, changes.replace("SLOW", SLOW)))
+    assertThat(FoundIn.changes(code, spelled(changes)))
         .singleElement()
         .satisfies(finding -> assertThat(finding.message()).doesNotContain("Borderline"));
+  }
+
+  private static String spelled(String changes) {
+    return changes.replace("SLOW", SLOW).replace("TWO-POINTS", TWO_POINTS);
   }
 }

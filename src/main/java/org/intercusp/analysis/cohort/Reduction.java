@@ -5,7 +5,6 @@ import org.hipparchus.stat.descriptive.DescriptiveStatistics;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.agreement.Interval;
 import org.intercusp.analysis.index.ParChange;
-import org.intercusp.finding.Source;
 
 /**
  * Mean reduction of a weighted rating over cases with both scores and a score above 0 before, in
@@ -18,8 +17,6 @@ import org.intercusp.finding.Source;
  * @param ofSums {@code 100 (sum before - sum after) / sum before}
  */
 public record Reduction(int cases, int left, Estimate ofPercentages, Estimate ofSums) {
-
-  public static final Source SOURCE = ParChange.SOURCE;
 
   /** A mean above this is the high standard, in per cent. */
   public static final double HIGH_STANDARD = 70;

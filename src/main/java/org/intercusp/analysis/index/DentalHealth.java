@@ -26,7 +26,8 @@ import org.intercusp.treatment.OutcomeFindings.Buccal.AnteroPosterior;
  */
 public record DentalHealth(String code, boolean borderline) {
 
-  public static final Source SOURCE = Source.published("Eur J Orthod 1989;11:309-320");
+  public static final Source SOURCE =
+      Source.partlyMemory("Eur J Orthod 1989;11:309-320", "some letters from memory of it");
 
   private static final Bands OVERJET = Bands.upTo("3.5", "6", "9");
   private static final Bands REVERSE = Bands.upTo("0", "1", "3.5");

@@ -61,7 +61,7 @@ public final class IndexFigures {
           "par-" + weighting.code(),
           range.map(ScoreRange::scored),
           weighting.unit(),
-          Context.of(weighting.source()).noting(origin + doubt(range, error)));
+          Context.of(weighting.source(scored.origin())).noting(origin + doubt(range, error)));
     }
     sheet.words("par-borderline", reread.borderlinePar().map(IndexFigures::listed), read(error));
     sheet.words(
@@ -169,7 +169,8 @@ public final class IndexFigures {
     for (ParWeighting weighting : ParWeighting.values()) {
       Reckoned<ImprovementRange> change =
           ImprovementRange.between(first.par(weighting), second.par(weighting));
-      par(sheet, weighting, change, since, error);
+      Source source = weighting.source(first.scored().origin(), second.scored().origin());
+      par(sheet, "par-" + weighting.code(), source, change, since, error);
     }
     Reckoned<ImprovementRange> change = ImprovementRange.between(first.icon(), second.icon());
     Context context = Context.of(ComplexityIndex.SOURCE);
@@ -197,12 +198,11 @@ public final class IndexFigures {
 
   private static void par(
       FigureSheet sheet,
-      ParWeighting weighting,
+      String name,
+      Source source,
       Reckoned<ImprovementRange> change,
       String since,
       ReadingError error) {
-    String name = "par-" + weighting.code();
-    Source source = weighting == ParWeighting.UK ? ParChange.SOURCE : weighting.source();
     Context context = Context.of(source);
     Reckoned<ParChange> own = change.map(ImprovementRange::par);
     String range =

@@ -3,7 +3,6 @@ package org.intercusp.analysis.index;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import org.intercusp.analysis.Reckoned;
-import org.intercusp.finding.Source;
 
 /**
  * Change of a weighted peer assessment rating, in points (Eur J Orthod 1992;14:180-187).
@@ -12,8 +11,6 @@ import org.intercusp.finding.Source;
  * @param after weighted score after it, not negative
  */
 public record ParChange(int before, int after) {
-
-  public static final Source SOURCE = Source.published("Eur J Orthod 1992;14:180-187");
 
   private static final int IMPROVED_PERCENT = 30;
   private static final int GREATLY_POINTS = 22;

@@ -1,5 +1,6 @@
 package org.intercusp.analysis.index;
 
+import java.util.Arrays;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.OutcomeScores;
@@ -10,6 +11,9 @@ public enum ParWeighting {
   UK("uk", 1, 1, 1, 6, 2, 4),
   /** Am J Orthod Dentofacial Orthop 1995;107:172-176, from memory. */
   US("us", 1, 0, 2, 5, 3, 3);
+
+  private static final String UK_CITATION = "Eur J Orthod 1992;14:180-187";
+  private static final String US_CITATION = "Am J Orthod Dentofacial Orthop 1995;107:172-176";
 
   private final String code;
   private final int upperAnterior;
@@ -44,10 +48,20 @@ public enum ParWeighting {
     return Unit.SCORE;
   }
 
+  /** Of the weights, which is all where an examiner gave the components. */
   public Source source() {
+    return this == UK ? Source.published(UK_CITATION) : Source.memoryOf(US_CITATION);
+  }
+
+  /** Of a score whose components were, or may have been, computed from findings. */
+  public Source sourceWithTables() {
     return this == UK
-        ? Source.published("Eur J Orthod 1992;14:180-187")
-        : Source.memoryOf("Am J Orthod Dentofacial Orthop 1995;107:172-176");
+        ? Source.partlyMemory(UK_CITATION, PeerAssessment.TABLES)
+        : Source.memoryOf(US_CITATION + "; " + PeerAssessment.TABLES);
+  }
+
+  Source source(Scored.Origin... origins) {
+    return Arrays.asList(origins).contains(Scored.Origin.FINDINGS) ? sourceWithTables() : source();
   }
 
   public int score(OutcomeScores.Par par) {

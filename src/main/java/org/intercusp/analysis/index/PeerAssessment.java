@@ -16,10 +16,15 @@ import org.intercusp.treatment.OutcomeScores;
  */
 public final class PeerAssessment {
 
-  public static final Source SOURCE = Source.published("Eur J Orthod 1992;14:125-139");
+  private static final String CITATION = "Eur J Orthod 1992;14:125-139";
 
-  /** What was recalled and not read again. */
-  public static final Source TABLES = Source.memoryOf("Eur J Orthod 1992;14:125-139");
+  public static final Source SOURCE =
+      Source.partlyMemory(
+          CITATION,
+          "tables of buccal segments, overjet, overbite and centreline from memory of it");
+
+  /** What was recalled and not read again, beside the source of a weighting. */
+  static final String TABLES = "tables from memory of " + CITATION;
 
   private static final Bands CONTACT = Bands.upTo("1", "2", "4", "8");
   private static final int IMPACTED = 5;

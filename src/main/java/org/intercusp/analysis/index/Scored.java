@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.ToIntFunction;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.finding.Source;
 import org.intercusp.treatment.Outcome;
 import org.intercusp.treatment.OutcomeFindings;
 import org.intercusp.treatment.OutcomeScores;
@@ -81,7 +82,7 @@ public record Scored(
     String dhc = given.dhc();
     String ownDhc = computed.dhc.result().orElseThrow();
     if (dhc != null && !dhc.equals(ownDhc)) {
-      differences.add(new Difference(List.of("dhc"), dhc, ownDhc));
+      differences.add(new Difference(List.of("dhc"), dhc, ownDhc, DentalHealth.SOURCE));
     }
     OutcomeScores.Icon icon = given.icon();
     if (icon != null) {
@@ -117,7 +118,8 @@ public record Scored(
             new Difference(
                 List.of(components.member(), component.member()),
                 Integer.toString(scored),
-                Integer.toString(computed)));
+                Integer.toString(computed),
+                components.source()));
       }
     }
   }
@@ -125,6 +127,7 @@ public record Scored(
   private static final Components<OutcomeScores.Par> PAR =
       new Components<>(
           "par",
+          PeerAssessment.SOURCE,
           List.of(
               new Component<>("upperAnterior", OutcomeScores.Par::upperAnterior),
               new Component<>("lowerAnterior", OutcomeScores.Par::lowerAnterior),
@@ -137,6 +140,7 @@ public record Scored(
   private static final Components<OutcomeScores.Icon> ICON =
       new Components<>(
           "icon",
+          ComplexityIndex.SOURCE,
           List.of(
               new Component<>("aesthetic", OutcomeScores.Icon::aesthetic),
               new Component<>("crowdingSpacing", OutcomeScores.Icon::crowdingSpacing),
@@ -145,7 +149,7 @@ public record Scored(
               new Component<>("buccalRight", OutcomeScores.Icon::buccalRight),
               new Component<>("buccalLeft", OutcomeScores.Icon::buccalLeft)));
 
-  private record Components<T>(String member, List<Component<T>> all) {}
+  private record Components<T>(String member, Source source, List<Component<T>> all) {}
 
   private record Component<T>(String member, ToIntFunction<T> read) {
     String shown() {
@@ -156,9 +160,10 @@ public record Scored(
   /**
    * One score that differs.
    *
+   * @param source of the index it is in
    * @param members JSON members below {@code scores}: {@code par, overjet} or {@code dhc}
    */
-  public record Difference(List<String> members, String given, String computed) {
+  public record Difference(List<String> members, String given, String computed, Source source) {
     public Difference {
       members = List.copyOf(members);
     }

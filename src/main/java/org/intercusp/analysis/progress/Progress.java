@@ -9,6 +9,7 @@ import java.util.List;
 import org.hipparchus.stat.regression.SimpleRegression;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 
 /**
  * How fast the overjet shrinks: the least-squares rate over measured points, in millimetres a month
@@ -85,6 +86,15 @@ public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> i
   /** Overjet reduction from the first point to the last. */
   public Length change() {
     return points.get(0).overjet().minus(points.get(points.size() - 1).overjet());
+  }
+
+  /**
+   * Standard uncertainty of the rate over the first and last point alone, each overjet read with an
+   * error of its own (law of propagation, JCGM 100:2008, 5.1.2).
+   */
+  public double readingUncertainty(ReadingError error) {
+    double between = months(points.get(0).day(), points.get(points.size() - 1).day());
+    return error.standardUncertainty() * Math.sqrt(2) / between;
   }
 
   /** Months of the mean length of the calendar. */

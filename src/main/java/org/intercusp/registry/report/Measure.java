@@ -8,7 +8,6 @@ import org.intercusp.analysis.agreement.Pairs;
 import org.intercusp.analysis.agreement.Proportion;
 import org.intercusp.analysis.agreement.SurvivalCurve;
 import org.intercusp.analysis.cohort.CaseMix;
-import org.intercusp.analysis.cohort.Reduction;
 import org.intercusp.analysis.index.ComplexityIndex;
 import org.intercusp.analysis.index.DentalHealth;
 import org.intercusp.analysis.index.ParWeighting;
@@ -148,9 +147,8 @@ public enum Measure {
     return switch (this) {
       case COUNTING, STANDING, OVERJET, OVERBITE, WEAR_REPORTED, WEAR_MEASURED, COMPLETENESS ->
           Source.COMMON_PRACTICE;
-      case PAR_UK -> ParWeighting.UK.source();
-      case PAR_US, PAR_US_COMPLETED -> ParWeighting.US.source();
-      case PAR_UK_COMPLETED -> Reduction.SOURCE;
+      case PAR_UK, PAR_UK_COMPLETED -> ParWeighting.UK.sourceWithTables();
+      case PAR_US, PAR_US_COMPLETED -> ParWeighting.US.sourceWithTables();
       case DHC -> DentalHealth.SOURCE;
       case ICON -> ComplexityIndex.SOURCE;
       case LENGTH -> SurvivalCurve.SOURCE;

@@ -12,10 +12,18 @@ import java.util.regex.Pattern;
 final class Acrylic {
 
   private static final String ACRYL = "[\\p{L}-]*[ck]r[yií]l\\p{L}*|pmma";
-  private static final Denial DENIED = Denial.of("(?:methyl )?(?:%s)".formatted(ACRYL));
 
-  /** Little monomer left says nothing of the polymer: it denies no material that names acrylic. */
-  private static final Denial MONOMER_DENIED = Denial.of("(?:residual )?(?:monomer|mma)");
+  /** Denies the whole family, which no name of one of its members does. */
+  private static final Denial DENIED = Denial.of("a[ck]r[yií]l\\p{L}*");
+
+  /**
+   * That there is none of one acrylic, or little monomer left, says nothing of the rest: it denies
+   * no material that names acrylic and clears none that may be one.
+   */
+  private static final Denial ONE_DENIED =
+      Denial.of(
+          "(?:residual )?(?:(?:methyl[- ]?)?(?:meth)?acrylates?[- ])?monomers?|p?mma"
+              + "|(?:poly[- ]?)?(?:methyl[- ]?)?methacrylates?|methyl[- ]acrylates?");
 
   private static final Pattern NAMED = Pattern.compile(ACRYL);
   private static final Pattern LIKELY =
@@ -32,15 +40,16 @@ final class Acrylic {
   /** What a text says; an allergy that names no acrylic is unknown like a material that doesn't. */
   static Holds in(String text) {
     String lower = text.toLowerCase(Locale.ROOT);
-    String rest = MONOMER_DENIED.takenOutOf(DENIED.takenOutOf(lower));
-    if (NAMED.matcher(rest).find()) {
+    String all = ONE_DENIED.takenOutOf(lower);
+    if (NAMED.matcher(DENIED.takenOutOf(all)).find()) {
       return Holds.YES;
     }
-    if (DENIED.isIn(lower)) {
+    String rest = DENIED.leaves(all, LIKELY);
+    if (rest.isBlank() && DENIED.isIn(all)) {
       return Holds.NO;
     }
     if (LIKELY.matcher(rest).find()) {
-      return MONOMER_DENIED.isIn(lower) ? Holds.UNKNOWN : Holds.YES;
+      return ONE_DENIED.isIn(lower) ? Holds.UNKNOWN : Holds.YES;
     }
     return OTHER_PLASTICS.matcher(rest).find() ? Holds.NO : Holds.UNKNOWN;
   }

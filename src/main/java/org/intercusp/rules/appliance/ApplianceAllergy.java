@@ -51,13 +51,14 @@ final class ApplianceAllergy implements Rule {
           .says("An appliance is ordered, and nobody recorded whether there are allergies.");
       return;
     }
-    boolean acrylic = allergies.stream().anyMatch(text -> Acrylic.in(text) == Holds.YES);
+    List<String> acrylic =
+        allergies.stream().filter(text -> Acrylic.in(text) == Holds.YES).toList();
     boolean nickel = allergies.stream().anyMatch(text -> Nickel.in(text) == Holds.YES);
     List<ApplianceAt> standing = ApplianceAt.standing(about);
     for (ApplianceAt at : ApplianceAt.all(about)) {
       boolean stands = standing.contains(at);
-      if (acrylic) {
-        acrylic(at, stands, found);
+      if (!acrylic.isEmpty()) {
+        acrylic(at, stands, String.join(", ", acrylic), found);
       }
       if (nickel && stands && hasMetal(at.appliance())) {
         nickel(at, found);
@@ -71,7 +72,7 @@ final class ApplianceAllergy implements Rule {
    * order in a material that this list doesn't know yet, silence would let an acrylic pass under
    * its trade word.
    */
-  private static void acrylic(ApplianceAt at, boolean stands, Findings found) {
+  private static void acrylic(ApplianceAt at, boolean stands, String allergy, Findings found) {
     String material = at.appliance().material();
     switch (Acrylic.in(material)) {
       case YES ->
@@ -79,7 +80,8 @@ final class ApplianceAllergy implements Rule {
               .error(at.at("material"), at.id())
               .value(material)
               .limit("no acrylic")
-              .keeping("acrylicAllergy", 1)
+              .keepingWords("AllergyWords", allergy)
+              .keepingWords("MaterialWords", material)
               .says("The patient is allergic to acrylic; the material is %s.".formatted(material));
       case UNKNOWN -> {
         if (stands) {
@@ -115,12 +117,17 @@ final class ApplianceAllergy implements Rule {
   private static void others(Case about, List<String> allergies, Findings found) {
     for (int i = 0; i < allergies.size(); i++) {
       String allergy = allergies.get(i);
-      if (Acrylic.in(allergy) != Holds.YES && Nickel.in(allergy) != Holds.YES) {
+      boolean compared = Acrylic.in(allergy) == Holds.YES || Nickel.in(allergy) == Holds.YES;
+      if (!compared || AllergyWords.tellMore(allergy)) {
         found
             .warning(Pointer.of("patient", "allergies", i), about.treatment().id())
             .value(allergy)
             .limit("none")
-            .says("An allergy is recorded that no rule can compare: read it before ordering.");
+            .says(
+                compared
+                    ? "Beside what the rules compare, %s is recorded as an allergy: read it before ordering."
+                        .formatted(allergy)
+                    : "An allergy is recorded that no rule can compare: read it before ordering.");
       }
     }
   }

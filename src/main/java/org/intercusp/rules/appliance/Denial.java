@@ -1,5 +1,6 @@
 package org.intercusp.rules.appliance;
 
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
@@ -13,9 +14,16 @@ record Denial(Pattern phrases) {
 
   private static final String WITHOUT = "\\b(?:no|non|not|without|free of|free from)[- ]+";
 
+  /** "Not nickel-free" and "almost nickel-free" deny nothing. */
+  private static final String PLAINLY =
+      "(?<!\\b(?:not(?: \\p{L}{1,20})?|almost|nearly|largely|virtually|practically)[- ])"
+          + "(?<![\\p{L}-])";
+
   /** Denials of whatever a pattern describes as a whole word. */
   static Denial of(String word) {
-    return new Denial(Pattern.compile("(?:%s)%s|%s(?:%s)".formatted(word, FREE, WITHOUT, word)));
+    return new Denial(
+        Pattern.compile(
+            "%s(?:%s)%s|%s(?:%s)\\b(?!%s)".formatted(PLAINLY, word, FREE, WITHOUT, word, FREE)));
   }
 
   boolean isIn(String lower) {
@@ -24,5 +32,24 @@ record Denial(Pattern phrases) {
 
   String takenOutOf(String lower) {
     return phrases.matcher(lower).replaceAll(" ");
+  }
+
+  /**
+   * What the denials of a text do not speak of, and that has to be read by itself.
+   *
+   * @param telling words that stand for a material of their own
+   */
+  String leaves(String lower, Pattern telling) {
+    Undenied left = new Undenied(telling);
+    for (String clause : Undenied.clauses(lower)) {
+      Matcher denied = phrases.matcher(clause);
+      if (denied.find()) {
+        left.denied(
+            clause.substring(0, denied.start()), takenOutOf(clause.substring(denied.end())));
+      } else {
+        left.plain(clause);
+      }
+    }
+    return left.text();
   }
 }

@@ -28,10 +28,11 @@ final class Nickel {
     if (NAMED.matcher(DENIED.takenOutOf(lower)).find()) {
       return Holds.YES;
     }
-    if (DENIED.isIn(lower)) {
+    String rest = DENIED.leaves(lower, CARRIERS);
+    if (rest.isBlank() && DENIED.isIn(lower)) {
       return Holds.NO;
     }
-    boolean free = FREE_ALLOYS.matcher(lower).find() && !CARRIERS.matcher(lower).find();
+    boolean free = FREE_ALLOYS.matcher(rest).find() && !CARRIERS.matcher(rest).find();
     return free ? Holds.NO : Holds.UNKNOWN;
   }
 }

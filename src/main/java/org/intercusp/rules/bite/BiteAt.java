@@ -2,11 +2,14 @@ package org.intercusp.rules.bite;
 
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.intercusp.analysis.bite.ConstructionBite;
 import org.intercusp.analysis.bite.IntergingivalHeight.Band;
+import org.intercusp.analysis.stage.Worn;
 import org.intercusp.finding.Pointer;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Limit;
+import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Treatment;
@@ -39,9 +42,7 @@ record BiteAt(int index, Bite bite, ConstructionBite computed) {
 
   private boolean used(Treatment treatment) {
     return treatment.appliances().stream().anyMatch(each -> bite.id().equals(each.biteId()))
-        || treatment.reviews().stream()
-            .map(Review::reactivation)
-            .anyMatch(each -> each != null && bite.id().equals(each.biteId()));
+        || treatment.reviews().stream().anyMatch(this::reactivates);
   }
 
   private boolean registeredAgain(Treatment treatment) {
@@ -51,6 +52,22 @@ record BiteAt(int index, Bite bite, ConstructionBite computed) {
             i ->
                 bites.get(i).recordedOn().isAfter(bite.recordedOn())
                     || (bites.get(i).recordedOn().equals(bite.recordedOn()) && i > index));
+  }
+
+  /** The appliances it is for: built to it, or worn when they were re-activated to it. */
+  Stream<Appliance> appliances(Treatment treatment) {
+    Stream<Appliance> built =
+        treatment.appliances().stream().filter(each -> bite.id().equals(each.biteId()));
+    Stream<Appliance> reactivated =
+        treatment.reviews().stream()
+            .filter(this::reactivates)
+            .flatMap(review -> Worn.on(treatment, review.date()).stream());
+    return Stream.concat(built, reactivated);
+  }
+
+  private boolean reactivates(Review review) {
+    Review.Reactivation taken = review.reactivation();
+    return taken != null && bite.id().equals(taken.biteId());
   }
 
   static String component(String code) {

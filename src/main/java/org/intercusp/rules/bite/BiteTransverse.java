@@ -15,7 +15,9 @@ final class BiteTransverse implements Rule {
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
-        .compares("a crossbite seen in the bite with the screws of the appliances built to it")
+        .compares(
+            "a crossbite seen in the bite with the screws of the appliances built or"
+                + " re-activated to it")
         .limit("an expansion screw on at least one appliance where there is a crossbite")
         .about("/bites/*/crossbiteInBite", BiteAt.component("bite-crossbite"))
         .remedy("Prescribe an expansion screw, or expand before the bite is taken.")
@@ -30,10 +32,7 @@ final class BiteTransverse implements Rule {
   @Override
   public void check(Case about, Findings found) {
     for (BiteAt at : BiteAt.standing(about)) {
-      boolean screw =
-          about.treatment().appliances().stream()
-              .anyMatch(
-                  appliance -> appliance.screw() != null && at.id().equals(appliance.biteId()));
+      boolean screw = at.appliances(about.treatment()).anyMatch(each -> each.screw() != null);
       if (Boolean.TRUE.equals(at.bite().crossbiteInBite()) && !screw) {
         found
             .warning(at.at("crossbiteInBite"), at.id())

@@ -1,5 +1,6 @@
 package org.intercusp.rules.diagnosis;
 
+import java.math.BigDecimal;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
@@ -12,6 +13,7 @@ import org.intercusp.rules.rule.Shown;
 import org.intercusp.treatment.BothSides;
 import org.intercusp.treatment.Diagnosis;
 import org.intercusp.treatment.IncisorClass;
+import org.jspecify.annotations.Nullable;
 
 /** The incisor class agrees with the overjet and the molars. */
 final class DiagnosisClass implements Rule {
@@ -41,36 +43,67 @@ final class DiagnosisClass implements Rule {
   @Override
   public void check(Case about, Findings found) {
     Diagnosis diagnosis = about.treatment().diagnosis();
-    String allowed = against(diagnosis);
-    if (!allowed.isEmpty()) {
+    Bound crossed = crossed(diagnosis.incisorClass(), diagnosis.overjet());
+    if (crossed != null) {
       found
           .error(Pointer.of("diagnosis", "incisorClass"), about.treatment().id())
           .value("overjet", diagnosis.overjet())
-          .limit(allowed)
+          .limit(crossed.allowed())
+          .keeping("incisorClass", number(diagnosis.incisorClass()))
+          .borderlineWithin(diagnosis.overjet().minus(crossed.at()).asDouble(), about.u())
           .says(
               "Class %s does not go with an overjet of %s."
                   .formatted(diagnosis.incisorClass().code(), Shown.of(diagnosis.overjet())));
     }
+    molars(about, diagnosis, found);
+  }
+
+  private static void molars(Case about, Diagnosis diagnosis, Findings found) {
     BothSides molars = diagnosis.molarRelation();
-    if (diagnosis.incisorClass() == IncisorClass.II_1
-        && !molars.right().isAbove(Length.ZERO)
-        && !molars.left().isAbove(Length.ZERO)) {
+    Length nearest = molars.right().isAbove(molars.left()) ? molars.right() : molars.left();
+    if (diagnosis.incisorClass() == IncisorClass.II_1 && !nearest.isAbove(Length.ZERO)) {
       found
           .warning(Pointer.of("diagnosis", "molarRelation"), about.treatment().id())
           .value(Shown.of(molars.right()) + " right, " + Shown.of(molars.left()) + " left")
           .limit("above 0 mm")
+          .borderlineWithin(nearest.asDouble(), about.u())
           .remedy("Look at the molar relations again, or correct the class.")
           .says("Class II/1 with neither molar relation in class II.");
     }
   }
 
-  private static String against(Diagnosis diagnosis) {
-    Length overjet = diagnosis.overjet();
-    return switch (diagnosis.incisorClass()) {
-      case I -> overjet.isAbove(CLASS_ONE_MOST) || overjet.isBelow(Length.ZERO) ? "0-5" : "";
-      case II_1 -> overjet.isAbove(CLASS_TWO_ABOVE) ? "" : "above 2";
-      case II_2 -> "";
-      case III -> overjet.isAbove(CLASS_THREE_MOST) ? "at most 3" : "";
+  /** The class as an acceptance keeps it: the division behind the point. */
+  private static BigDecimal number(IncisorClass incisorClass) {
+    return switch (incisorClass) {
+      case I -> BigDecimal.ONE;
+      case II_1 -> new BigDecimal("2.1");
+      case II_2 -> new BigDecimal("2.2");
+      case III -> BigDecimal.valueOf(3);
     };
+  }
+
+  /**
+   * A bound of the overjet.
+   *
+   * @param allowed what the class goes with, in words
+   */
+  private record Bound(String allowed, Length at) {}
+
+  /** The bound that the overjet lies beyond; null where it goes with the class. */
+  private static @Nullable Bound crossed(IncisorClass incisorClass, Length overjet) {
+    return switch (incisorClass) {
+      case I -> classOne(overjet);
+      case II_1 -> overjet.isAbove(CLASS_TWO_ABOVE) ? null : new Bound("above 2", CLASS_TWO_ABOVE);
+      case II_2 -> null;
+      case III ->
+          overjet.isAbove(CLASS_THREE_MOST) ? new Bound("at most 3", CLASS_THREE_MOST) : null;
+    };
+  }
+
+  private static @Nullable Bound classOne(Length overjet) {
+    if (overjet.isBelow(Length.ZERO)) {
+      return new Bound("0-5", Length.ZERO);
+    }
+    return overjet.isAbove(CLASS_ONE_MOST) ? new Bound("0-5", CLASS_ONE_MOST) : null;
   }
 }

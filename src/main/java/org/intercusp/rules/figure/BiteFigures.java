@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
 import org.intercusp.analysis.Reckoned;
@@ -15,6 +16,7 @@ import org.intercusp.analysis.plan.ActivationPlan;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.Quantity;
 import org.intercusp.measure.Share;
 import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
@@ -54,7 +56,12 @@ final class BiteFigures {
   private void readings() {
     String slide = computed.slideAssumed() ? "slide assumed 0" : null;
     Limits limits = about.limits();
-    length("path", computed.path(), range(limits, Limit.PATH_SHORTEST, Limit.PATH_LONGEST), slide);
+    double u = computed.differenceUncertainty();
+    length(
+        "path",
+        computed.path(),
+        range(limits, Limit.PATH_SHORTEST, Limit.PATH_LONGEST),
+        near(computed.path(), u, slide, Limit.PATH_SHORTEST, Limit.PATH_LONGEST));
     length("activation", computed.activation(), null, slide);
     sheet.number("slide", computed.slide().map(Length::value), 2, Unit.MILLIMETRE, PRACTICE);
     sheet.number(
@@ -65,27 +72,57 @@ final class BiteFigures {
         PRACTICE
             .usually("at most " + limits.of(Limit.SHARE_OF_PATH).toPlainString())
             .noting(shareNote(slide)));
-    length("step", computed.step(), "at most " + Shown.of(limits.of(Limit.BITE_STEP)), null);
+    length(
+        "step",
+        computed.step(),
+        "at most " + Shown.of(limits.of(Limit.BITE_STEP)),
+        near(computed.step(), u, null, Limit.BITE_STEP));
     length("overjet-explained", computed.explainedOverjet(), null, null);
   }
 
   private @Nullable String shareNote(@Nullable String slide) {
     return computed
-        .shareUncertainty()
-        .map(u -> "u = " + Shown.rounded(u, 3) + (slide == null ? "" : "; " + slide))
+        .share()
+        .flatMap(share -> computed.shareUncertainty().map(u -> shareNote(share, u, slide)))
         .result()
         .orElse(slide);
   }
 
+  private @Nullable String shareNote(Share share, double u, @Nullable String slide) {
+    String note = "u = " + Shown.rounded(u, 3) + (slide == null ? "" : "; " + slide);
+    return near(share, u, note, Limit.SHARE_OF_PATH);
+  }
+
+  /** A note, and behind it that one of the limits lies within the uncertainty of a value. */
+  private @Nullable String near(
+      Quantity value, double uncertainty, @Nullable String note, Limit... limits) {
+    boolean borderline =
+        Stream.of(limits)
+            .map(limit -> value.value().subtract(about.limits().of(limit)).abs())
+            .anyMatch(away -> away.doubleValue() <= uncertainty);
+    if (!borderline) {
+      return note;
+    }
+    return (note == null ? "" : note + "; ") + "borderline to the usual range";
+  }
+
   private void heights() {
     Limits limits = about.limits();
-    String band =
-        about.adult()
-            ? range(limits, Limit.HEIGHT_ADULT_LOW, Limit.HEIGHT_ADULT_HIGH)
-            : range(limits, Limit.HEIGHT_CHILD_LOW, Limit.HEIGHT_CHILD_HIGH);
+    Limit low = about.adult() ? Limit.HEIGHT_ADULT_LOW : Limit.HEIGHT_CHILD_LOW;
+    Limit high = about.adult() ? Limit.HEIGHT_ADULT_HIGH : Limit.HEIGHT_CHILD_HIGH;
+    String band = range(limits, low, high);
     IntergingivalHeight height = IntergingivalHeight.of(bite);
-    length("height-in-occlusion", height.inOcclusion(), band, "where treatment should arrive");
-    length("height-in-bite", height.inBite(), band, "usually above the band for a time");
+    double u = IntergingivalHeight.uncertainty(about.error());
+    length(
+        "height-in-occlusion",
+        height.inOcclusion(),
+        band,
+        near(height.inOcclusion(), u, "where treatment should arrive", low, high));
+    length(
+        "height-in-bite",
+        height.inBite(),
+        band,
+        near(height.inBite(), u, "usually above the band for a time", low, high));
   }
 
   private void gaps() {

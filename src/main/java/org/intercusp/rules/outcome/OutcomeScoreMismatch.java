@@ -1,9 +1,9 @@
 package org.intercusp.rules.outcome;
 
-import org.intercusp.analysis.index.PeerAssessment;
 import org.intercusp.analysis.index.Scored;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
+import org.intercusp.finding.Source;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Rule;
@@ -16,6 +16,12 @@ final class OutcomeScoreMismatch implements Rule {
 
   static final String CODE = "outcome-score-mismatch";
 
+  /** Each finding cites the one it is in. */
+  private static final Source INDICES =
+      Source.partlyMemory(
+          "Eur J Orthod 1992;14:125-139 (PAR), Eur J Orthod 1989;11:309-320 (DHC)",
+          "tables of PAR, some letters of DHC and J Orthod 2000;27:149-162 (ICON) from memory");
+
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.ERROR)
@@ -24,7 +30,7 @@ final class OutcomeScoreMismatch implements Rule {
         .limit("equal (points or code)")
         .about("/outcomes/*/scores/**", Outcomes.FHIR_PATH)
         .remedy("Score again; send findings or scores, or both where they agree.")
-        .source(PeerAssessment.SOURCE)
+        .source(INDICES)
         .samples(
             Sample.failing(
                 "/outcomes/0/scores/dhc",
@@ -50,6 +56,7 @@ final class OutcomeScoreMismatch implements Rule {
             .error(at, outcome.id())
             .value(difference.given())
             .limit(difference.computed())
+            .source(difference.source())
             .says(
                 "%s is given as %s; the findings come to %s."
                     .formatted(

@@ -76,17 +76,19 @@ final class ReviewProgressSlow implements Rule {
     }
     BigDecimal slow = about.limits().of(Limit.SLOW_RATE);
     if (progress.rate().compareTo(slow) < 0) {
-      boolean doubt = progress.interval().result().map(i -> i.holds(slow)).orElse(true);
       found
           .warning(last.at("overjet"), last.id())
           .value("rate", Progress.told(progress.rate()))
           .limit(Limit.SLOW_RATE)
           .notingChange(Limit.SLOW_AFTER)
-          .borderlineWithin(doubt ? 0 : 1, 0)
+          .borderlineWithin(
+              progress.rate().subtract(slow).doubleValue(), readingError(about, progress))
           .says(
               "The overjet %s mm a month since fitting; a reduction of %s or more is wanted.%s"
                   .formatted(
-                      course(Progress.told(progress.rate())), Shown.of(slow), interval(progress)));
+                      course(Progress.told(progress.rate())),
+                      Shown.of(slow),
+                      interval(progress, slow)));
     }
   }
 
@@ -96,13 +98,23 @@ final class ReviewProgressSlow implements Rule {
         : "shrinks by " + Shown.of(rate);
   }
 
-  private static String interval(Progress progress) {
+  /** Of two points the error of both readings is all that is known; from three on they tell. */
+  private static double readingError(Case about, Progress progress) {
+    return progress.interval().result().isPresent()
+        ? 0
+        : progress.readingUncertainty(about.error());
+  }
+
+  private static String interval(Progress progress, BigDecimal slow) {
     return progress
         .interval()
         .map(
             i ->
-                " The 95 %% interval of the reduction is %s to %s."
-                    .formatted(Shown.of(Progress.told(i.low())), Shown.of(Progress.told(i.high()))))
+                " The 95 %% interval of the reduction is %s to %s.%s"
+                    .formatted(
+                        Shown.of(Progress.told(i.low())),
+                        Shown.of(Progress.told(i.high())),
+                        i.holds(slow) ? " Borderline: the limit lies within it." : ""))
         .result()
         .orElse("");
   }

@@ -1,10 +1,13 @@
 package org.intercusp.rules.rule;
 
 import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.zip.CRC32;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
@@ -17,6 +20,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Collects what one rule finds in one case. */
 public final class Findings {
+
+  /** A file's acceptances keep numbers up to a million. */
+  private static final long CHECKSUMS = 1_000_000;
 
   private final RuleDescription rule;
   private final Limits limits;
@@ -159,6 +165,17 @@ public final class Findings {
 
     public Draft keeping(String name, long number) {
       return keeping(name, BigDecimal.valueOf(number));
+    }
+
+    /**
+     * Words an acceptance is given for, such as those of a material: kept as their checksum, since
+     * an acceptance keeps numbers, under a name that says so. Case and spaces don't matter.
+     */
+    public Draft keepingWords(String name, String words) {
+      CRC32 checksum = new CRC32();
+      String plain = words.strip().replaceAll("\\s+", " ").toLowerCase(Locale.ROOT);
+      checksum.update(plain.getBytes(StandardCharsets.UTF_8));
+      return keeping("checksumOf" + name, checksum.getValue() % CHECKSUMS);
     }
 
     /** Says that it is borderline when the distance to the limit is within the uncertainty. */

@@ -156,9 +156,9 @@ class IndexPropertyTest {
         Mouth.outcome("o", Phase.START, mouth.findings(), new OutcomeScores(par, "5a", icon));
     assertThat(Scored.differences(wrong))
         .containsExactly(
-            new Scored.Difference(List.of("par", "overjet"), "2", "3"),
-            new Scored.Difference(List.of("dhc"), "5a", "4a"),
-            new Scored.Difference(List.of("icon", "buccalLeft"), "1", "0"));
+            new Scored.Difference(List.of("par", "overjet"), "2", "3", PeerAssessment.SOURCE),
+            new Scored.Difference(List.of("dhc"), "5a", "4a", DentalHealth.SOURCE),
+            new Scored.Difference(List.of("icon", "buccalLeft"), "1", "0", ComplexityIndex.SOURCE));
     OutcomeScores right = new OutcomeScores(new OutcomeScores.Par(0, 0, 0, 0, 3, 0, 0), "4a", null);
     assertThat(Scored.differences(Mouth.outcome("o", Phase.START, mouth.findings(), right)))
         .isEmpty();
