@@ -4,7 +4,6 @@ import com.github.kagkarlsson.scheduler.Scheduler;
 import com.github.kagkarlsson.scheduler.SchedulerName;
 import com.github.kagkarlsson.scheduler.task.CompletionHandler;
 import com.github.kagkarlsson.scheduler.task.FailureHandler;
-import com.github.kagkarlsson.scheduler.task.TaskInstance;
 import com.github.kagkarlsson.scheduler.task.helper.CustomTask;
 import com.github.kagkarlsson.scheduler.task.helper.RecurringTask;
 import com.github.kagkarlsson.scheduler.task.helper.Tasks;
@@ -41,7 +40,6 @@ public final class Clockwork implements AutoCloseable {
 
   private static final Logger LOG = LoggerFactory.getLogger(Clockwork.class);
 
-  private static final String TASK = "delivery";
 
   /** Signs of life an instance may miss before its work is taken over; the library's least is 4. */
   private static final int MISSED = 4;
@@ -136,12 +134,8 @@ public final class Clockwork implements AutoCloseable {
             .build();
   }
 
-  static TaskInstance<Void> wakeUp(String delivery) {
-    return new TaskInstance<>(TASK, delivery);
-  }
-
   private CustomTask<Void> task(Duration afterFailure) {
-    return Tasks.custom(TASK, Void.class)
+    return Tasks.custom(WakeUps.TASK, Void.class)
         .onDeadExecutionRevive()
         .onFailure(new FailureHandler.OnFailureReschedule<>(FixedDelay.of(afterFailure)))
         .execute((wakeUp, context) -> next(wakeUp.getId(), courier.run(wakeUp.getId())));

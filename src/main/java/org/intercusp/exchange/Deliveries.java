@@ -28,8 +28,8 @@ import org.springframework.transaction.support.TransactionTemplate;
 /**
  * The durable deliveries: one for each version of a treatment and each recipient. A caller finds
  * those of the clinics in their reach. Asking again for one gives the one there is. Queueing takes
- * part in the caller's transaction on the same {@link DataSource}, the wake-up of the {@link
- * Clockwork} included.
+ * part in the caller's transaction on the same {@link DataSource}, the wake-up of the workers
+ * included.
  */
 public final class Deliveries {
 
