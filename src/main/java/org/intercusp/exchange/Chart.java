@@ -39,8 +39,8 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
     Snapshot held = Snapshot.of(server, names);
     Map<String, Resource> members = new LinkedHashMap<>();
     names.forEach(
-        name -> held.chosen(name, ledger).ifPresent(one -> members.put(Plan.address(one), one)));
-    patient.patient().ifPresent(one -> members.put(Plan.address(one), one));
+        name -> held.chosen(name, ledger).ifPresent(one -> members.put(Place.of(one), one)));
+    patient.patient().ifPresent(one -> members.put(Place.of(one), one));
     Reader reader = new Reader(server, patient);
     members.values().forEach(reader::lead);
     Following following = new Following(server, reader::read);
@@ -75,7 +75,7 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
       for (Reference reference : Following.references(server, resource)) {
         Optional<String> place = Place.resource(server.base(), reference.getReference());
         if (place.filter(left::contains).isPresent() && patient.patient().isPresent()) {
-          reference.setReference(Plan.address(patient.patient().get()));
+          reference.setReference(Place.of(patient.patient().get()));
         }
       }
     }
@@ -91,7 +91,7 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
                 && one.hasStatus()
                 && FINAL.contains(one.getStatus().toCode())
                 && Survey.own(one).isEmpty()
-                && !members.containsKey(Plan.address(one));
+                && !members.containsKey(Place.of(one));
         if (taken) {
           strangers.add(one);
         }

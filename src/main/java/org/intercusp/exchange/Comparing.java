@@ -150,7 +150,7 @@ final class Comparing {
       return;
     }
     if (THE_CLINICS.contains(difference.path().split("/", -1)[1])) {
-      String at = resource.map(one -> Plan.address(one) + " for ").orElse("") + difference.path();
+      String at = resource.map(one -> Place.of(one) + " for ").orElse("") + difference.path();
       beyond.add(
           new Aside(
               new Beyond(at, shown(difference.after())), resource.map(this::origin).orElse(null)));
@@ -203,7 +203,7 @@ final class Comparing {
         .replaceAll(
             place ->
                 Matcher.quoteReplacement(
-                    Plan.address(
+                    Place.of(
                         chart
                             .bundle()
                             .getEntry()
@@ -217,7 +217,7 @@ final class Comparing {
 
   private Part part(Resource resource) {
     return parts.computeIfAbsent(
-        Plan.address(resource), subject -> part(subject, List.of(origin(resource))));
+        Place.of(resource), subject -> part(subject, List.of(origin(resource))));
   }
 
   private Origin origin(Resource resource) {
@@ -263,7 +263,7 @@ final class Comparing {
       // Of people and organisations, which are the recipient's own, the place is enough.
       boolean ours = own(resource.get()).isPresent();
       Beyond one = new Beyond(addressed(stray.expression()), ours ? stray.value() : "");
-      Part part = parts.get(Plan.address(resource.get()));
+      Part part = parts.get(Place.of(resource.get()));
       if (part == null) {
         beyond.add(new Aside(one, origin(resource.get())));
       } else {

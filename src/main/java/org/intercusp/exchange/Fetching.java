@@ -67,7 +67,7 @@ final class Fetching {
 
   private Bundle bundle(Collection<Resource> own) throws Trouble {
     Map<String, Resource> members = new LinkedHashMap<>();
-    own.forEach(one -> members.put(Plan.address(one), one));
+    own.forEach(one -> members.put(Place.of(one), one));
     Following following = new Following(server, this::read);
     following.complete(members);
     return following.bundle(members);
@@ -96,6 +96,6 @@ final class Fetching {
   }
 
   private void know(Resource resource) {
-    known.put(Plan.address(resource), resource);
+    known.put(Place.of(resource), resource);
   }
 }

@@ -17,7 +17,7 @@ final class Origins {
     Date changed = resource.getMeta().getLastUpdated();
     String version = resource.getMeta().getVersionId();
     return new Origin(
-        Plan.address(resource),
+        Place.of(resource),
         version == null ? "" : version,
         changed == null ? null : changed.toInstant(),
         by(resource),

@@ -150,7 +150,7 @@ final class Piecemeal {
           item ->
               found
                   .chosen(Plan.name(item), Ledger.NONE)
-                  .ifPresent(stored -> addresses.put(item.urn(), Plan.address(stored))));
+                  .ifPresent(stored -> addresses.put(item.urn(), Place.of(stored))));
       boolean all = items.stream().allMatch(item -> addresses.containsKey(item.urn()));
       Trouble missing =
           new Trouble(Difficulty.FAILED, "The server does not find what it has just stored");

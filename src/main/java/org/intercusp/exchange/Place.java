@@ -5,8 +5,12 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.hl7.fhir.r4.model.Resource;
 
-/** URLs that a server sends: which of them are on itself, and what resource they name. */
+/**
+ * Where a resource lies on a server, and URLs that a server sends: which of them are on itself, and
+ * what resource they name.
+ */
 final class Place {
 
   private static final Pattern RESOURCE =
@@ -32,6 +36,11 @@ final class Place {
     String scheme = String.valueOf(url.getScheme()).toLowerCase(Locale.ROOT);
     int port = url.getPort() >= 0 ? url.getPort() : scheme.equals("https") ? 443 : 80;
     return scheme + "://" + String.valueOf(url.getHost()).toLowerCase(Locale.ROOT) + ":" + port;
+  }
+
+  /** {@code Type/id} of a resource as a server holds it. */
+  static String of(Resource stored) {
+    return stored.fhirType() + "/" + stored.getIdElement().getIdPart();
   }
 
   /** {@code Type/id} of a relative or absolute reference or Location on this server. */

@@ -84,16 +84,12 @@ final class Plan {
     for (Item item : one.items()) {
       snapshot
           .chosen(name(item), ledger)
-          .ifPresent(stored -> known.put(item.urn(), address(stored)));
+          .ifPresent(stored -> known.put(item.urn(), Place.of(stored)));
     }
   }
 
   static Name name(Item item) {
     return new Name(item.type(), item.token());
-  }
-
-  static String address(Resource stored) {
-    return stored.fhirType() + "/" + stored.getIdElement().getIdPart();
   }
 
   private void consider(Item item) {
@@ -149,7 +145,7 @@ final class Plan {
     }
     if (!untouched) {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
-      String there = address(stored);
+      String there = Place.of(stored);
       gaps.forEach(gap -> theirs.add(new Beyond(there + "." + gap.path(), shown(gap.stored()))));
       origins.add(Origins.of(stored, likeness, ledger));
     }

@@ -37,7 +37,7 @@ final class Reporting {
     this.likeness = likeness;
     for (Item item : plan.parcel().items()) {
       held.chosen(Plan.name(item), ledger)
-          .ifPresent(stored -> addresses.put(item.urn(), Plan.address(stored)));
+          .ifPresent(stored -> addresses.put(item.urn(), Place.of(stored)));
     }
     ledger.lines().stream().filter(Ledger.Line::withdrawn).forEach(lines::add);
   }

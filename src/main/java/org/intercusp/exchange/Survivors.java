@@ -62,7 +62,7 @@ final class Survivors {
       if (!merged.isEmpty()) {
         String first = "Patient/" + merged.get(0);
         left().forEach(one -> same.put(one, first));
-        standing.forEach(one -> same.put(Plan.address(one), first));
+        standing.forEach(one -> same.put(Place.of(one), first));
       }
       return same;
     }

@@ -80,13 +80,13 @@ final class WholeBundle {
             .map(item -> plan.addressed(item, known, Set.of()))
             .or(change::marked)
             .orElseThrow();
-    resource.setId(Plan.address(change.stored()));
+    resource.setId(Place.of(change.stored()));
     resource.getMeta().setVersionId(null).setLastUpdated(null);
     return resource;
   }
 
   private void update(Bundle bundle, Resource stored, Resource resource) {
-    String address = Plan.address(stored);
+    String address = Place.of(stored);
     BundleEntryComponent entry =
         bundle.addEntry().setFullUrl(server.base() + "/" + address).setResource(resource);
     entry.getRequest().setMethod(HTTPVerb.PUT).setUrl(address);

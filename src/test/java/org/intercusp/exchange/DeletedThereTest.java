@@ -59,7 +59,7 @@ class DeletedThereTest extends PollingRig {
     assertThat(hospital.writes()).isEqualTo(writes);
     assertThat(only().kind()).isEqualTo(Kind.DELETED);
     assertThat(only().base()).isEqualTo(1);
-    assertThat(only().content().beyond().get(0).path()).isEqualTo(Plan.address(gone));
+    assertThat(only().content().beyond().get(0).path()).isEqualTo(Place.of(gone));
     rig.deliveries.retry(next);
     rig.await(next, DeliveryState.HELD);
     assertThat(only().kind()).as("asked once").isEqualTo(Kind.DELETED);

@@ -204,18 +204,18 @@ final class FakeRecords {
 
   /** What its people write there themselves. */
   synchronized <R extends Resource> R write(R resource) {
-    Resource before = resource.hasId() ? stored.get(Plan.address(resource)) : null;
+    Resource before = resource.hasId() ? stored.get(Place.of(resource)) : null;
     if (!resource.hasId()) {
       resource.setId(resource.fhirType() + "/" + ++ids);
     }
     int version = before == null ? 1 : Integer.parseInt(before.getMeta().getVersionId()) + 1;
     resource.getMeta().setVersionId(Integer.toString(version)).setLastUpdated(new Date());
-    stored.put(Plan.address(resource), resource);
+    stored.put(Place.of(resource), resource);
     return resource;
   }
 
   synchronized void remove(Resource resource) {
-    stored.remove(Plan.address(resource));
+    stored.remove(Place.of(resource));
   }
 
   /** A copy of the one whose business identifier ends so. */

@@ -54,7 +54,7 @@ class FetchForbiddenTest {
 
   @Test
   void aPersonThatMayNotBeRead() {
-    String address = Plan.address(person());
+    String address = Place.of(person());
     FetchResult.Fetched result =
         (FetchResult.Fetched) fetched(one -> one.path().endsWith("/" + address));
 

@@ -136,7 +136,7 @@ final class KeptRecords {
         entries
             .append(entries.length() == 0 ? "" : ",")
             .append("{\"resource\":")
-            .append(texts.get(Plan.address(one)))
+            .append(texts.get(Place.of(one)))
             .append('}');
       }
     }
@@ -201,7 +201,7 @@ final class KeptRecords {
         current().stream()
             .filter(one -> one.fhirType().equals(type))
             .filter(Sought.of(sides[0], sides[1]))
-            .map(Plan::address)
+            .map(Place::of)
             .toList();
     if (found.size() > 1) {
       throw new Unmet();

@@ -74,9 +74,9 @@ class MergedPatientTest extends PollingRig {
   void theNextDeliveryUpdatesWhatTheSurvivorHas(boolean movedThere) {
     delivered();
     Patient ours = records.find(Patient.class, identifierOfOurs());
-    link(ours, Plan.address(survivor));
+    link(ours, Place.of(survivor));
     if (movedThere) {
-      moveAll(Plan.address(ours), Plan.address(survivor));
+      moveAll(Place.of(ours), Place.of(survivor));
     }
     List<Proposal> said = polled();
     assertThat(said).filteredOn(one -> one.kind() == Kind.MERGED).hasSize(1);
@@ -86,8 +86,8 @@ class MergedPatientTest extends PollingRig {
 
     deliverAgain(2, "6.5");
     assertThat(records.count("Patient")).isEqualTo(2);
-    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
-    assertThat(subject("/overbite/rev-2")).isEqualTo(Plan.address(survivor));
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(survivor));
+    assertThat(subject("/overbite/rev-2")).isEqualTo(Place.of(survivor));
     assertThat(records.duplicates()).isZero();
     deliverAgain(3, "6");
     assertThat(polled()).noneMatch(one -> one.kind() == Kind.CHANGE);
@@ -96,10 +96,10 @@ class MergedPatientTest extends PollingRig {
   @Test
   void whatTheirPeopleChangedIsNotWrittenOverToMoveIt() {
     delivered();
-    link(records.find(Patient.class, identifierOfOurs()), Plan.address(survivor));
+    link(records.find(Patient.class, identifierOfOurs()), Place.of(survivor));
     edit(Observation.class, "/overbite/rev-2", one -> millimetres(one, "7"));
     deliverAgain(2, "6.5");
-    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(survivor));
     Observation theirs = records.find(Observation.class, "/overbite/rev-2");
     assertThat(theirs.getValueQuantity().getValue()).isEqualByComparingTo("7");
   }
@@ -108,10 +108,10 @@ class MergedPatientTest extends PollingRig {
   void aDeliveryToWhoIsNotAskedTellsOfItOnce() {
     delivered();
     Patient ours = records.find(Patient.class, identifierOfOurs());
-    link(ours, Plan.address(survivor));
+    link(ours, Place.of(survivor));
     for (int version = 2; version <= 3; version++) {
       deliverAgain(version, version == 2 ? "6.5" : "6");
-      assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+      assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(survivor));
       assertThat(proposals.of(key)).hasSize(1).allMatch(one -> one.kind() == Kind.MERGED);
     }
     assertThat(proposals.of(key).toString()).contains("urn:oid:2.999.7|H-4711");
@@ -121,13 +121,13 @@ class MergedPatientTest extends PollingRig {
   void theOneThatWasReplacedMayBeGoneAltogether() {
     delivered();
     Patient ours = records.find(Patient.class, identifierOfOurs());
-    link(ours, Plan.address(survivor));
-    moveAll(Plan.address(ours), Plan.address(survivor));
+    link(ours, Place.of(survivor));
+    moveAll(Place.of(ours), Place.of(survivor));
     polled();
     records.remove(ours);
     deliverAgain(2, "6.5");
     assertThat(records.count("Patient")).isEqualTo(1);
-    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(survivor));
   }
 
   @Test
@@ -136,12 +136,12 @@ class MergedPatientTest extends PollingRig {
     Patient ours = records.find(Patient.class, identifierOfOurs());
     survivor.addIdentifier(ours.getIdentifierFirstRep().copy());
     records.write(survivor);
-    moveAll(Plan.address(ours), Plan.address(survivor));
+    moveAll(Place.of(ours), Place.of(survivor));
     records.remove(ours);
     assertThat(polled()).filteredOn(one -> one.kind() == Kind.MERGED).hasSize(1);
     deliverAgain(2, "6.5");
     assertThat(records.count("Patient")).isEqualTo(1);
-    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(survivor));
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(survivor));
   }
 
   @Test
@@ -152,14 +152,14 @@ class MergedPatientTest extends PollingRig {
     polled();
     deliverAgain(2, "6.5");
     assertThat(referrer.asked()).isEmpty();
-    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(ours));
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(ours));
 
     ours.getLink().clear();
-    link(ours, Plan.address(survivor));
-    link(survivor, Plan.address(ours));
+    link(ours, Place.of(survivor));
+    link(survivor, Place.of(ours));
     assertThat(polled()).noneMatch(one -> one.kind() == Kind.MERGED);
     deliverAgain(3, "6");
-    assertThat(subject("/overjet/rev-2")).isEqualTo(Plan.address(ours));
+    assertThat(subject("/overjet/rev-2")).isEqualTo(Place.of(ours));
     assertThat(records.count("Patient")).isEqualTo(2);
   }
 

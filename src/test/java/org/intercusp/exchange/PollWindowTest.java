@@ -33,9 +33,9 @@ class PollWindowTest extends PollingRig {
     poll();
     poll();
     assertThat(only().kind()).isEqualTo(Kind.BEYOND);
-    String own = Plan.address(records.find(Observation.class, "/overjet/rev-2"));
+    String own = Place.of(records.find(Observation.class, "/overjet/rev-2"));
     assertThat(only().content().beyond().stream().map(Beyond::path))
-        .containsExactlyInAnyOrder(own + ".note[0]", Plan.address(inches), Plan.address(early));
+        .containsExactlyInAnyOrder(own + ".note[0]", Place.of(inches), Place.of(early));
     assertThat(proposals.accept(key, only().number(), 1, NOTHING))
         .isInstanceOf(Decision.Done.class);
     assertThat(rig.archive.current(key).orElseThrow().version()).isEqualTo(1);
@@ -52,7 +52,7 @@ class PollWindowTest extends PollingRig {
     poll();
     Proposal proposal = only();
     assertThat(proposal.kind()).isEqualTo(Kind.UNREADABLE);
-    String own = Plan.address(records.find(Observation.class, "/overjet/rev-2"));
+    String own = Place.of(records.find(Observation.class, "/overjet/rev-2"));
     assertThat(proposal.content().beyond().toString()).contains(own + ".value: expected");
     edit(
         Observation.class,

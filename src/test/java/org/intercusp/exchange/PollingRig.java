@@ -107,7 +107,7 @@ abstract class PollingRig extends DeliveryRig {
     seen.setStatus(Observation.ObservationStatus.FINAL);
     seen.getCode().addCoding().setSystem("http://loinc.org").setCode("32916-9");
     Patient patient = records.find(Patient.class, "");
-    seen.setSubject(new Reference(Plan.address(patient)));
+    seen.setSubject(new Reference(Place.of(patient)));
     seen.setEffective(new DateTimeType(day));
     seen.addPerformer(new Reference().setDisplay("Dr. Brandt"));
     return records.write(millimetres(seen, millimetres));
