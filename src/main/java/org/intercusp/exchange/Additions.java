@@ -11,9 +11,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.hl7.fhir.r4.model.Observation;
 import org.intercusp.exchange.Comparing.Part;
-import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Change;
-import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.fhir.Sightings;
 import org.intercusp.fhir.Sightings.Sighting;
 import org.intercusp.treatment.Treatment;
@@ -91,7 +89,7 @@ final class Additions {
   Additions of(List<Observation> strangers, Sightings sightings) {
     Map<LocalDate, List<Seen>> byDay = new TreeMap<>();
     for (Observation one : strangers) {
-      Origin origin = Origins.of(one, likeness, Ledger.NONE);
+      Origin origin = Origin.of(one, likeness, Ledger.NONE);
       Optional<Sighting> read = sightings.read(one);
       if (read.isEmpty()) {
         nowhere(origin, "no day, or a value of another kind or unit");

@@ -10,9 +10,7 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.hl7.fhir.r4.model.Resource;
-import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Change;
-import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.fhir.Unplaced;
@@ -221,7 +219,7 @@ final class Comparing {
   }
 
   private Origin origin(Resource resource) {
-    return Origins.of(resource, likeness, ledger);
+    return Origin.of(resource, likeness, ledger);
   }
 
   private static Optional<Ledger.Name> own(Resource resource) {

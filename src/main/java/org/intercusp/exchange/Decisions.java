@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import org.intercusp.exchange.Ledger.Deletion;
 import org.intercusp.exchange.Proposal.Kind;
-import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Proposal.State;
 
 /**

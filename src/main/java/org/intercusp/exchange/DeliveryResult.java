@@ -37,16 +37,20 @@ public sealed interface DeliveryResult {
    * Nothing was written: what was delivered before has been changed on the server since, and now
    * again by the clinic, or it was deleted there. A person has to decide.
    *
-   * @param theirs what is another there, for whoever decides
+   * @param beyond what is another there, for whoever decides
+   * @param origins the resources that say so
    * @param deleted what was deleted
    */
   record Conflicting(
       List<DeliveryReport.Difference> differences,
-      Proposal.Content theirs,
+      List<Beyond> beyond,
+      List<Origin> origins,
       List<Ledger.Line> deleted)
       implements DeliveryResult {
     public Conflicting {
       differences = List.copyOf(differences);
+      beyond = List.copyOf(beyond);
+      origins = List.copyOf(origins);
       deleted = List.copyOf(deleted);
     }
   }

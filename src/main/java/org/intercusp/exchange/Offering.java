@@ -15,11 +15,9 @@ import org.intercusp.audit.Deed;
 import org.intercusp.exchange.Comparing.Aside;
 import org.intercusp.exchange.Comparing.Found;
 import org.intercusp.exchange.Comparing.Part;
-import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Change;
 import org.intercusp.exchange.Proposal.Content;
 import org.intercusp.exchange.Proposal.Kind;
-import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Proposal.State;
 import tools.jackson.databind.JsonNode;
 
@@ -202,7 +200,7 @@ final class Offering {
           subject,
           Kind.DELETED,
           "deleted",
-          new Content(List.of(), what, fresh.stream().map(Origins::of).toList()));
+          new Content(List.of(), what, fresh.stream().map(Origin::of).toList()));
     }
   }
 

@@ -13,8 +13,6 @@ import org.intercusp.exchange.DeliveryReport.Outcome;
 import org.intercusp.exchange.DeliveryResult.Conflicting;
 import org.intercusp.exchange.Likeness.Gap;
 import org.intercusp.exchange.Parcel.Item;
-import org.intercusp.exchange.Proposal.Beyond;
-import org.intercusp.exchange.Proposal.Origin;
 import org.intercusp.exchange.Snapshot.Name;
 import org.intercusp.exchange.Survivors.Followed;
 import org.intercusp.fhir.Withdrawal;
@@ -147,7 +145,7 @@ final class Plan {
       gaps.forEach(gap -> conflicts.add(difference(name(item), gap)));
       String there = Place.of(stored);
       gaps.forEach(gap -> theirs.add(new Beyond(there + "." + gap.path(), shown(gap.stored()))));
-      origins.add(Origins.of(stored, likeness, ledger));
+      origins.add(Origin.of(stored, likeness, ledger));
     }
     return Outcome.UPDATED;
   }
@@ -218,7 +216,7 @@ final class Plan {
 
   /** What a person has to decide on before anything is written. */
   Conflicting conflict() {
-    return new Conflicting(conflicts, new Proposal.Content(List.of(), theirs, origins), deleted);
+    return new Conflicting(conflicts, theirs, origins, deleted);
   }
 
   /** Whether something of the parcel is not on the server. */

@@ -3,7 +3,6 @@ package org.intercusp.exchange;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
-import java.util.Objects;
 import java.util.stream.Stream;
 import org.intercusp.archive.TreatmentKey;
 import org.jspecify.annotations.Nullable;
@@ -106,43 +105,6 @@ public record Proposal(
     public Change {
       keys = List.copyOf(keys);
       lacking = List.copyOf(lacking);
-    }
-  }
-
-  /**
-   * Something at the recipient that has no place in the file.
-   *
-   * @param path FHIRPath from the address of the resource
-   * @param value in a few words; empty for people and organisations, which the file does not need
-   */
-  public record Beyond(String path, String value) {}
-
-  /**
-   * A resource it came from, as the recipient tells.
-   *
-   * @param address {@code Type/id}
-   * @param version its version there; empty where none is told
-   * @param changedAt when it was changed by the recipient's clock
-   * @param by who made it or which system, as far as the resource says
-   * @param own our name for it; absent where it is not one of ours
-   * @param digest of its content; empty where it was deleted
-   * @param left digest of what it was left with when that was found; absent where it is not one of
-   *     ours, and in proposals of before
-   */
-  public record Origin(
-      String address,
-      String version,
-      @Nullable Instant changedAt,
-      String by,
-      Ledger.@Nullable Name own,
-      String digest,
-      @Nullable String left) {
-
-    /** Whether both tell of the same content that was changed from the same. */
-    boolean isSame(Origin other) {
-      return Objects.equals(own, other.own)
-          && digest.equals(other.digest)
-          && Objects.equals(left, other.left);
     }
   }
 

@@ -8,6 +8,7 @@ import org.intercusp.archive.TreatmentKey;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.DeliveryResult.Conflicting;
 import org.intercusp.exchange.Ledger.Holder;
+import org.intercusp.exchange.Proposal.Content;
 import org.intercusp.exchange.Proposal.Kind;
 
 /**
@@ -46,7 +47,7 @@ final class Telling {
     if (conflict != null) {
       offering.deleted(subject, conflict.deleted());
       if (recipient.pollEvery() == null) {
-        offering.listed(subject, conflict.theirs());
+        offering.listed(subject, new Content(List.of(), conflict.beyond(), conflict.origins()));
       }
     }
     if (isWhole(ending)) {

@@ -10,7 +10,6 @@ import org.hl7.fhir.r4.model.DateType;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Patient;
 import org.intercusp.archive.Databases;
-import org.intercusp.exchange.Proposal.Beyond;
 import org.intercusp.exchange.Proposal.Kind;
 import org.intercusp.exchange.Proposals.Decision;
 import org.junit.jupiter.api.Test;
