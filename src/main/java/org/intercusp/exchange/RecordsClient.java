@@ -14,11 +14,11 @@ import org.intercusp.fhir.Canonicals;
  */
 public final class RecordsClient {
 
-  private final FhirText text;
+  private final FhirContext r4;
   private final Canonicals canonicals;
   private final ClientSettings settings;
   private final Clock clock;
-  private final Post post;
+  private final Calls calls;
   private final Turns patients = new Turns();
 
   /**
@@ -30,22 +30,11 @@ public final class RecordsClient {
    */
   public RecordsClient(
       FhirContext r4, Canonicals canonicals, Guard guard, ClientSettings settings, Clock clock) {
-    this(r4, canonicals, guard, settings, clock, new Surroundings());
-  }
-
-  RecordsClient(
-      FhirContext r4,
-      Canonicals canonicals,
-      Guard guard,
-      ClientSettings settings,
-      Clock clock,
-      Surroundings surroundings) {
-    this.text = new FhirText(r4, canonicals, guard);
+    this.r4 = r4;
     this.canonicals = canonicals;
     this.settings = settings;
     this.clock = clock;
-    Wire wire = new Wire(settings, surroundings);
-    this.post = new Post(wire, new TokenDesk(wire, clock));
+    this.calls = new Calls(r4, canonicals, guard, settings, clock);
   }
 
   /**
@@ -72,7 +61,7 @@ public final class RecordsClient {
 
   private DeliveryResult deliver(
       Target target, Bundle transaction, Ledger ledger, Past past, boolean mayCreate) {
-    Parcel parcel = Parcel.of(text.context(), transaction);
+    Parcel parcel = Parcel.of(r4, transaction);
     Deadline deadline = Deadline.in(settings.deadline());
     String patient = patient(target, parcel);
     try {
@@ -84,7 +73,7 @@ public final class RecordsClient {
       return busy();
     }
     try {
-      FhirServer server = server(target, deadline, past);
+      FhirServer server = calls.to(target, deadline, past);
       return new Delivering(server, parcel, ledger, canonicals, mayCreate, clock).run();
     } finally {
       patients.give(patient);
@@ -94,14 +83,14 @@ public final class RecordsClient {
   /** Reads the treatments of the patient with this identifier back, each as a Bundle of its own. */
   public FetchResult fetch(Target target, String patientSystem, String patientValue) {
     Deadline deadline = Deadline.in(settings.deadline());
-    return new Fetching(server(target, deadline, Past.READING)).run(patientSystem, patientValue);
+    return new Fetching(calls.to(target, deadline, Past.READING)).run(patientSystem, patientValue);
   }
 
   /** Whether the server answers with a CapabilityStatement of FHIR R4. */
   public Reachability reach(Target target) {
     try {
       Capabilities can =
-          server(target, Deadline.in(settings.connecting()), Past.READING).capabilities();
+          calls.to(target, Deadline.in(settings.connecting()), Past.READING).capabilities();
       return new Reachability(true, "FHIR " + can.release().version());
     } catch (Trouble e) {
       return new Reachability(false, e.reason());
@@ -117,11 +106,7 @@ public final class RecordsClient {
 
   /** The interactions of one call that only reads. */
   FhirServer reader(Target target) {
-    return server(target, Deadline.in(settings.deadline()), Past.READING);
-  }
-
-  private FhirServer server(Target target, Deadline deadline, Past past) {
-    return new FhirServer(target, post, text, settings, clock, deadline, past);
+    return calls.to(target, Deadline.in(settings.deadline()), Past.READING);
   }
 
   private static String patient(Target target, Parcel parcel) {

@@ -132,8 +132,8 @@ class OutboundSafetyTest {
   @ValueSource(strings = {"127.0.0.1", "::1", "169.254.169.254", "fe80::1", "0.0.0.0", "224.0.0.1"})
   void namesThatLeadHere(String address) {
     Surroundings names = new Surroundings(host -> List.of(at("192.0.2.1"), at(address)));
-    RecordsClient careful =
-        new RecordsClient(
+    Calls careful =
+        new Calls(
             Clients.R4,
             Canonicals.RESERVED,
             new Guard(GuardLimits.DEFAULT),
@@ -142,10 +142,19 @@ class OutboundSafetyTest {
             names);
     URI url = URI.create("http://records.example:" + server.baseUrl().getPort() + "/fhir");
 
-    assertThat(careful.reach(Target.of(url)).words()).contains("leads to this machine");
+    assertThat(words(careful, Target.of(url))).contains("leads to this machine");
     Target meant = new Target(url, new Authorization.None(), null, Vicinity.THIS_MACHINE_TOO);
-    assertThat(careful.reach(meant).words()).doesNotContain("leads to this machine");
-    assertThat(careful.reach(server.target()).words()).contains("404");
+    assertThat(words(careful, meant)).doesNotContain("leads to this machine");
+    assertThat(words(careful, server.target())).contains("404");
+  }
+
+  private static String words(Calls calls, Target target) {
+    try {
+      calls.to(target, Deadline.in(Duration.ofSeconds(2)), Past.READING).capabilities();
+      return "";
+    } catch (Trouble e) {
+      return e.reason();
+    }
   }
 
   private static InetAddress at(String literal) {
