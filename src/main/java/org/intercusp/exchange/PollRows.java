@@ -1,5 +1,6 @@
 package org.intercusp.exchange;
 
+import java.time.ZoneOffset;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
@@ -161,12 +162,12 @@ final class PollRows {
     JdbcClient.StatementSpec spec =
         jdbc.sql(sql)
             .param("to", recipient)
-            .param("now", DeliveryRows.at(now))
+            .param("now", now.atOffset(ZoneOffset.UTC))
             .param("trouble", trouble.substring(0, Math.min(trouble.length(), LONGEST)));
     return sql.contains(":time")
         ? spec.param(
             "time",
-            time == null ? null : DeliveryRows.at(time),
+            time == null ? null : time.atOffset(ZoneOffset.UTC),
             java.sql.Types.TIMESTAMP_WITH_TIMEZONE)
         : spec;
   }

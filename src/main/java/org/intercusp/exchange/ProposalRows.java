@@ -1,5 +1,6 @@
 package org.intercusp.exchange;
 
+import java.time.ZoneOffset;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -7,6 +8,7 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
+import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.TreatmentKey;
@@ -70,7 +72,7 @@ final class ProposalRows {
   }
 
   void add(Proposal one) {
-    callers.mustReach(DeliveryRows.clinic(one.treatment()));
+    callers.mustReach(clinic(one.treatment()));
     jdbc.sql(
             "insert into proposal (clinic_system, clinic_value, treatment_id, number, recipient,"
                 + " kind, state, subject, standing, base_version, found_at, decided_by, reason,"
@@ -86,7 +88,7 @@ final class ProposalRows {
         .param("subject", bounded(one.subject()))
         .param("standing", one.standing())
         .param("base", one.base())
-        .param("found", DeliveryRows.at(one.foundAt()))
+        .param("found", one.foundAt().atOffset(ZoneOffset.UTC))
         .param("reason", bounded(one.reason()))
         .param("content", Placing.JSON.writeValueAsString(one.content()))
         .update();
@@ -105,7 +107,7 @@ final class ProposalRows {
         .param("by", by)
         .param("made", made)
         .param("reason", bounded(reason))
-        .param("now", DeliveryRows.at(now))
+        .param("now", now.atOffset(ZoneOffset.UTC))
         .param("number", one.number())
         .update();
   }
@@ -128,6 +130,10 @@ final class ProposalRows {
         .param("system", key.clinic().system())
         .param("clinic", key.clinic().value())
         .param("treatment", key.treatment());
+  }
+
+  static Clinic clinic(TreatmentKey key) {
+    return new Clinic(key.clinic().system(), key.clinic().value());
   }
 
   private static String bounded(String text) {

@@ -92,13 +92,13 @@ public final class Proposals {
 
   /** All of a treatment, the newest first. */
   public List<Proposal> of(TreatmentKey key) {
-    trail.seen(Deed.SEARCH, Thing.of("Proposal", DeliveryRows.clinic(key), key.treatment()));
+    trail.seen(Deed.SEARCH, Thing.of("Proposal", ProposalRows.clinic(key), key.treatment()));
     return rows.of(key);
   }
 
   /** One of them. */
   public Optional<Proposal> find(TreatmentKey key, int number) {
-    trail.seen(Deed.READ, Thing.of("Proposal", DeliveryRows.clinic(key), key.treatment()));
+    trail.seen(Deed.READ, Thing.of("Proposal", ProposalRows.clinic(key), key.treatment()));
     return rows.find(key, number);
   }
 
@@ -214,7 +214,7 @@ public final class Proposals {
 
   static Thing thing(Proposal proposal) {
     TreatmentKey key = proposal.treatment();
-    return Thing.of("Proposal", DeliveryRows.clinic(key), key.treatment()).to(proposal.recipient());
+    return Thing.of("Proposal", ProposalRows.clinic(key), key.treatment()).to(proposal.recipient());
   }
 
   private Optional<byte[]> changed(Proposal proposal, StoredTreatment current, JsonNode supplied) {

@@ -1,5 +1,6 @@
 package org.intercusp.exchange;
 
+import java.time.ZoneOffset;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
@@ -102,7 +103,7 @@ final class UnansweredRows {
         .param("treatment", delivery.treatment().treatment())
         .param("to", delivery.recipient())
         .param("patient", patient)
-        .param("from", DeliveryRows.at(from))
+        .param("from", from.atOffset(ZoneOffset.UTC))
         .query(
             (row, number) ->
                 new Write(
@@ -122,7 +123,7 @@ final class UnansweredRows {
                     + " and t.unanswered_since > :from")
             .param("to", delivery.recipient())
             .param("id", delivery.id())
-            .param("from", DeliveryRows.at(now().minus(settling)))
+            .param("from", now().minus(settling).atOffset(ZoneOffset.UTC))
             .query(Long.class)
             .single()
         > 0;

@@ -1,5 +1,6 @@
 package org.intercusp.exchange;
 
+import java.time.ZoneOffset;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -29,8 +30,8 @@ final class WrongTimes {
 
   void putRight() {
     Instant now = clock.instant();
-    OffsetDateTime present = DeliveryRows.at(now);
-    OffsetDateTime future = DeliveryRows.at(now.plus(SKEW));
+    OffsetDateTime present = now.atOffset(ZoneOffset.UTC);
+    OffsetDateTime future = now.plus(SKEW).atOffset(ZoneOffset.UTC);
     jdbc.sql(
             "update scheduled_tasks set execution_time = :now, version = version + 1"
                 + " where picked = false and execution_time > :future and task_instance in"
@@ -52,8 +53,8 @@ final class WrongTimes {
             .toInstant();
     // Who still works renews the lease from the time that it is now.
     jdbc.sql("update delivery_lane set until = :end where until > :later")
-        .param("end", DeliveryRows.at(databases.plus(lease)))
-        .param("later", DeliveryRows.at(databases.plus(lease).plus(SKEW)))
+        .param("end", databases.plus(lease).atOffset(ZoneOffset.UTC))
+        .param("later", databases.plus(lease).plus(SKEW).atOffset(ZoneOffset.UTC))
         .update();
   }
 }

@@ -2,6 +2,7 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.ZoneOffset;
 import java.sql.Timestamp;
 import java.time.Duration;
 import java.time.Instant;
@@ -115,7 +116,7 @@ class MigrationsTest extends DeliveryRig {
     jdbc.sql(
             "update scheduled_tasks set picked = true, picked_by = 'the dead', last_heartbeat ="
                 + " :at, execution_time = :at where task_instance = :id")
-        .param("at", DeliveryRows.at(before))
+        .param("at", before.atOffset(ZoneOffset.UTC))
         .param("id", crashed)
         .update();
     rows.move(waiting, DeliveryState.WAITING, "was down", before, before);
@@ -162,7 +163,7 @@ class MigrationsTest extends DeliveryRig {
   }
 
   private static Object plain(Object value) {
-    return value instanceof Timestamp time ? DeliveryRows.at(time.toInstant()) : value;
+    return value instanceof Timestamp time ? time.toInstant().atOffset(ZoneOffset.UTC) : value;
   }
 
   private static Set<String> columns(JdbcTemplate jdbc, String table) {

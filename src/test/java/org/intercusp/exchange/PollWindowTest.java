@@ -2,6 +2,7 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.ZoneOffset;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.Date;
@@ -100,7 +101,7 @@ class PollWindowTest extends PollingRig {
 
     JdbcClient.create(rig.database)
         .sql("update recipient_poll set server_time = :later")
-        .param("later", DeliveryRows.at(Clock.systemUTC().instant().plusSeconds(7200)))
+        .param("later", Clock.systemUTC().instant().plusSeconds(7200).atOffset(ZoneOffset.UTC))
         .update();
     poll();
     assertThat(change(only()).path()).isEqualTo("/patient/birthDate");

@@ -104,6 +104,6 @@ class WithdrawnLaterTest extends WithdrawalRig {
 
   private static void longAgo(Rig rig, String sql) {
     Instant then = Instant.now().minus(Duration.ofDays(30));
-    JdbcClient.create(rig.database).sql(sql).param("then", DeliveryRows.at(then)).update();
+    JdbcClient.create(rig.database).sql(sql).param("then", then.atOffset(ZoneOffset.UTC)).update();
   }
 }
