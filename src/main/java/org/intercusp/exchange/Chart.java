@@ -33,7 +33,7 @@ record Chart(Bundle bundle, List<Observation> strangers, List<Ledger.Line> delet
     Set<Name> names = new LinkedHashSet<>();
     for (Ledger.Line line : ledger.lines()) {
       if (!line.withdrawn()) {
-        names.add(new Name(line.type(), line.token()));
+        names.add(Deleted.name(line));
       }
     }
     Snapshot held = Snapshot.of(server, names);

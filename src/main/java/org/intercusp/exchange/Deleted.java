@@ -28,6 +28,13 @@ final class Deleted {
     return lines.stream().filter(line -> held.all(name(line)).isEmpty()).toList();
   }
 
+  /** The same, asked of the server alone. */
+  static List<Ledger.Line> at(FhirServer server, Ledger ledger, Followed patient) throws Trouble {
+    List<Name> names =
+        ledger.lines().stream().filter(line -> !line.withdrawn()).map(Deleted::name).toList();
+    return of(ledger, Snapshot.of(server, names), patient);
+  }
+
   static Name name(Ledger.Line line) {
     return new Name(line.type(), line.token());
   }

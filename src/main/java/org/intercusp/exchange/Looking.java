@@ -125,10 +125,7 @@ final class Looking {
   /** Whether something of the treatment was deleted there and nobody has decided on it. */
   boolean misses(Look look) throws Trouble {
     Ledger ledger = ledgers.read(look.recipient().name(), look.delivered().key());
-    List<Snapshot.Name> names =
-        ledger.lines().stream().filter(one -> !one.withdrawn()).map(Deleted::name).toList();
-    Snapshot held = Snapshot.of(look.server(), names);
-    return Deleted.of(ledger, held, look.patient()).stream()
+    return Deleted.at(look.server(), ledger, look.patient()).stream()
         .anyMatch(line -> line.deletion() == Ledger.Deletion.UNDECIDED);
   }
 
