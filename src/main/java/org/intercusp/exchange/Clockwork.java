@@ -40,7 +40,6 @@ public final class Clockwork implements AutoCloseable {
 
   private static final Logger LOG = LoggerFactory.getLogger(Clockwork.class);
 
-
   /** Signs of life an instance may miss before its work is taken over; the library's least is 4. */
   private static final int MISSED = 4;
 

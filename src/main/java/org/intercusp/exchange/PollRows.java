@@ -1,8 +1,8 @@
 package org.intercusp.exchange;
 
-import java.time.ZoneOffset;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;

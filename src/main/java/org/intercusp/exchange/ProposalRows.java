@@ -1,10 +1,10 @@
 package org.intercusp.exchange;
 
-import java.time.ZoneOffset;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;

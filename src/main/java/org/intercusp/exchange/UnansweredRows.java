@@ -1,9 +1,9 @@
 package org.intercusp.exchange;
 
-import java.time.ZoneOffset;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.List;
 import javax.sql.DataSource;
 import org.springframework.jdbc.core.simple.JdbcClient;

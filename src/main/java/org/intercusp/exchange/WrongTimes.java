@@ -1,10 +1,10 @@
 package org.intercusp.exchange;
 
-import java.time.ZoneOffset;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import javax.sql.DataSource;
 import org.springframework.jdbc.core.simple.JdbcClient;
 

@@ -2,9 +2,9 @@ package org.intercusp.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.ZoneOffset;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.List;
 import org.hl7.fhir.r4.model.DateType;
