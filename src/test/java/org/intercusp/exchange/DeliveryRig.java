@@ -85,8 +85,7 @@ public abstract class DeliveryRig {
               new Recipient("referrer", "Referrer", referrer.target(), ConsentScope.REFERRER)));
 
   /** How often the hospital is asked for changes; null where it never is. */
-  @Nullable
-  public Duration pollEvery() {
+  public @Nullable Duration pollEvery() {
     return null;
   }
 

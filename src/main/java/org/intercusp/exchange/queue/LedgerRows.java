@@ -40,8 +40,7 @@ public final class LedgerRows {
   }
 
   /** The Patient that a treatment was delivered for; absent before that was written down. */
-  @Nullable
-  public Holder holder(String recipient, TreatmentKey key) {
+  public @Nullable Holder holder(String recipient, TreatmentKey key) {
     return of("select * from delivered_patient", recipient, key)
         .query(
             (row, number) ->

@@ -73,8 +73,7 @@ public final class Survivors {
     }
 
     /** What to remember of it. */
-    @Nullable
-    public Holder holder(Token ours) {
+    public @Nullable Holder holder(Token ours) {
       if (standing.isEmpty()) {
         return null;
       }

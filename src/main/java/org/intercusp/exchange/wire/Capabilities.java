@@ -73,9 +73,7 @@ public record Capabilities(
             .collect(Collectors.toSet()));
   }
 
-  /**
-   * What it says of a resource type of R4; that nothing is known where it does not name the type.
-   */
+  /** What it says of a resource type of R4, or that nothing is known of it. */
   public Type of(String type) {
     return types.getOrDefault(type, UNKNOWN);
   }

@@ -48,8 +48,7 @@ abstract class PollingRig extends DeliveryRig {
 
   /** The tests ask themselves. */
   @Override
-  @Nullable
-  public Duration pollEvery() {
+  public @Nullable Duration pollEvery() {
     return Duration.ofDays(1);
   }
 

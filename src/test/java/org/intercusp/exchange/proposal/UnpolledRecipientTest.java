@@ -19,8 +19,7 @@ class UnpolledRecipientTest extends PollingRig {
   private static final String OVERJET = "/overjet/rev-2";
 
   @Override
-  @Nullable
-  public Duration pollEvery() {
+  public @Nullable Duration pollEvery() {
     return null;
   }
 
