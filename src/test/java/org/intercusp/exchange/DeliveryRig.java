@@ -76,7 +76,7 @@ public abstract class DeliveryRig {
   /** Whether something else than consent stops every version. */
   public final AtomicBoolean wrong = new AtomicBoolean();
 
-  private final Clearance gate = new ConsentAlone();
+  public final Clearance gate = new ConsentAlone();
   public final Recipients recipients =
       new Recipients(
           List.of(

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigDecimal;
 import java.util.Map;
+import org.intercusp.analysis.block.JawShape;
+import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Limit;
 import org.intercusp.rules.rule.Limits;
+import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
 
 class LimitsTest {
@@ -63,6 +66,38 @@ class LimitsTest {
   void theUsualValueWrittenOtherwiseIsNoChange() {
     Limits same = Limits.named(Map.of("share-of-path", new BigDecimal("0.7")));
     assertThat(same.isChanged(Limit.SHARE_OF_PATH)).isFalse();
+  }
+
+  /** What is assumed of a jaw is common practice too: figure and rule go by what the clinic set. */
+  @Test
+  void theJawIsWhatTheClinicAssumes() {
+    assertThat(jaw("{}", Limits.USUAL)).isEqualTo(new JawShape(88, 26, 20, 14, 22, 31));
+    assertThat(jaw("{\"/patient/birthDate\": \"1990-05-01\"}", Limits.USUAL))
+        .isEqualTo(new JawShape(100, 26, 25, 14, 21, 30));
+    Limits own =
+        Limits.named(
+            Map.of(
+                "jaw-child-side", new BigDecimal("90"),
+                "jaw-balkwill-angle", new BigDecimal("24"),
+                "jaw-child-path", new BigDecimal("10"),
+                "jaw-child-first-premolar", new BigDecimal("13"),
+                "jaw-child-second-premolar", new BigDecimal("20.5"),
+                "jaw-child-molar", new BigDecimal("29")));
+    assertThat(jaw("{}", own)).isEqualTo(new JawShape(90, 24, 10, 13, 20.5, 29));
+    String note =
+        new Examiner(own)
+            .examine(SampleTreatments.base(), SampleTreatments.base().asOf()).figures().stream()
+                .filter(figure -> figure.name().equals("gap-first-molar"))
+                .findFirst()
+                .orElseThrow()
+                .note();
+    assertThat(note).contains("Bonwill side 90 mm, Balkwill angle 24 deg, condylar path 10 deg");
+    refused("jaw-child-molar", "25", "jaw-child-molar");
+  }
+
+  private static JawShape jaw(String changes, Limits limits) {
+    Treatment treatment = SampleTreatments.changed(changes);
+    return Case.of(treatment, treatment.asOf(), limits).jaw();
   }
 
   private static void refused(String name, String value, String says) {

@@ -9,6 +9,8 @@ import org.intercusp.analysis.trim.TrimmingPlan.When;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Whether blocks are trimmed and how many visits of the plan are over; common practice. */
 class TrimmedTest {
@@ -51,6 +53,47 @@ class TrimmedTest {
     assertThat(visit(low, "2026-05-31")).isEqualTo("visit 3 of the trimming plan");
     assertThat(visit(low, "2026-06-01")).isEqualTo("the molars should meet by now");
     assertThat(visit(low, "2026-07-13")).isEqualTo("the molars should meet by now");
+  }
+
+  /** Nothing is trimmed or erupts before: the first trim makes the whole clearance of 1.5 mm. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      value = {
+        "'/reviews/3/overjet': 2 | 1.5 | visit 1 of the trimming plan",
+        "'/reviews/2/overjet': 2, '/reviews/3/overjet': 2 | 0.5 | visit 2 of the trimming plan",
+        "'/reviews/0/overjet': 2, '/reviews/3/overjet': 2 | 0.5 | visit 4 of the trimming plan",
+        "'/reviews/0/overjet': 2 | 0 | not before the overjet goal is reached",
+        "'/reviews/2/overjet': 2, '/reviews/3/overjet': 2, '/stages/0/trimming/fromReview': 5"
+            + " | 1.5 | visit 1 of the trimming plan",
+        "'/reviews/2/overjet': 2, '/reviews/3/overjet': 2, '/stages/0/trimming/fromReview': 6"
+            + " | 0 | not before review 6",
+        "'/stages/0/goals': [] | 0 | no overjet goal says when to begin",
+        "'/stages/0/goals': [{'measure': 'overjet', 'comparator': 'ge', 'target': 0},"
+            + " {'measure': 'overjet', 'comparator': 'le', 'target': 2}]"
+            + " | 0 | not before the overjet goal is reached"
+      })
+  void afterTheGoalThePlanIsCountedFromTheReviewThatMetIt(
+      String changes, String amount, String why) {
+    Treatment treatment =
+        SampleTreatments.changed(
+            "{\"/diagnosis/overbite\": 3, " + changes.replace('\'', '"') + "}");
+    TrimDue due =
+        TrimDue.of(trimmed(treatment), LocalDate.parse("2026-07-13")).result().orElseThrow();
+    assertThat(due.why()).isEqualTo(why);
+    assertThat(due.amount().value()).isEqualByComparingTo(amount);
+  }
+
+  /** The same appliance in two stages that trim it: the fourth review is of the second. */
+  @Test
+  void thePlanGoesOnFromOneStageToTheNext() {
+    String second =
+        """
+        {"/stages/1": {"id": "S2", "kind": "active", "applianceId": "A1", "months": 3,
+          "reviewWeeks": 6, "trimming": {"perVisit": 1.5, "fromReview": 2}, "goals": []},
+         "/reviews/3/stageId": "S2"}""";
+    assertThat(visit(second, "2026-07-13")).isEqualTo("visit 5 of the trimming plan");
   }
 
   private static String visit(String changes, String day) {

@@ -34,8 +34,13 @@ class NextVisitAgreementTest {
     assertThat(figure(waiting, "next-visit-trim").note()).isEqualTo(AFTER_THE_GOAL);
     assertThat(card(waiting, "Trim")).isEqualTo("nothing: " + AFTER_THE_GOAL);
     Treatment there = SampleTreatments.changed("{" + middling + ", \"/reviews/3/overjet\": 2}");
-    assertThat(figure(there, "next-visit-trim").value().shown()).isEqualTo("0.5");
-    assertThat(card(there, "Trim")).startsWith("0.5 mm off");
+    assertThat(figure(there, "next-visit-trim").value().shown()).isEqualTo("1.5");
+    assertThat(card(there, "Trim")).startsWith("1.5 mm off");
+    assertThat(figure(there, "trimming-visits").value().shown())
+        .startsWith("counted from the review that meets the overjet goal: week 6: 1.5 mm; week 12");
+    assertThat(figure(there, "molars-meet-week").note())
+        .startsWith("counted from the review that meets the overjet goal; eruption");
+    assertThat(figure(SampleTreatments.base(), "molars-meet-week").note()).startsWith("eruption");
   }
 
   @Test

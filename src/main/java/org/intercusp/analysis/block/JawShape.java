@@ -2,8 +2,7 @@ package org.intercusp.analysis.block;
 
 /**
  * What is assumed of a jaw where nothing was measured: lengths in millimetres, angles in degrees to
- * the occlusal plane. The defaults are common practice, no source. Refused are a side that is not
- * positive and angles outside -60 to 60 degrees.
+ * the occlusal plane. Refused are a side that is not positive and angles outside -60 to 60 degrees.
  *
  * @param bonwillSide side of the triangle between the condyles and the lower incisors
  * @param balkwillAngle between that triangle and the occlusal plane
@@ -20,12 +19,6 @@ public record JawShape(
     double secondPremolar,
     double firstMolar) {
 
-  /** A child's jaw: common practice, no source. */
-  public static final JawShape CHILD = new JawShape(88, 26, 20, 14, 22, 31);
-
-  /** An adult's jaw: common practice, no source. */
-  public static final JawShape ADULT = new JawShape(100, 26, 25, 14, 21, 30);
-
   public JawShape {
     if (!(bonwillSide > 0) || !isUsable(balkwillAngle) || !isUsable(condylarPath)) {
       throw new IllegalArgumentException("a jaw with a positive side and angles of -60 to 60 deg");
@@ -34,10 +27,6 @@ public record JawShape(
 
   private static boolean isUsable(double angle) {
     return Math.abs(angle) <= 60;
-  }
-
-  public static JawShape of(boolean adult) {
-    return adult ? ADULT : CHILD;
   }
 
   /** The same jaw with another condylar path. */

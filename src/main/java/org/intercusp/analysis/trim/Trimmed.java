@@ -1,6 +1,8 @@
 package org.intercusp.analysis.trim;
 
 import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.trim.TrimmingPlan.When;
@@ -44,37 +46,44 @@ public record Trimmed(Treatment treatment, Appliance appliance, Length little) {
     return never ? When.NEVER : atStart();
   }
 
-  /** The plan from the molar clearance of its bite and the terms of its stage. */
+  /**
+   * The plan from the molar clearance of its bite and the terms of its first stage that trims,
+   * counted from the fitting or from the overjet goal, as {@link #atStart} says.
+   */
   public Reckoned<TrimmingPlan> plan(Length rate) {
     Length clearance = bite().map(Bite::molarClearance).orElse(null);
     if (clearance == null || clearance.value().signum() <= 0) {
       return Reckoned.lacking("no molarClearance was registered");
     }
-    Stage stage = stage().orElse(null);
-    Stage.Trimming trimming = stage == null ? null : stage.trimming();
-    if (stage == null || trimming == null || stage.reviewWeeks() < 1) {
-      return Reckoned.lacking("no stage with this appliance plans trimming");
-    }
-    return Reckoned.known(
-        TrimmingPlan.of(
-            clearance,
-            new TrimmingPlan.Terms(
-                trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate)));
+    return stages().stream()
+        .findFirst()
+        .map(stage -> Reckoned.known(TrimmingPlan.of(clearance, terms(stage, rate))))
+        .orElseGet(() -> Reckoned.lacking("no stage with this appliance plans trimming"));
+  }
+
+  private TrimmingPlan.Terms terms(Stage stage, Length rate) {
+    Stage.Trimming trimming = Objects.requireNonNull(stage.trimming());
+    return atStart() == When.AFTER_OVERJET_GOAL
+        ? TrimmingPlan.Terms.afterGoal(trimming.perVisit(), stage.reviewWeeks(), rate)
+        : new TrimmingPlan.Terms(
+            trimming.perVisit(), trimming.fromReview(), stage.reviewWeeks(), rate);
   }
 
   /** Whether the stage asks for more at a visit than the plan takes. */
   public boolean asksTooMuch() {
-    return stage()
+    return stages().stream()
+        .findFirst()
         .map(Stage::trimming)
         .filter(trimming -> trimming.perVisit().isAbove(TrimmingPlan.MOST))
         .isPresent();
   }
 
-  /** The stage that trims it. */
-  Optional<Stage> stage() {
+  /** The stages that trim it, in their order; the plan goes on from one to the next. */
+  List<Stage> stages() {
     return treatment.stages().stream()
-        .filter(each -> appliance.id().equals(each.applianceId()) && each.trimming() != null)
-        .findFirst();
+        .filter(each -> appliance.id().equals(each.applianceId()))
+        .filter(each -> each.trimming() != null && each.reviewWeeks() >= 1)
+        .toList();
   }
 
   /** The bite it is built to, where the record holds it. */

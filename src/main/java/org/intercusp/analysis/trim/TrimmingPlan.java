@@ -10,7 +10,8 @@ import org.intercusp.measure.Length;
 /**
  * Trimming of the upper blocks on their occlusodistal face, so that the lower first molars erupt
  * until they meet the upper ones, then of the premolar region. The incline is never cut.
- * Millimetres and weeks after fitting; common practice, no source, the eruption rate included.
+ * Millimetres and weeks after fitting, or after the review that meets the overjet goal; common
+ * practice, no source, the eruption rate included.
  *
  * @param visits until the molars meet, or as many as are reckoned
  * @param meetWeek week of the visit at which the molars meet; empty when they don't within the plan
@@ -91,13 +92,28 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
    *
    * @param perVisit at most; more than 2 mm counts as 2 mm
    * @param fromReview the first review at which blocks are trimmed, counted from 1
-   * @param reviewWeeks between reviews after the first, which is at week 2
+   * @param firstWeek week of the first review
+   * @param reviewWeeks between reviews after the first
    * @param rate eruption in six weeks
    */
-  public record Terms(Length perVisit, int fromReview, int reviewWeeks, Length rate) {
+  public record Terms(
+      Length perVisit, int fromReview, int firstWeek, int reviewWeeks, Length rate) {
+
+    /** From the fitting, whose first review is at week 2. */
+    public Terms(Length perVisit, int fromReview, int reviewWeeks, Length rate) {
+      this(perVisit, fromReview, FIRST_VISIT_WEEK, reviewWeeks, rate);
+    }
+
+    /** From the review that meets the overjet goal: until then nothing is trimmed or erupts. */
+    public static Terms afterGoal(Length perVisit, int reviewWeeks, Length rate) {
+      return new Terms(perVisit, 1, reviewWeeks, reviewWeeks, rate);
+    }
 
     public Terms {
-      if (reviewWeeks < 1 || perVisit.value().signum() < 0 || rate.value().signum() < 0) {
+      if (firstWeek < 1
+          || reviewWeeks < 1
+          || perVisit.value().signum() < 0
+          || rate.value().signum() < 0) {
         throw new IllegalArgumentException("reviews at least a week apart, nothing negative");
       }
     }
@@ -108,7 +124,7 @@ public record TrimmingPlan(List<Visit> visits, OptionalInt meetWeek) {
     BigDecimal gap = sixths(molarClearance);
     BigDecimal block = gap;
     List<Visit> visits = new ArrayList<>();
-    int week = FIRST_VISIT_WEEK;
+    int week = terms.firstWeek();
     int before = 0;
     for (int review = 1; review <= MOST_VISITS; review++) {
       BigDecimal erupted = terms.rate().value().multiply(BigDecimal.valueOf(week - before));

@@ -36,6 +36,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.jdbc.datasource.TransactionAwareDataSourceProxy;
 import org.springframework.transaction.TransactionException;
 
 /**
@@ -55,6 +56,9 @@ public final class Clockwork implements AutoCloseable {
   private final Courier courier;
   private final Scheduler scheduler;
   private final WrongTimes times;
+  private final WakeUpsEnd ends;
+  private final MissingWakeUps missing;
+  private final Clock clock;
   private final Duration lease;
   private final ScheduledExecutorService watch =
       Executors.newSingleThreadScheduledExecutor(Clockwork::daemon);
@@ -123,11 +127,14 @@ public final class Clockwork implements AutoCloseable {
       Optional<Poller> poller) {
     this.database = database;
     this.times = new WrongTimes(database, settings.lease(), clock);
+    this.ends = new WakeUpsEnd(database, trail.callers(), clock);
+    this.missing = new MissingWakeUps(database, clock);
+    this.clock = clock;
     this.lease = settings.lease();
     Errand errand = new Errand(archive, clearance, client, clock);
     this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
     this.scheduler =
-        Scheduler.create(database, task(settings.firstWait()))
+        Scheduler.create(new TransactionAwareDataSourceProxy(database), task(settings.firstWait()))
             .clock(clock::instant)
             .startTasks(poller.map(Clockwork::polls).orElse(List.of()))
             .threads(settings.workers())
@@ -143,7 +150,12 @@ public final class Clockwork implements AutoCloseable {
     return Tasks.custom(WakeUps.TASK, Void.class)
         .onDeadExecutionRevive()
         .onFailure(new FailureHandler.OnFailureReschedule<>(FixedDelay.of(afterFailure)))
-        .execute((wakeUp, context) -> next(wakeUp.getId(), courier.run(wakeUp.getId())));
+        .execute((wakeUp, context) -> run(wakeUp.getId()));
+  }
+
+  private CompletionHandler<Void> run(String delivery) {
+    Instant began = clock.instant();
+    return ends.after(delivery, began, courier.run(delivery));
   }
 
   /** One for each recipient that is asked, over all instances. */
@@ -156,18 +168,6 @@ public final class Clockwork implements AutoCloseable {
               .execute((wakeUp, context) -> poller.poll(recipient)));
     }
     return polls;
-  }
-
-  // A person may ask for another try between the end of one and this.
-  private CompletionHandler<Void> next(String id, Optional<Instant> when) {
-    return (complete, operations) -> {
-      Optional<Instant> again = when.or(() -> courier.asked(id));
-      if (again.isPresent()) {
-        operations.reschedule(complete, again.get());
-      } else {
-        operations.remove();
-      }
-    };
   }
 
   /** Begins to work. */
@@ -189,6 +189,10 @@ public final class Clockwork implements AutoCloseable {
   private void putTimesRight() {
     try {
       times.putRight();
+      int made = missing.make();
+      if (made > 0) {
+        LOG.warn("{} deliveries had nothing to wake them; they go on", made);
+      }
       // The library's own wait goes by the clock: after a jump back it would last that much longer.
       scheduler.triggerCheckForDueExecutions();
     } catch (DataAccessException | TransactionException e) {

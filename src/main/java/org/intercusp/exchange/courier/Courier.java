@@ -44,7 +44,7 @@ final class Courier {
   /** How long until a busy lane or recipient is looked at again; common practice, no source. */
   private static final Duration SOON = Duration.ofMillis(250);
 
-  private static final Caller WORKER = Caller.worker("delivery-worker");
+  static final Caller WORKER = Caller.worker("delivery-worker");
 
   private final AuditTrail trail;
   private final DeliveryMeters meters;
@@ -95,14 +95,6 @@ final class Courier {
     CurrentCaller callers = trail.callers();
     return callers.as(
         WORKER, () -> callers.as(new Visit(WORKER, "", rows.trace(id)), () -> tried(id)));
-  }
-
-  /** When to come again for a delivery that has not come to its end. */
-  Optional<Instant> asked(String id) {
-    return trail
-        .callers()
-        .as(WORKER, () -> rows.find(id).filter(one -> !one.state().isFinal()))
-        .map(open -> now());
   }
 
   private Optional<Instant> tried(String id) {

@@ -73,6 +73,14 @@ public final class DeliveryRows {
         .optional();
   }
 
+  /** Found, and held until the transaction ends: nobody moves it meanwhile. */
+  public Optional<Delivery> held(String id) {
+    return reached(SELECT + " and d.id = :id for update")
+        .param("id", id)
+        .query(DeliveryRows::delivery)
+        .optional();
+  }
+
   Optional<Delivery> find(TreatmentKey key, int version, String recipient) {
     return of(key, SELECT + " and" + OF_KEY + " and d.version = :version and d.recipient = :to")
         .param("version", version)

@@ -20,7 +20,7 @@ public final class WakeUps {
 
   private final SchedulerClient client;
 
-  WakeUps(DataSource database) {
+  public WakeUps(DataSource database) {
     this.client =
         SchedulerClient.Builder.create(new TransactionAwareDataSourceProxy(database)).build();
   }
@@ -29,7 +29,7 @@ public final class WakeUps {
    * Sets the wake-up of a delivery, or moves it. One that is there may come to its end before it is
    * moved; then it is made anew.
    */
-  void set(String delivery, Instant when) {
+  public void set(String delivery, Instant when) {
     for (int i = 0; i < TRIES; i++) {
       if (client.scheduleIfNotExists(wakeUp(delivery), when) || moved(delivery, when)) {
         return;

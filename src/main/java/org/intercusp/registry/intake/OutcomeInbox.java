@@ -17,6 +17,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Pattern;
+import org.intercusp.registry.store.OnDisk;
 import org.intercusp.registry.store.OwnerAlone;
 import org.intercusp.registry.store.RefusedLine;
 import org.intercusp.registry.store.StoreFault;
@@ -87,7 +88,9 @@ public final class OutcomeInbox implements AutoCloseable {
       }
       intake.witness().received(id);
       senders.write(place.senders(), id);
+      OnDisk.content(coming);
       Files.move(coming, place.inbox().resolve(id), StandardCopyOption.ATOMIC_MOVE);
+      OnDisk.name(place.inbox().resolve(id));
     } finally {
       Files.deleteIfExists(coming);
     }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.intercusp.registry.store.OnDisk;
 import org.intercusp.registry.store.OwnerAlone;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
@@ -52,7 +53,10 @@ public record Senders(@Nullable Set<String> names) {
   void write(Path directory, String id) throws IOException {
     if (names != null) {
       OwnerAlone.directory(directory);
-      Files.write(directory.resolve(id), new TreeSet<>(names));
+      Path file = Files.write(directory.resolve(id), new TreeSet<>(names));
+      // Without this file whoever handed it in might speak for anybody.
+      OnDisk.content(file);
+      OnDisk.name(file);
     }
   }
 

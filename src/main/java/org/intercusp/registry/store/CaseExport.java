@@ -65,13 +65,14 @@ public final class CaseExport {
             .collect(Collectors.joining(", ", "SELECT ", " FROM " + parts.from()));
     String how = form == Form.CSV ? "(FORMAT csv, HEADER)" : "(FORMAT parquet, COMPRESSION zstd)";
     WholeFile.write(
-        directory.resolve(DICTIONARY),
-        file -> Files.writeString(file, dictionary(), StandardCharsets.UTF_8));
-    WholeFile.write(
         directory.resolve(form.file()),
         file ->
             duck.run(
                 "COPY (" + select + " ORDER BY sequence) TO " + Duck.quoted(file) + " " + how));
+    // The rows first: a disk too small for them is left as it was.
+    WholeFile.write(
+        directory.resolve(DICTIONARY),
+        file -> Files.writeString(file, dictionary(), StandardCharsets.UTF_8));
     return duck.number("SELECT count(*) FROM " + parts.from());
   }
 

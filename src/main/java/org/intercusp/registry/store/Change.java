@@ -1,12 +1,10 @@
 package org.intercusp.registry.store;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
@@ -52,21 +50,16 @@ final class Change {
   void commit() throws IOException {
     for (String step : steps) {
       if (step.startsWith("put ")) {
-        force(root.resolve(step.split(" ", -1)[1]));
+        OnDisk.content(root.resolve(step.split(" ", -1)[1]));
       }
     }
     Path list = root.resolve(STAGED).resolve("list.new");
     Files.createDirectories(list.getParent());
     Files.writeString(list, String.join("\n", steps), StandardCharsets.UTF_8);
-    force(list);
+    OnDisk.content(list);
     Files.move(list, root.resolve(PENDING), StandardCopyOption.ATOMIC_MOVE);
+    OnDisk.name(root.resolve(PENDING));
     apply(root);
-  }
-
-  private static void force(Path file) throws IOException {
-    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
-      channel.force(true);
-    }
   }
 
   /** Finishes what was begun and throws away what was only staged. */

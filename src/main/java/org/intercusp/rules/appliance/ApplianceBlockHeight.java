@@ -2,7 +2,6 @@ package org.intercusp.rules.appliance;
 
 import org.intercusp.analysis.block.BlockGeometry;
 import org.intercusp.analysis.block.BlockGeometry.Gaps;
-import org.intercusp.analysis.block.JawShape;
 import org.intercusp.finding.Severity;
 import org.intercusp.measure.Length;
 import org.intercusp.rules.rule.Case;
@@ -30,7 +29,18 @@ final class ApplianceBlockHeight implements Rule {
         .limit(
             "within 1.5 mm of the registered, 2 mm of the predicted clearance; above the rest space",
             Limit.BLOCK_FROM_REGISTERED,
-            Limit.BLOCK_FROM_PREDICTED)
+            Limit.BLOCK_FROM_PREDICTED,
+            Limit.JAW_BALKWILL_ANGLE,
+            Limit.JAW_CHILD_SIDE,
+            Limit.JAW_CHILD_PATH,
+            Limit.JAW_CHILD_FIRST_PREMOLAR,
+            Limit.JAW_CHILD_SECOND_PREMOLAR,
+            Limit.JAW_CHILD_MOLAR,
+            Limit.JAW_ADULT_SIDE,
+            Limit.JAW_ADULT_PATH,
+            Limit.JAW_ADULT_FIRST_PREMOLAR,
+            Limit.JAW_ADULT_SECOND_PREMOLAR,
+            Limit.JAW_ADULT_MOLAR)
         .about("/appliances/*/blockHeights/*", ApplianceAt.parameter("block-height-premolar"))
         .remedy("Prescribe the height that was registered, or register the bite again.")
         .samples(
@@ -58,7 +68,7 @@ final class ApplianceBlockHeight implements Rule {
 
   private static @Nullable Gaps predicted(Case about, Bite bite) {
     return BlockGeometry.predict(
-            JawShape.of(about.adult()),
+            about.jaw(),
             bite.overjetHabitual(),
             bite.overjetInBite(),
             bite.overbiteHabitual(),

@@ -25,6 +25,8 @@ import org.jspecify.annotations.Nullable;
 /** What an appliance does by its incline, and how its blocks will be trimmed. */
 final class ApplianceFigures {
 
+  private static final String AFTER_GOAL = "counted from the review that meets the overjet goal";
+
   static final String NO_TRIMMING = "no trimming with this overbite";
   private static final Source GEOMETRY = Source.COMMON_PRACTICE;
 
@@ -72,9 +74,10 @@ final class ApplianceFigures {
             "by overbite: 4 or more at once, %s or less never"
                 .formatted(Shown.of(trimmed.little().value()))));
     Reckoned<TrimmingPlan> plan = plan(trimmed, when, TrimmingPlan.RATE);
+    boolean waits = when == When.AFTER_OVERJET_GOAL;
     sheet.words(
         "trimming-visits",
-        plan.map(ApplianceFigures::visits),
+        plan.map(known -> (waits ? AFTER_GOAL + ": " : "") + visits(known)),
         trimmed.asksTooMuch()
             ? context.noting(
                 "more than %s a visit counts as that".formatted(Shown.of(TrimmingPlan.MOST)))
@@ -85,10 +88,11 @@ final class ApplianceFigures {
         0,
         Unit.WEEK,
         context.noting(
-            "eruption 0.5 mm in 6 weeks; at 0.25: %s; at 1.0: %s"
-                .formatted(
-                    shown(plan(trimmed, when, TrimmingPlan.SLOW)),
-                    shown(plan(trimmed, when, TrimmingPlan.FAST)))));
+            (waits ? AFTER_GOAL + "; " : "")
+                + "eruption 0.5 mm in 6 weeks; at 0.25: %s; at 1.0: %s"
+                    .formatted(
+                        shown(plan(trimmed, when, TrimmingPlan.SLOW)),
+                        shown(plan(trimmed, when, TrimmingPlan.FAST)))));
   }
 
   static Trimmed trimmed(Case about, Appliance appliance) {

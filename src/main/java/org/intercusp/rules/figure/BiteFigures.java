@@ -11,7 +11,6 @@ import org.intercusp.analysis.bite.ConstructionBite;
 import org.intercusp.analysis.bite.IntergingivalHeight;
 import org.intercusp.analysis.block.BlockGeometry;
 import org.intercusp.analysis.block.BlockGeometry.Gaps;
-import org.intercusp.analysis.block.JawShape;
 import org.intercusp.analysis.plan.ActivationPlan;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Source;
@@ -92,7 +91,7 @@ final class BiteFigures {
   private void gaps() {
     Reckoned<BlockGeometry> block =
         BlockGeometry.predict(
-            JawShape.of(about.adult()),
+            about.jaw(),
             bite.overjetHabitual(),
             bite.overjetInBite(),
             bite.overbiteHabitual(),

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.intercusp.analysis.block.JawShape;
 import org.intercusp.dentition.Tooth;
 import org.intercusp.measure.ReadingError;
 import org.intercusp.treatment.Appliance;
@@ -47,6 +48,33 @@ public record Case(
   /** Whether the patient counts as adult on the day. */
   public boolean adult() {
     return treatment.patient().age(day) >= limits.of(Limit.ADULT_FROM).intValue();
+  }
+
+  /** What is assumed of the patient's jaw: a child's or an adult's, as the clinic has set them. */
+  public JawShape jaw() {
+    return adult()
+        ? jaw(
+            Limit.JAW_ADULT_SIDE,
+            Limit.JAW_ADULT_PATH,
+            Limit.JAW_ADULT_FIRST_PREMOLAR,
+            Limit.JAW_ADULT_SECOND_PREMOLAR,
+            Limit.JAW_ADULT_MOLAR)
+        : jaw(
+            Limit.JAW_CHILD_SIDE,
+            Limit.JAW_CHILD_PATH,
+            Limit.JAW_CHILD_FIRST_PREMOLAR,
+            Limit.JAW_CHILD_SECOND_PREMOLAR,
+            Limit.JAW_CHILD_MOLAR);
+  }
+
+  private JawShape jaw(Limit side, Limit path, Limit first, Limit second, Limit molar) {
+    return new JawShape(
+        limits.of(side).doubleValue(),
+        limits.of(Limit.JAW_BALKWILL_ANGLE).doubleValue(),
+        limits.of(path).doubleValue(),
+        limits.of(first).doubleValue(),
+        limits.of(second).doubleValue(),
+        limits.of(molar).doubleValue());
   }
 
   /** Whether the treatment goes on: nothing asks for more once it has ended. */

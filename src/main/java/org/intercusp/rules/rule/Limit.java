@@ -5,8 +5,9 @@ import java.util.Locale;
 import org.intercusp.measure.Unit;
 
 /**
- * A limit of common practice that a clinic may set for itself, inside safe bounds. None of these
- * has a published source; limits that have one are constants of their rules and can't be set.
+ * A limit of common practice that a clinic may set for itself, inside safe bounds, and what is
+ * assumed of a jaw where nothing was measured. None of these has a published source; limits that
+ * have one are constants of their rules and can't be set.
  */
 public enum Limit {
   SHARE_OF_PATH("0.70", "0.50", "0.80", Unit.SHARE),
@@ -59,7 +60,18 @@ public enum Limit {
   OPENING_LEAST("35", "30", "40", Unit.MILLIMETRE),
   INCISOR_PROCLINATION("5", "2", "8", Unit.DEGREE),
   BREAKAGES("2", "1", "5", Unit.COUNT),
-  RELAPSE("1", "0.5", "2", Unit.MILLIMETRE);
+  RELAPSE("1", "0.5", "2", Unit.MILLIMETRE),
+  JAW_BALKWILL_ANGLE("26", "20", "32", Unit.DEGREE),
+  JAW_CHILD_SIDE("88", "78", "98", Unit.MILLIMETRE),
+  JAW_CHILD_PATH("20", "5", "40", Unit.DEGREE),
+  JAW_CHILD_FIRST_PREMOLAR("14", "11", "17", Unit.MILLIMETRE),
+  JAW_CHILD_SECOND_PREMOLAR("22", "18", "25", Unit.MILLIMETRE),
+  JAW_CHILD_MOLAR("31", "26", "36", Unit.MILLIMETRE),
+  JAW_ADULT_SIDE("100", "90", "110", Unit.MILLIMETRE),
+  JAW_ADULT_PATH("25", "5", "45", Unit.DEGREE),
+  JAW_ADULT_FIRST_PREMOLAR("14", "11", "17", Unit.MILLIMETRE),
+  JAW_ADULT_SECOND_PREMOLAR("21", "18", "25", Unit.MILLIMETRE),
+  JAW_ADULT_MOLAR("30", "26", "36", Unit.MILLIMETRE);
 
   private final BigDecimal usual;
   private final BigDecimal lowest;

@@ -28,11 +28,15 @@ public final class OverjetChart {
   private static final double TOP = 12;
   private static final double BOTTOM = 58;
 
+  /** As much room as a number takes at most. */
+  private static final String WIDEST = "99.9";
+
   private final Progress progress;
   private final Optional<Length> goal;
   private final Optional<LocalDate> projected;
   private final LocalDate on;
   private final DateAxis axis;
+  private final FreePlace place = new FreePlace();
   private final double low;
   private final double high;
 
@@ -122,14 +126,24 @@ public final class OverjetChart {
     if (goal.isPresent()) {
       double y = y(goal.orElseThrow().asDouble());
       svg.dashed(new Spot(LEFT, y), new Spot(RIGHT, y), Ink.GREEN, 0.5);
-      svg.text(
-          new Spot(LEFT + 1, y - 0.8),
-          "start",
-          "goal " + mm(goal.orElseThrow().value()),
-          Svg.SMALL);
     }
     fitted(svg);
     points(svg);
+    if (goal.isPresent()) {
+      goal(svg, goal.orElseThrow());
+    }
+  }
+
+  /** Above its line or, where the course lies on it there, below. */
+  private void goal(Svg svg, Length target) throws XMLStreamException {
+    String words = "goal " + mm(target.value());
+    double y = y(target.asDouble());
+    List<Double> heights = new ArrayList<>(List.of(y - 0.8));
+    double below = y + Svg.SMALL;
+    if (below < BOTTOM) {
+      heights.add(below);
+    }
+    svg.text(place.along(LEFT + 1, RIGHT, heights, words, Svg.SMALL), "start", words, Svg.SMALL);
   }
 
   private void axes(Svg svg) throws XMLStreamException {
@@ -143,6 +157,7 @@ public final class OverjetChart {
     svg.text(new Spot(2, 9), "start", "overjet, mm", Svg.SMALL);
     double x = axis.at(on);
     svg.dashed(new Spot(x, TOP), new Spot(x, BOTTOM), Ink.LINE, 0.35);
+    place.line(new Spot(x, TOP), new Spot(x, BOTTOM));
     svg.text(new Spot(x, BOTTOM + 7.5), "middle", "today", Svg.SMALL);
   }
 
@@ -156,6 +171,7 @@ public final class OverjetChart {
     if (projected.isPresent() && goal.isPresent()) {
       Spot at = new Spot(axis.at(projected.orElseThrow()), y(goal.orElseThrow().asDouble()));
       svg.circle(at, 1.6, Ink.NONE, Ink.VERMILION);
+      place.dot(at, 1.6);
     }
   }
 
@@ -177,6 +193,7 @@ public final class OverjetChart {
     }
     Spot left = spot(from, span, middle - rate * (from - months));
     Spot right = spot(to, span, middle - rate * (to - months));
+    place.line(left, right);
     if (bound) {
       svg.dashed(left, right, Ink.BLUE, 0.35);
     } else {
@@ -191,24 +208,21 @@ public final class OverjetChart {
   private void points(Svg svg) throws XMLStreamException {
     List<Progress.Point> points = progress.points();
     boolean few = points.size() <= 12;
-    List<Spot> told = new ArrayList<>();
+    double radius = few ? 1.1 : 0.7;
+    FreePlace told = new FreePlace();
     // From the last one back: where two would lie on each other, the newer one is read.
     for (int i = points.size() - 1; i >= 0; i--) {
       Progress.Point each = points.get(i);
       Spot at = new Spot(axis.at(each.day()), y(each.overjet().asDouble()));
-      svg.dot(at, few ? 1.1 : 0.7, Ink.LINE);
+      svg.dot(at, radius, Ink.LINE);
+      place.dot(at, radius);
       Spot words = at.plus(1.2, -1.4);
-      if (few && told.stream().noneMatch(other -> isCovered(words, other))) {
+      if (few && told.isFree(words, WIDEST, Svg.SMALL)) {
         svg.text(words, "start", number(each), Svg.SMALL);
-        told.add(words);
+        told.words(words, WIDEST, Svg.SMALL);
+        place.words(words, number(each), Svg.SMALL);
       }
     }
-  }
-
-  /** A number takes up to four characters, each about 0.6 of its size wide. */
-  private static boolean isCovered(Spot one, Spot other) {
-    return Math.abs(one.x() - other.x()) < 4 * 0.6 * Svg.SMALL
-        && Math.abs(one.y() - other.y()) < Svg.SMALL;
   }
 
   private static String number(Progress.Point point) {

@@ -18,6 +18,9 @@ import org.junit.jupiter.api.Test;
  */
 class BlockGeometryTest {
 
+  /** Common practice, no source. */
+  private static final JawShape CHILD = new JawShape(88, 26, 20, 14, 22, 31);
+
   private static final BlockGeometry WORKED = predict("9", "0", "4", "2");
 
   @Test
@@ -85,8 +88,7 @@ class BlockGeometryTest {
   @Test
   void anOpeningThatNoTurnReachesIsLacking() {
     assertThat(
-            BlockGeometry.predict(
-                    JawShape.CHILD, Length.ZERO, Length.ZERO, Length.ZERO, Length.of("90"))
+            BlockGeometry.predict(CHILD, Length.ZERO, Length.ZERO, Length.ZERO, Length.of("90"))
                 .reason())
         .contains("no turn");
   }
@@ -111,11 +113,7 @@ class BlockGeometryTest {
   private static BlockGeometry predict(
       String overjet, String inBite, String overbite, String clearance) {
     return BlockGeometry.predict(
-            JawShape.CHILD,
-            Length.of(overjet),
-            Length.of(inBite),
-            Length.of(overbite),
-            Length.of(clearance))
+            CHILD, Length.of(overjet), Length.of(inBite), Length.of(overbite), Length.of(clearance))
         .result()
         .orElseThrow();
   }

@@ -14,9 +14,14 @@ import org.junit.jupiter.api.Test;
  */
 class PublishedBlockAnchorTest {
 
+  /** Common practice, no source. */
+  private static final JawShape CHILD = new JawShape(88, 26, 20, 14, 22, 31);
+
+  private static final JawShape ADULT = new JawShape(100, 26, 25, 14, 21, 30);
+
   @Test
   void twoMillimetresBetweenIncisorsGoWithFiveToSixBetweenFirstPremolars() {
-    for (JawShape jaw : new JawShape[] {JawShape.CHILD, JawShape.ADULT}) {
+    for (JawShape jaw : new JawShape[] {CHILD, ADULT}) {
       BlockGeometry block =
           BlockGeometry.predict(jaw, Length.of("9"), Length.ZERO, Length.of("4"), Length.of("2"))
               .result()

@@ -2,6 +2,7 @@ package org.intercusp.summary.drawing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.geom.Rectangle2D;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -11,6 +12,8 @@ import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Element;
 
 /** What the chart of the overjet says, and that it can be read. */
@@ -49,6 +52,41 @@ class OverjetChartTest {
           .filteredOn(other -> apart(one, other, "x") < 5 && apart(one, other, "y") < 2)
           .containsExactly(one);
     }
+  }
+
+  /** From the start at its goal, and an overjet that runs along it: its label has a place. */
+  @ParameterizedTest
+  @ValueSource(strings = {"2", "4.5", "5", "7", "8", "8.5", "9"})
+  void theGoalIsWrittenOnNoLineAndNoValue(String goal) throws Exception {
+    Treatment treatment = SampleTreatments.changed("{\"/stages/0/goals/0/target\": " + goal + "}");
+    Drawn drawn = new Drawn(OverjetChart.svg(treatment, ON).orElseThrow());
+    Element label =
+        drawn.elements().stream()
+            .filter(e -> e.getTagName().equals("text"))
+            .filter(e -> e.getTextContent().startsWith("goal "))
+            .findFirst()
+            .orElseThrow();
+    assertThat(label.getTextContent()).isEqualTo("goal " + goal + " mm");
+    double x = Double.parseDouble(label.getAttribute("x"));
+    double y = Double.parseDouble(label.getAttribute("y"));
+    double size = Double.parseDouble(label.getAttribute("font-size"));
+    Rectangle2D box =
+        new Rectangle2D.Double(
+            x, y - 0.7 * size, 0.5 * size * label.getTextContent().length(), 0.7 * size);
+    for (Element each : drawn.elements()) {
+      if (each.getTagName().equals("line")) {
+        assertThat(
+                box.intersectsLine(at(each, "x1"), at(each, "y1"), at(each, "x2"), at(each, "y2")))
+            .as("line at " + at(each, "x1"))
+            .isFalse();
+      } else if (each.getTagName().equals("circle")) {
+        assertThat(box.contains(at(each, "cx"), at(each, "cy"))).as("a point").isFalse();
+      }
+    }
+  }
+
+  private static double at(Element each, String name) {
+    return Double.parseDouble(each.getAttribute(name));
   }
 
   private static double apart(Element one, Element other, String axis) {
