@@ -9,7 +9,7 @@ import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.conformance.Conformance;
-import org.intercusp.exchange.Clearance;
+import org.intercusp.exchange.recipient.Clearance;
 import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.finding.Finding;

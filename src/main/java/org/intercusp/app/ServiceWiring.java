@@ -8,19 +8,19 @@ import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.conformance.Conformance;
-import org.intercusp.exchange.ClinicExport;
-import org.intercusp.exchange.ClinicImport;
-import org.intercusp.exchange.Clockwork;
-import org.intercusp.exchange.Deliveries;
-import org.intercusp.exchange.DeliveryMeters;
-import org.intercusp.exchange.DeliverySettings;
-import org.intercusp.exchange.Erasure;
-import org.intercusp.exchange.PollSettings;
-import org.intercusp.exchange.Poller;
-import org.intercusp.exchange.Proposals;
-import org.intercusp.exchange.Recipients;
-import org.intercusp.exchange.RecordsClient;
-import org.intercusp.exchange.RetentionSettings;
+import org.intercusp.exchange.courier.Clockwork;
+import org.intercusp.exchange.courier.DeliveryMeters;
+import org.intercusp.exchange.courier.DeliverySettings;
+import org.intercusp.exchange.custody.ClinicExport;
+import org.intercusp.exchange.custody.ClinicImport;
+import org.intercusp.exchange.custody.Erasure;
+import org.intercusp.exchange.custody.RetentionSettings;
+import org.intercusp.exchange.proposal.PollSettings;
+import org.intercusp.exchange.proposal.Poller;
+import org.intercusp.exchange.proposal.Proposals;
+import org.intercusp.exchange.queue.Deliveries;
+import org.intercusp.exchange.recipient.Recipients;
+import org.intercusp.exchange.records.RecordsClient;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.TreatmentReader;
@@ -58,7 +58,7 @@ class ServiceWiring {
       TreatmentReader reader,
       TreatmentWriter writer,
       Examiner examiner,
-      org.intercusp.exchange.Intake treatmentsWithDeliveries,
+      org.intercusp.exchange.queue.Intake treatmentsWithDeliveries,
       Clock clock) {
     return new Intake(reader, writer, examiner, treatmentsWithDeliveries, clock);
   }

@@ -1,9 +1,9 @@
 package org.intercusp.cli;
 
 import java.net.URI;
-import org.intercusp.exchange.Recipient;
-import org.intercusp.exchange.Recipients;
-import org.intercusp.exchange.Target;
+import org.intercusp.exchange.recipient.Recipient;
+import org.intercusp.exchange.recipient.Recipients;
+import org.intercusp.exchange.wire.Target;
 import org.intercusp.treatment.ConsentScope;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.TypeConversionException;

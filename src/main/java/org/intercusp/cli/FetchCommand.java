@@ -1,9 +1,9 @@
 package org.intercusp.cli;
 
 import java.util.concurrent.Callable;
-import org.intercusp.exchange.Recipients;
-import org.intercusp.exchange.Retrieval;
-import org.intercusp.exchange.Retrieval.Found;
+import org.intercusp.exchange.recipient.Recipients;
+import org.intercusp.exchange.records.Retrieval;
+import org.intercusp.exchange.records.Retrieval.Found;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.treatment.Identifier;
 import org.intercusp.treatment.Treatment;

@@ -2,8 +2,8 @@ package org.intercusp.cli;
 
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.intercusp.exchange.DeliveryReport;
-import org.intercusp.exchange.DeliveryResult;
+import org.intercusp.exchange.records.DeliveryReport;
+import org.intercusp.exchange.records.DeliveryResult;
 
 /** What a records server made of a delivery, for a person. */
 final class Receipt {

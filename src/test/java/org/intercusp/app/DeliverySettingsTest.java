@@ -3,8 +3,8 @@ package org.intercusp.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Duration;
-import org.intercusp.exchange.ClientSettings;
-import org.intercusp.exchange.DeliverySettings;
+import org.intercusp.exchange.courier.DeliverySettings;
+import org.intercusp.exchange.wire.ClientSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;

@@ -20,6 +20,7 @@ import org.intercusp.archive.DatabaseBackup;
 import org.intercusp.archive.Databases;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.exchange.queue.DeliveryState;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.springframework.jdbc.core.simple.JdbcClient;

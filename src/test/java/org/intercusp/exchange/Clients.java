@@ -5,16 +5,18 @@ import java.time.Clock;
 import java.time.Duration;
 import org.intercusp.conformance.Guard;
 import org.intercusp.conformance.GuardLimits;
+import org.intercusp.exchange.records.RecordsClient;
+import org.intercusp.exchange.wire.ClientSettings;
 import org.intercusp.fhir.Canonicals;
 
 /** Clients of the tests, less patient than the real one. */
-final class Clients {
+public final class Clients {
 
-  static final FhirContext R4 = FhirContext.forR4Cached();
+  public static final FhirContext R4 = FhirContext.forR4Cached();
 
   private Clients() {}
 
-  static ClientSettings settings(Duration deadline) {
+  public static ClientSettings settings(Duration deadline) {
     return new ClientSettings(
         Duration.ofSeconds(2),
         deadline,
@@ -26,15 +28,15 @@ final class Clients {
         50);
   }
 
-  static RecordsClient within(Duration deadline) {
+  public static RecordsClient within(Duration deadline) {
     return with(settings(deadline));
   }
 
-  static RecordsClient with(ClientSettings settings) {
+  public static RecordsClient with(ClientSettings settings) {
     return with(settings, Clock.systemUTC());
   }
 
-  static RecordsClient at(Clock clock) {
+  public static RecordsClient at(Clock clock) {
     return with(settings(Duration.ofSeconds(30)), clock);
   }
 

@@ -16,6 +16,7 @@ import java.util.Map;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.ScarceDisk;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.queue.DeliveryState;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -21,6 +21,16 @@ import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.audit.AuditTrail;
+import org.intercusp.exchange.courier.Clockwork;
+import org.intercusp.exchange.courier.DeliveryMeters;
+import org.intercusp.exchange.courier.DeliverySettings;
+import org.intercusp.exchange.queue.Deliveries;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.queue.DeliveryState;
+import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.recipient.Clearance;
+import org.intercusp.exchange.recipient.Recipient;
+import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
@@ -34,11 +44,11 @@ import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Deliveries to servers that misbehave to order, by as many instances as a test wants. */
-abstract class DeliveryRig {
+public abstract class DeliveryRig {
 
-  static final String DATABASES = "org.intercusp.archive.Databases#all";
+  public static final String DATABASES = "org.intercusp.archive.Databases#all";
 
-  static final DeliverySettings QUICK =
+  public static final DeliverySettings QUICK =
       new DeliverySettings(
           4,
           2,
@@ -50,23 +60,24 @@ abstract class DeliveryRig {
           3,
           Duration.ofSeconds(2));
 
-  final List<AutoCloseable> open = new ArrayList<>();
-  final FaultyServer hospital = new FaultyServer(null);
-  final FaultyServer referrer = new FaultyServer(null);
-  final PrometheusMeterRegistry meters = new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
-  final AtomicBoolean consent = new AtomicBoolean(true);
+  public final List<AutoCloseable> open = new ArrayList<>();
+  public final FaultyServer hospital = new FaultyServer(null);
+  public final FaultyServer referrer = new FaultyServer(null);
+  public final PrometheusMeterRegistry meters =
+      new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
+  public final AtomicBoolean consent = new AtomicBoolean(true);
 
   /** The first day without consent; null while none is in sight. */
-  final AtomicReference<LocalDate> ends = new AtomicReference<>();
+  public final AtomicReference<LocalDate> ends = new AtomicReference<>();
 
   /** Whether a version's own day of withdrawal counts instead. */
-  final AtomicBoolean owned = new AtomicBoolean();
+  public final AtomicBoolean owned = new AtomicBoolean();
 
   /** Whether something else than consent stops every version. */
-  final AtomicBoolean wrong = new AtomicBoolean();
+  public final AtomicBoolean wrong = new AtomicBoolean();
 
-  final Clearance gate = new ConsentAlone();
-  final Recipients recipients =
+  public final Clearance gate = new ConsentAlone();
+  public final Recipients recipients =
       new Recipients(
           List.of(
               new Recipient(
@@ -74,7 +85,7 @@ abstract class DeliveryRig {
               new Recipient("referrer", "Referrer", referrer.target(), ConsentScope.REFERRER)));
 
   /** How often the hospital is asked for changes; null where it never is. */
-  @Nullable Duration pollEvery() {
+  public @Nullable Duration pollEvery() {
     return null;
   }
 
@@ -88,18 +99,18 @@ abstract class DeliveryRig {
   }
 
   /** An instance of the service on a database. */
-  final class Rig {
-    final TreatmentArchive archive;
-    final Deliveries deliveries;
-    final DataSource database;
+  public final class Rig {
+    public final TreatmentArchive archive;
+    public final Deliveries deliveries;
+    public final DataSource database;
 
-    Rig(DataSource database) {
+    public Rig(DataSource database) {
       this.database = database;
       this.archive = new TreatmentArchive(database, Clock.systemUTC());
       this.deliveries = new Deliveries(database, archive, recipients, gate, Clock.systemUTC());
     }
 
-    void start() {
+    public void start() {
       Clockwork clockwork =
           new Clockwork(
               database,
@@ -115,30 +126,30 @@ abstract class DeliveryRig {
       clockwork.start();
     }
 
-    TreatmentKey store(ObjectNode file) {
+    public TreatmentKey store(ObjectNode file) {
       Treatment treatment = Parcels.read(file);
       TreatmentKey key = TreatmentKey.of(treatment);
       archive.store(key, Parcels.canonical(treatment).getBytes(StandardCharsets.UTF_8));
       return key;
     }
 
-    String queued(TreatmentKey key, int version, String recipient) {
+    public String queued(TreatmentKey key, int version, String recipient) {
       return ((Queueing.Queued) deliveries.queue(key, version, recipient)).delivery().id();
     }
 
-    long count(String table) {
+    public long count(String table) {
       return JdbcClient.create(database)
           .sql("select count(*) from " + table)
           .query(Long.class)
           .single();
     }
 
-    Delivery await(String id, DeliveryState state) {
+    public Delivery await(String id, DeliveryState state) {
       eventually(() -> deliveries.find(id).orElseThrow().state() == state);
       return deliveries.find(id).orElseThrow();
     }
 
-    void eventually(BooleanSupplier what) {
+    public void eventually(BooleanSupplier what) {
       long end = System.nanoTime() + Duration.ofSeconds(60).toNanos();
       while (!what.getAsBoolean()) {
         if (System.nanoTime() > end) {
@@ -148,7 +159,7 @@ abstract class DeliveryRig {
       }
     }
 
-    void pause(long millis) {
+    public void pause(long millis) {
       try {
         Thread.sleep(millis);
       } catch (InterruptedException e) {

@@ -19,6 +19,8 @@ import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.exchange.wire.Place;
+import org.intercusp.exchange.wire.Token;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
@@ -28,7 +30,7 @@ import org.intercusp.fhir.version.Release;
  * makes duplicates where it is let, and a version of every update. What deliveries do to real
  * servers is for the contract suite.
  */
-final class FakeRecords {
+public final class FakeRecords {
 
   private static final String STATEMENT =
       "{\"resourceType\":\"CapabilityStatement\",\"status\":\"active\",\"kind\":\"instance\","
@@ -44,17 +46,17 @@ final class FakeRecords {
   private volatile String lastWritten = "";
   private int ids;
 
-  FakeRecords(FaultyServer door) {
+  public FakeRecords(FaultyServer door) {
     this(door, Release.R4);
   }
 
   /** One that speaks another release. */
-  FakeRecords(FaultyServer door, Release release) {
+  public FakeRecords(FaultyServer door, Release release) {
     this(door, release, Canonicals.RESERVED);
   }
 
   /** The same where what is written to it stands under another base. */
-  FakeRecords(FaultyServer door, Release release, Canonicals canonicals) {
+  public FakeRecords(FaultyServer door, Release release, Canonicals canonicals) {
     this(door, 0, false, () -> {}, release, canonicals);
   }
 
@@ -203,23 +205,23 @@ final class FakeRecords {
   }
 
   /** What its people write there themselves. */
-  synchronized <R extends Resource> R write(R resource) {
-    Resource before = resource.hasId() ? stored.get(Plan.address(resource)) : null;
+  public synchronized <R extends Resource> R write(R resource) {
+    Resource before = resource.hasId() ? stored.get(Place.of(resource)) : null;
     if (!resource.hasId()) {
       resource.setId(resource.fhirType() + "/" + ++ids);
     }
     int version = before == null ? 1 : Integer.parseInt(before.getMeta().getVersionId()) + 1;
     resource.getMeta().setVersionId(Integer.toString(version)).setLastUpdated(new Date());
-    stored.put(Plan.address(resource), resource);
+    stored.put(Place.of(resource), resource);
     return resource;
   }
 
-  synchronized void remove(Resource resource) {
-    stored.remove(Plan.address(resource));
+  public synchronized void remove(Resource resource) {
+    stored.remove(Place.of(resource));
   }
 
   /** A copy of the one whose business identifier ends so. */
-  synchronized <R extends Resource> R find(Class<R> type, String end) {
+  public synchronized <R extends Resource> R find(Class<R> type, String end) {
     return type.cast(
         stored.values().stream()
             .filter(type::isInstance)
@@ -230,11 +232,11 @@ final class FakeRecords {
             .copy());
   }
 
-  synchronized long count(String type) {
+  public synchronized long count(String type) {
     return stored.keySet().stream().filter(one -> one.startsWith(type + "/")).count();
   }
 
-  synchronized List<Resource> all() {
+  public synchronized List<Resource> all() {
     return List.copyOf(stored.values());
   }
 
@@ -244,20 +246,20 @@ final class FakeRecords {
   }
 
   /** The body of the last transaction, as it came. */
-  String lastWritten() {
+  public String lastWritten() {
     return lastWritten;
   }
 
   /** As if its people had removed all of a type. */
-  synchronized void forget(String type) {
+  public synchronized void forget(String type) {
     stored.keySet().removeIf(address -> address.startsWith(type + "/"));
   }
 
-  synchronized int stored() {
+  public synchronized int stored() {
     return stored.size();
   }
 
-  synchronized int mostVersions() {
+  public synchronized int mostVersions() {
     return stored.values().stream()
         .mapToInt(one -> Integer.parseInt(one.getMeta().getVersionId()))
         .max()
@@ -265,7 +267,7 @@ final class FakeRecords {
   }
 
   /** How many resources have a business identifier that another one has too. */
-  synchronized int duplicates() {
+  public synchronized int duplicates() {
     List<String> names = new ArrayList<>();
     for (Resource resource : stored.values()) {
       Token.identifiers(resource).stream()
@@ -274,7 +276,7 @@ final class FakeRecords {
     return names.size() - new TreeSet<>(names).size();
   }
 
-  int mostAtOnceForAPatient() {
+  public int mostAtOnceForAPatient() {
     return mostAtOnce.get();
   }
 }

@@ -20,37 +20,39 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
+import org.intercusp.exchange.wire.Target;
 import org.jspecify.annotations.Nullable;
 
 /**
  * A server with faults to order: what no rule catches goes to a real server behind it, if there is
  * one, or is answered 404.
  */
-final class FaultyServer implements AutoCloseable {
+public final class FaultyServer implements AutoCloseable {
 
   static {
     // Otherwise each answer waits 40 ms for an acknowledgement that is delayed.
     System.setProperty("sun.net.httpserver.nodelay", "true");
   }
 
-  static final String FHIR = "application/fhir+json";
+  public static final String FHIR = "application/fhir+json";
 
   /**
    * What a request is.
    *
    * @param headers by name in small letters
    */
-  record Asked(String method, String path, String query, String body, Map<String, String> headers) {
+  public record Asked(
+      String method, String path, String query, String body, Map<String, String> headers) {
 
-    String header(String name) {
+    public String header(String name) {
       return headers.getOrDefault(name, "");
     }
 
-    String authorization() {
+    public String authorization() {
       return header("authorization");
     }
 
-    String ifMatch() {
+    public String ifMatch() {
       return header("if-match");
     }
 
@@ -58,21 +60,21 @@ final class FaultyServer implements AutoCloseable {
       return header("if-none-exist");
     }
 
-    Asked withQuery(String other) {
+    public Asked withQuery(String other) {
       return new Asked(method, path, other, body, headers);
     }
 
-    Asked withBody(String other) {
+    public Asked withBody(String other) {
       return new Asked(method, path, query, other, headers);
     }
 
-    Asked with(String header, String value) {
+    public Asked with(String header, String value) {
       Map<String, String> others = new HashMap<>(headers);
       others.put(header, value);
       return new Asked(method, path, query, body, others);
     }
 
-    boolean isWrite() {
+    public boolean isWrite() {
       return !method.equals("GET") && !isOnlyAsking();
     }
 
@@ -82,22 +84,22 @@ final class FaultyServer implements AutoCloseable {
           || body.contains("<type value=\"batch\"/><entry><request><method value=\"GET\"");
     }
 
-    boolean isMetadata() {
+    public boolean isMetadata() {
       return path.endsWith("/metadata");
     }
   }
 
   /** What is sent back; a null body closes the connection without an answer. */
-  record Said(int status, Map<String, String> headers, byte @Nullable [] body) {
-    static Said of(int status, String type, String body) {
+  public record Said(int status, Map<String, String> headers, byte @Nullable [] body) {
+    public static Said of(int status, String type, String body) {
       return new Said(status, Map.of("Content-Type", type), body.getBytes(StandardCharsets.UTF_8));
     }
 
-    static Said nothing() {
+    public static Said nothing() {
       return new Said(0, Map.of(), null);
     }
 
-    Said with(String header, String value) {
+    public Said with(String header, String value) {
       Map<String, String> more = new HashMap<>(headers);
       more.put(header, value);
       return new Said(status, more, body);
@@ -105,12 +107,12 @@ final class FaultyServer implements AutoCloseable {
   }
 
   /** A fault: how it answers, given a way to ask the real server. */
-  interface Fault {
+  public interface Fault {
     Said answer(Asked asked, Real real) throws Exception;
   }
 
   /** The server behind, asked the same or something else. */
-  interface Real {
+  public interface Real {
     Said ask(Asked instead) throws Exception;
 
     Asked asked();
@@ -130,7 +132,7 @@ final class FaultyServer implements AutoCloseable {
   private final List<Rule> rules = new CopyOnWriteArrayList<>();
   private final List<Asked> asked = new CopyOnWriteArrayList<>();
 
-  FaultyServer(@Nullable URI behind) {
+  public FaultyServer(@Nullable URI behind) {
     this.behind = behind;
     try {
       server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
@@ -142,38 +144,38 @@ final class FaultyServer implements AutoCloseable {
     server.start();
   }
 
-  URI baseUrl() {
+  public URI baseUrl() {
     return URI.create("http://127.0.0.1:" + server.getAddress().getPort() + "/fhir");
   }
 
-  Target target() {
+  public Target target() {
     return Target.of(baseUrl());
   }
 
   /** The next so many requests of this kind have this fault. */
-  FaultyServer fault(int times, Predicate<Asked> when, Fault fault) {
+  public FaultyServer fault(int times, Predicate<Asked> when, Fault fault) {
     rules.add(new Rule(when, new int[] {times}, fault));
     return this;
   }
 
   /** The same before all other rules. */
-  FaultyServer first(int times, Predicate<Asked> when, Fault fault) {
+  public FaultyServer first(int times, Predicate<Asked> when, Fault fault) {
     rules.add(0, new Rule(when, new int[] {times}, fault));
     return this;
   }
 
   /** All requests of this kind have this fault. */
-  FaultyServer always(Predicate<Asked> when, Fault fault) {
+  public FaultyServer always(Predicate<Asked> when, Fault fault) {
     return fault(Integer.MAX_VALUE, when, fault);
   }
 
   /** From now on, before all others. */
-  void first(Predicate<Asked> when, Fault fault) {
+  public void first(Predicate<Asked> when, Fault fault) {
     rules.add(0, new Rule(when, new int[] {Integer.MAX_VALUE}, fault));
   }
 
   /** The CapabilityStatement of the real server, changed. */
-  FaultyServer capable(UnaryOperator<String> change) {
+  public FaultyServer capable(UnaryOperator<String> change) {
     return always(
         Asked::isMetadata,
         (one, real) -> {
@@ -182,11 +184,11 @@ final class FaultyServer implements AutoCloseable {
         });
   }
 
-  List<Asked> asked() {
+  public List<Asked> asked() {
     return asked;
   }
 
-  long writes() {
+  public long writes() {
     return asked.stream().filter(Asked::isWrite).count();
   }
 

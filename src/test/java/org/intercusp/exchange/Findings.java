@@ -13,6 +13,10 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.queue.DeliveryState;
+import org.intercusp.exchange.records.FetchResult;
+import org.intercusp.exchange.wire.Target;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
@@ -27,7 +31,7 @@ import tools.jackson.databind.node.ObjectNode;
  * @param lost treatments that are not there, or not with their newest content
  * @param unsettled deliveries that ended neither delivered nor overtaken
  */
-record Findings(
+public record Findings(
     List<String> duplicates, List<String> repeated, List<String> lost, List<String> unsettled) {
 
   static Findings of(
@@ -48,7 +52,7 @@ record Findings(
     return all;
   }
 
-  static List<String> duplicates(KeptRecords records) {
+  public static List<String> duplicates(KeptRecords records) {
     Map<String, Set<String>> places = new TreeMap<>();
     records
         .history()

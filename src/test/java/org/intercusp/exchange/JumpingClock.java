@@ -7,12 +7,12 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 
 /** A clock that somebody sets. */
-final class JumpingClock extends Clock {
+public final class JumpingClock extends Clock {
 
   private volatile Duration offset = Duration.ZERO;
 
   /** From now on it is so far from the true time. */
-  void jump(Duration to) {
+  public void jump(Duration to) {
     offset = to;
   }
 

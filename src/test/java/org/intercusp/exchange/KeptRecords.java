@@ -18,6 +18,8 @@ import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.FaultyServer.Asked;
 import org.intercusp.exchange.FaultyServer.Said;
+import org.intercusp.exchange.wire.Place;
+import org.intercusp.exchange.wire.Token;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
@@ -27,10 +29,10 @@ import org.intercusp.fhir.version.Release;
  * it took them. It refuses nothing but a condition that does not hold, and where its manner knows
  * no conditions it stores whatever comes, as often as it comes.
  */
-final class KeptRecords {
+public final class KeptRecords {
 
   /** What such a server offers. */
-  enum Manner {
+  public enum Manner {
     /** Transactions whose entries may have conditions. */
     CONDITIONAL("{\"code\":\"transaction\"},{\"code\":\"batch\"}"),
     /** Transactions, and conditions are not looked at. */
@@ -66,7 +68,7 @@ final class KeptRecords {
   private final Map<String, String> texts = new HashMap<>();
   private int ids;
 
-  KeptRecords(Manner manner) {
+  public KeptRecords(Manner manner) {
     this.manner = manner;
   }
 
@@ -76,7 +78,7 @@ final class KeptRecords {
   }
 
   /** What a server without faults of its own answers. */
-  synchronized Said answer(Asked asked) {
+  public synchronized Said answer(Asked asked) {
     if (asked.isMetadata()) {
       return Said.of(200, FaultyServer.FHIR, statement());
     }
@@ -136,7 +138,7 @@ final class KeptRecords {
         entries
             .append(entries.length() == 0 ? "" : ",")
             .append("{\"resource\":")
-            .append(texts.get(Plan.address(one)))
+            .append(texts.get(Place.of(one)))
             .append('}');
       }
     }
@@ -201,7 +203,7 @@ final class KeptRecords {
         current().stream()
             .filter(one -> one.fhirType().equals(type))
             .filter(Sought.of(sides[0], sides[1]))
-            .map(Plan::address)
+            .map(Place::of)
             .toList();
     if (found.size() > 1) {
       throw new Unmet();
@@ -258,7 +260,7 @@ final class KeptRecords {
   }
 
   /** What it holds now. */
-  synchronized List<Resource> current() {
+  public synchronized List<Resource> current() {
     return history.values().stream().map(all -> all.get(all.size() - 1)).toList();
   }
 
@@ -268,7 +270,7 @@ final class KeptRecords {
   }
 
   /** What a resource is known by in business: {@code Type system|value}, tags where it has none. */
-  static List<String> names(Resource resource) {
+  public static List<String> names(Resource resource) {
     List<String> names = new ArrayList<>();
     Token.identifiers(resource)
         .forEach(one -> names.add(name(resource, one.getSystem(), one.getValue())));

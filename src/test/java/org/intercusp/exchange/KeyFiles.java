@@ -11,17 +11,17 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 
 /** Key files as an operator makes them. */
-final class KeyFiles {
+public final class KeyFiles {
 
   private KeyFiles() {}
 
-  static JWK key(String algorithm, String kid) throws Exception {
+  public static JWK key(String algorithm, String kid) throws Exception {
     return algorithm.equals("RS384")
         ? new RSAKeyGenerator(2048).keyID(kid).generate()
         : new ECKeyGenerator(Curve.P_384).keyID(kid).generate();
   }
 
-  static Path file(Path folder, JWK... keys) throws Exception {
+  public static Path file(Path folder, JWK... keys) throws Exception {
     Path file = Files.createTempFile(folder, "keys", ".json");
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
     return Files.writeString(file, new JWKSet(List.of(keys)).toString(false));

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.sql.Timestamp;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -17,6 +18,9 @@ import javax.sql.DataSource;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.queue.DeliveryRows;
+import org.intercusp.exchange.queue.DeliveryState;
+import org.intercusp.exchange.queue.Lanes;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -115,7 +119,7 @@ class MigrationsTest extends DeliveryRig {
     jdbc.sql(
             "update scheduled_tasks set picked = true, picked_by = 'the dead', last_heartbeat ="
                 + " :at, execution_time = :at where task_instance = :id")
-        .param("at", DeliveryRows.at(before))
+        .param("at", before.atOffset(ZoneOffset.UTC))
         .param("id", crashed)
         .update();
     rows.move(waiting, DeliveryState.WAITING, "was down", before, before);
@@ -162,7 +166,7 @@ class MigrationsTest extends DeliveryRig {
   }
 
   private static Object plain(Object value) {
-    return value instanceof Timestamp time ? DeliveryRows.at(time.toInstant()) : value;
+    return value instanceof Timestamp time ? time.toInstant().atOffset(ZoneOffset.UTC) : value;
   }
 
   private static Set<String> columns(JdbcTemplate jdbc, String table) {

@@ -23,9 +23,9 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Treatment files with every member of the dictionary, each of a patient nobody had before. */
-final class Parcels {
+public final class Parcels {
 
-  static final TreatmentMapper MAPPER = new TreatmentMapper(Canonicals.RESERVED);
+  public static final TreatmentMapper MAPPER = new TreatmentMapper(Canonicals.RESERVED);
 
   private static final LocalDate DAY = LocalDate.parse("2026-03-20");
   private static final JsonMapper JSON =
@@ -34,7 +34,7 @@ final class Parcels {
   private Parcels() {}
 
   /** A treatment in a clinic and of people of its own. */
-  static ObjectNode unheardOf() {
+  public static ObjectNode unheardOf() {
     String mark = UUID.randomUUID().toString().substring(0, 8);
     ObjectNode file = (ObjectNode) JSON.readTree(whole());
     for (String who : List.of("clinic", "clinician", "patient", "referrer", "laboratory")) {
@@ -49,7 +49,7 @@ final class Parcels {
    *
    * @param mark makes clinic and people its own
    */
-  static ObjectNode brief(String mark, String patient, String treatment) {
+  public static ObjectNode brief(String mark, String patient, String treatment) {
     ObjectNode file = (ObjectNode) JSON.readTree(whole());
     for (String much : List.of("films", "models", "outcomes", "acceptances", "laboratory")) {
       file.remove(much);
@@ -75,7 +75,7 @@ final class Parcels {
   }
 
   /** The tree of a file, its numbers as they are written. */
-  static ObjectNode file(byte[] bytes) {
+  public static ObjectNode file(byte[] bytes) {
     return (ObjectNode) JSON.readTree(bytes);
   }
 
@@ -87,13 +87,13 @@ final class Parcels {
     }
   }
 
-  static ObjectNode changed(ObjectNode file, Consumer<ObjectNode> change) {
+  public static ObjectNode changed(ObjectNode file, Consumer<ObjectNode> change) {
     ObjectNode copy = file.deepCopy();
     change.accept(copy);
     return copy;
   }
 
-  static Treatment read(ObjectNode file) {
+  public static Treatment read(ObjectNode file) {
     ReadResult result =
         new TreatmentReader().read(file.toString().getBytes(StandardCharsets.UTF_8));
     if (result instanceof ReadResult.Accepted accepted) {
@@ -102,15 +102,15 @@ final class Parcels {
     throw new IllegalArgumentException(result.toString());
   }
 
-  static Bundle bundle(ObjectNode file) {
+  public static Bundle bundle(ObjectNode file) {
     return MAPPER.toBundle(read(file), DAY, List.of(), BundleForm.TRANSACTION);
   }
 
-  static String canonical(Treatment treatment) {
+  public static String canonical(Treatment treatment) {
     return new String(new TreatmentWriter().write(treatment), StandardCharsets.UTF_8);
   }
 
-  static String canonical(ObjectNode file) {
+  public static String canonical(ObjectNode file) {
     return canonical(read(file));
   }
 }

@@ -10,6 +10,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.intercusp.exchange.Schedule.Step;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.queue.DeliveryState;
 
 /** Lets a schedule happen to two senders, waits for the end, and looks at what the server holds. */
 final class ScheduleRun {

@@ -9,6 +9,11 @@ import java.nio.file.Path;
 import java.time.Duration;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentArchive;
+import org.intercusp.exchange.courier.Clockwork;
+import org.intercusp.exchange.queue.Deliveries;
+import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.recipient.Recipients;
+import org.intercusp.exchange.wire.Target;
 import tools.jackson.databind.json.JsonMapper;
 
 /**

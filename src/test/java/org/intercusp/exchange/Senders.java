@@ -3,6 +3,8 @@ package org.intercusp.exchange;
 import java.time.Duration;
 import java.util.List;
 import org.intercusp.exchange.Schedule.Step.Submit;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.wire.Target;
 
 /** Two senders on one database, as a schedule needs them. */
 interface Senders extends AutoCloseable {

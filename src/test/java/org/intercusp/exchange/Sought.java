@@ -14,6 +14,7 @@ import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.exchange.wire.Token;
 
 /** One parameter of a search, read once and then asked of every resource. */
 final class Sought {

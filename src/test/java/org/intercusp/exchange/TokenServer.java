@@ -35,7 +35,7 @@ import org.springframework.security.web.SecurityFilterChain;
  * A hospital's authorization server (Spring Authorization Server) that knows its clients by the
  * keys they publish. It takes an assertion once, which RFC 7523 leaves to the server.
  */
-final class TokenServer implements AutoCloseable {
+public final class TokenServer implements AutoCloseable {
 
   private static final Set<String> SEEN = ConcurrentHashMap.newKeySet();
   private static final AtomicInteger TAKEN = new AtomicInteger();
@@ -44,7 +44,7 @@ final class TokenServer implements AutoCloseable {
   private final HttpServer published;
   private volatile String keys = "{\"keys\":[]}";
 
-  TokenServer() {
+  public TokenServer() {
     try {
       published = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
     } catch (IOException e) {
@@ -74,25 +74,25 @@ final class TokenServer implements AutoCloseable {
                 "--logging.level.org.springframework.security=error");
   }
 
-  String address() {
+  public String address() {
     return "http://127.0.0.1:" + context.getEnvironment().getProperty("local.server.port");
   }
 
-  URI tokenEndpoint() {
+  public URI tokenEndpoint() {
     return URI.create(address() + "/oauth2/token");
   }
 
   /** Assertions that were taken so far, each for one token. */
-  int taken() {
+  public int taken() {
     return TAKEN.get();
   }
 
-  void publishes(String jwks) {
+  public void publishes(String jwks) {
     keys = jwks;
   }
 
   /** A new client; its id. */
-  String client(SignatureAlgorithm algorithm) {
+  public String client(SignatureAlgorithm algorithm) {
     String id = "intercusp-" + UUID.randomUUID();
     context
         .getBean(InMemoryRegisteredClientRepository.class)

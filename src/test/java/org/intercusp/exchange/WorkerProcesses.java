@@ -14,6 +14,8 @@ import java.util.Deque;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.intercusp.exchange.Schedule.Step.Submit;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.wire.Target;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Senders in processes of their own: one on a database file, or two on one server. */

@@ -4,7 +4,7 @@ import io.swagger.v3.oas.annotations.Operation;
 import org.intercusp.access.Clinic;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.bulk.Exports;
-import org.intercusp.exchange.Erasure;
+import org.intercusp.exchange.custody.Erasure;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;

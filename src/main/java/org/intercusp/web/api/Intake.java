@@ -6,7 +6,7 @@ import java.util.List;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentKey;
-import org.intercusp.exchange.Queueing;
+import org.intercusp.exchange.queue.Queueing;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
@@ -22,14 +22,14 @@ public final class Intake {
   private final TreatmentReader reader;
   private final TreatmentWriter writer;
   private final Examiner examiner;
-  private final org.intercusp.exchange.Intake treatments;
+  private final org.intercusp.exchange.queue.Intake treatments;
   private final Clock clock;
 
   public Intake(
       TreatmentReader reader,
       TreatmentWriter writer,
       Examiner examiner,
-      org.intercusp.exchange.Intake treatments,
+      org.intercusp.exchange.queue.Intake treatments,
       Clock clock) {
     this.reader = reader;
     this.writer = writer;
@@ -78,7 +78,7 @@ public final class Intake {
    */
   Storing keep(TreatmentKey key, @Nullable StoredTreatment before, Treatment treatment) {
     byte[] content = writer.write(treatment);
-    org.intercusp.exchange.Intake.Taken taken =
+    org.intercusp.exchange.queue.Intake.Taken taken =
         before == null
             ? treatments.store(key, content, List.of())
             : treatments.replace(key, before.version(), content, List.of());
@@ -117,7 +117,7 @@ public final class Intake {
   }
 
   private interface Filing {
-    org.intercusp.exchange.Intake.Taken file(TreatmentKey key, byte[] content);
+    org.intercusp.exchange.queue.Intake.Taken file(TreatmentKey key, byte[] content);
   }
 
   private Taken filed(byte[] utf8, Filing filing) {
@@ -127,7 +127,7 @@ public final class Intake {
     }
     Treatment treatment = ((ReadResult.Accepted) result).treatment();
     TreatmentKey key = Lookup.key(treatment.clinic().identifier(), treatment.id());
-    org.intercusp.exchange.Intake.Taken taken = filing.file(key, writer.write(treatment));
+    org.intercusp.exchange.queue.Intake.Taken taken = filing.file(key, writer.write(treatment));
     return new Taken.Filed(treatment, taken.storing(), taken.deliveries());
   }
 

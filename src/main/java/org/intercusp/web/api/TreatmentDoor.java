@@ -10,7 +10,7 @@ import org.intercusp.access.Interaction;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
-import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.TreatmentText;
 import org.intercusp.finding.Finding;

@@ -22,7 +22,7 @@ import org.intercusp.conformance.Conformance;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
-import org.intercusp.exchange.Intake;
+import org.intercusp.exchange.queue.Intake;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.fhir.Standing;
 import org.intercusp.fhir.TreatmentMapper;

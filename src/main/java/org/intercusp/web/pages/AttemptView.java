@@ -3,8 +3,8 @@ package org.intercusp.web.pages;
 import java.time.Instant;
 import java.util.List;
 import java.util.stream.Stream;
-import org.intercusp.exchange.Attempt;
-import org.intercusp.exchange.DeliveryReport;
+import org.intercusp.exchange.queue.Attempt;
+import org.intercusp.exchange.records.DeliveryReport;
 
 /**
  * One try of a delivery in words.

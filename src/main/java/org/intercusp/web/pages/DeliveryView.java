@@ -4,11 +4,11 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
-import org.intercusp.exchange.Attempt;
-import org.intercusp.exchange.Delivery;
-import org.intercusp.exchange.DeliveryState;
-import org.intercusp.exchange.Recipient;
-import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.queue.Attempt;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.queue.DeliveryState;
+import org.intercusp.exchange.recipient.Recipient;
+import org.intercusp.exchange.recipient.Recipients;
 import org.jspecify.annotations.Nullable;
 
 /**

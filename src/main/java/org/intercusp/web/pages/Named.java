@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.intercusp.exchange.Proposal.Beyond;
+import org.intercusp.exchange.records.Beyond;
 
 /** What a recipient's people deleted, as people at the clinic say it. */
 final class Named {

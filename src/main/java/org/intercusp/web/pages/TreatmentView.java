@@ -2,7 +2,7 @@ package org.intercusp.web.pages;
 
 import java.time.LocalDate;
 import java.util.List;
-import org.intercusp.exchange.Recipient;
+import org.intercusp.exchange.recipient.Recipient;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.content.Part;
 import org.intercusp.summary.wording.Numbers;

@@ -2,7 +2,7 @@ package org.intercusp.web.pages;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.intercusp.exchange.Proposal.Beyond;
+import org.intercusp.exchange.records.Beyond;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 

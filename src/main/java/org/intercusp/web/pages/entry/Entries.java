@@ -14,7 +14,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
-import org.intercusp.exchange.Intake;
+import org.intercusp.exchange.queue.Intake;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.Bite;

@@ -2,10 +2,10 @@ package org.intercusp.web.pages.entry;
 
 import java.util.List;
 import org.intercusp.archive.StoredTreatment;
-import org.intercusp.exchange.Deliveries;
-import org.intercusp.exchange.Delivery;
-import org.intercusp.exchange.Recipient;
-import org.intercusp.exchange.Recipients;
+import org.intercusp.exchange.queue.Deliveries;
+import org.intercusp.exchange.queue.Delivery;
+import org.intercusp.exchange.recipient.Recipient;
+import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.finding.Severity;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Judged;
