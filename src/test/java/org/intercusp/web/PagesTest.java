@@ -128,5 +128,12 @@ class PagesTest extends OpenServiceBase {
     assertThat(visitor.open("/?page=99999").status()).isEqualTo(200);
     assertThat(visitor.open("/?q=%3Cimg%20src=x%3E").body()).doesNotContain("<img src");
     assertThat(visitor.open("/treatments/none").body()).contains("There is no such treatment");
+    String place = store("unsafe-bite-refused", "A-10");
+    for (String path : new String[] {place + "/compare?from=abc", "/registry/report?cut-off=x"}) {
+      Knock.Reply reply = visitor.open(path);
+      assertThat(reply.status()).as(path).isEqualTo(400);
+      assertThat(reply.header("Content-Type")).as(path).startsWith("text/html");
+      assertThat(reply.body()).as(path).contains("<h1>Not possible</h1>");
+    }
   }
 }
