@@ -152,9 +152,8 @@ final class SettingsReference {
         "compares. Each may stand in a file (`--spring.config.additional-location=FILE`), on");
     lines.add("the command line (`--KEY=VALUE`) or in the environment (`intercusp.data` is");
     lines.add("`INTERCUSP_DATA`), for the service and for every command. One below `intercusp` in");
-    lines.add(
-        "a file or on the command line that is not listed here is refused at the start. `NAME` is a name of");
-    lines.add("your choice.");
+    lines.add("a file or on the command line that is not listed here is refused at the start.");
+    lines.add("`NAME` is a name of your choice.");
     lines.add("");
     lines.add("| setting | kind | where not set | means |");
     lines.add("|---|---|---|---|");
