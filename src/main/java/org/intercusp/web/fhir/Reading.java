@@ -65,7 +65,7 @@ class Reading {
     asked.params().keySet().stream()
         .filter(name -> !OF_HISTORY.contains(name))
         .forEach(leftAside::add);
-    if (type != null && id != null && index.current(type, id).isEmpty()) {
+    if (type != null && id != null && !index.has(type, id)) {
       throw absent(type);
     }
     String path = (type == null ? "" : type + "/") + (id == null ? "" : id + "/") + "_history";
