@@ -40,7 +40,8 @@ public final class Conformance {
           Weight.FATAL,
           "exception",
           FhirRule.OTHER.code(),
-          "The validator failed at this document, so it is refused unjudged.",
+          "The validator failed at this document, so it is refused unjudged. Only FHIR 4.0 (R4) is"
+              + " judged here.",
           null,
           null,
           null,
