@@ -5,11 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.URLEncoder;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import org.hl7.fhir.r4.model.Base;
+import org.hl7.fhir.r4.model.OperationDefinition;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.OperationOutcome.IssueSeverity;
 import org.hl7.fhir.r4.model.OperationOutcome.OperationOutcomeIssueComponent;
 import org.hl7.fhir.r4.model.Parameters;
+import org.intercusp.conformance.GuardLimits;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -143,6 +147,27 @@ class FhirValidateTest extends FhirService {
         judged(post("/$validate", JSON, patient)).getIssueFirstRep();
     assertThat(only.getDetails().getText()).isEqualTo("Nothing was found to say.");
     assertThat(only.getDetails().getCodingFirstRep().getCode()).isEqualTo("fhir-nothing-found");
+  }
+
+  @Test
+  void whatItTakesIsWhatItsDefinitionSays() throws Exception {
+    OperationDefinition definition =
+        FHIR.newJsonParser()
+            .parseResource(
+                OperationDefinition.class,
+                Files.readString(Path.of("profiles/OperationDefinition-validate.json")));
+    assertThat(definition.getParameter())
+        .extracting(one -> one.getUse().toCode() + " " + one.getName() + " " + one.getMax())
+        .containsExactlyInAnyOrder(
+            "in resource 1",
+            "in profile " + GuardLimits.DEFAULT.profiles(),
+            "in mode 1",
+            "out return 1");
+    String patient = "{\"resourceType\": \"Patient\", \"gender\": \"male\"}";
+    String strict = "handling=strict";
+    assertThat(post("/$validate?mode=create", JSON, patient, "Prefer", strict).statusCode())
+        .isEqualTo(200);
+    fault(post("/$validate?colour=red", JSON, patient, "Prefer", strict), 400);
   }
 
   @Test
