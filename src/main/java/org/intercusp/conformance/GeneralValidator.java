@@ -123,10 +123,18 @@ final class GeneralValidator {
         .filter(message -> !ASIDE.matcher(String.valueOf(message.getMessageId())).matches())
         .filter(message -> !message.getMessage().contains(FRAGMENT))
         .filter(message -> !message.getMessage().contains(UNDECLARED))
+        .filter(message -> !isOfVersions(message, root))
         .map(message -> issue(message, root))
         .sorted(Issue.ORDER)
         .filter(issue -> said.add(sameness(issue)))
         .toList();
+  }
+
+  /** A history holds one resource many times (FHIR R4, bdl-7), so a reference fits many. */
+  private static boolean isOfVersions(SingleValidationMessage message, @Nullable Resource root) {
+    return message.getMessage().startsWith("Multiple matches in bundle for reference")
+        && root instanceof Bundle bundle
+        && bundle.getType() == Bundle.BundleType.HISTORY;
   }
 
   /** What a document says as a resource; nothing where it says none that could be read. */

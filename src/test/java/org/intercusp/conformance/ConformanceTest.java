@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -65,6 +66,33 @@ class ConformanceTest {
               assertThat(issue.line()).isGreaterThan(1);
               assertThat(issue.text()).doesNotContain("Bundle.entry");
             });
+  }
+
+  @Test
+  void aHistoryHoldsVersionsOfWhatIsReferredTo() {
+    String text =
+        """
+        {"resourceType": "Bundle", "type": "%s", "entry": [%s, %s, {
+          "fullUrl": "http://a.example/fhir/Basic/b",
+          "resource": {"resourceType": "Basic", "id": "b", "code": {"text": "x"},
+            "subject": {"reference": "Patient/p"}}%s}]}
+        """;
+    String version =
+        """
+        {"fullUrl": "http://a.example/fhir/Patient/p",
+          "resource": {"resourceType": "Patient", "id": "p", "meta": {"versionId": "%d"}}%s}
+        """;
+    String request =
+        ", \"request\": {\"method\": \"PUT\", \"url\": \"x\"}, \"response\": {\"status\": \"200\"}";
+    String history =
+        text.formatted(
+            "history", version.formatted(2, request), version.formatted(1, request), request);
+    String collection =
+        text.formatted("collection", version.formatted(2, ""), version.formatted(1, ""), "");
+    assertThat(Judges.SHARED.validate(history.getBytes(StandardCharsets.UTF_8), Format.JSON))
+        .noneMatch(issue -> issue.weight().stops());
+    assertThat(Judges.SHARED.validate(collection.getBytes(StandardCharsets.UTF_8), Format.JSON))
+        .anyMatch(issue -> issue.text().startsWith("Multiple matches"));
   }
 
   /** The library's check of its groups asks for a value where a small count is withheld. */
