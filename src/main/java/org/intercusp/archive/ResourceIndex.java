@@ -65,6 +65,11 @@ public final class ResourceIndex {
     return read(of(type, id).and("v.version = :version", "version", version));
   }
 
+  /** Whether there is such a resource: nothing of it is seen. */
+  public boolean has(String type, String id) {
+    return asked("count(*)", of(type, id), "").query(Long.class).single() > 0;
+  }
+
   private Optional<FiledResource> read(Conditions where) {
     Optional<FiledResource> found =
         asked(COLUMNS, where, "").query(ResourceIndex::filed).optional();
@@ -128,7 +133,7 @@ public final class ResourceIndex {
 
   /** Versions, the newest first. */
   public List<FiledResource> history(Past past, @Nullable Place after, int length) {
-    trail.seen(Deed.HISTORY, thing(past));
+    trail.seen(deed(past), thing(past));
     Conditions where = conditions(past);
     if (after != null) {
       where.and(
@@ -149,8 +154,15 @@ public final class ResourceIndex {
 
   /** How many versions a history has. */
   public long count(Past past) {
-    trail.seen(Deed.HISTORY, thing(past));
+    trail.seen(deed(past), thing(past));
     return asked("count(*)", conditions(past), "").query(Long.class).single();
+  }
+
+  private static Deed deed(Past past) {
+    if (past.id() != null) {
+      return Deed.HISTORY;
+    }
+    return past.type() == null ? Deed.HISTORY_OF_ALL : Deed.HISTORY_OF_TYPE;
   }
 
   private static Thing thing(Past past) {

@@ -15,6 +15,10 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 final class AuditRows {
 
   private static final int LONGEST = 200;
+
+  /** As long as the query of a request that comes with an address may be (Tomcat's 8 kB). */
+  private static final int QUERY = 8192;
+
   private static final int ADDRESS = 45;
 
   private final JdbcClient jdbc;
@@ -29,9 +33,9 @@ final class AuditRows {
     jdbc.sql(
             "insert into audit_event (id, recorded_at, deed, outcome, agent, agent_name,"
                 + " agent_kind, thing_type, clinic_system, clinic_value, thing_id, version,"
-                + " recipient, request, detail, network) values (:id, :at, :deed, :outcome, :agent,"
+                + " recipient, request, detail, query, network) values (:id, :at, :deed, :outcome, :agent,"
                 + " :name, :kind, :type, :system, :clinic, :thing, :version, :recipient, :request,"
-                + " :detail, :network)")
+                + " :detail, :query, :network)")
         .param("id", one.id())
         .param("at", one.recordedAt().atOffset(ZoneOffset.UTC))
         .param("deed", one.deed().code())
@@ -47,6 +51,7 @@ final class AuditRows {
         .param("recipient", thing.recipient())
         .param("request", bounded(one.request()))
         .param("detail", bounded(one.detail()))
+        .param("query", one.query() == null ? null : bounded(one.query(), QUERY))
         .param("network", one.network() == null ? null : bounded(one.network(), ADDRESS))
         .update();
   }
@@ -115,6 +120,7 @@ final class AuditRows {
             row.getString("recipient")),
         row.getString("request"),
         row.getString("detail"),
+        row.getString("query"),
         row.getString("network"));
   }
 }

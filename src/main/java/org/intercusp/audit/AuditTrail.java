@@ -107,6 +107,7 @@ public final class AuditTrail {
             first.thing(),
             first.request(),
             detail,
+            null,
             first.network()));
   }
 
@@ -167,6 +168,7 @@ public final class AuditTrail {
             placed(thing, caller.reach()),
             visit.request(),
             detail,
+            deed.hasQuery() ? visit.query() : null,
             network));
   }
 

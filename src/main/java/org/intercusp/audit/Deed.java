@@ -11,6 +11,10 @@ public enum Deed {
   CREATE("create", 'C'),
   READ("read", 'R'),
   HISTORY("history-instance", 'R'),
+  /** Of every resource of a type. */
+  HISTORY_OF_TYPE("history-type", 'R'),
+  /** Of every resource there is. */
+  HISTORY_OF_ALL("history-system", 'R'),
   SEARCH("search-type", 'E'),
   UPDATE("update", 'U'),
   DELETE("delete", 'D'),
@@ -42,6 +46,11 @@ public enum Deed {
   /** Whether the code is one of FHIR's own. */
   public boolean isRestful() {
     return this != QUEUE && this != DISCLOSE && this != REFUSE;
+  }
+
+  /** Whether it is by parameters that tell what was sought. */
+  boolean hasQuery() {
+    return this == SEARCH || this == HISTORY || this == HISTORY_OF_TYPE || this == HISTORY_OF_ALL;
   }
 
   static Deed of(String code) {

@@ -6,8 +6,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * What it was done to. Nothing in it says who the patient is.
  *
- * @param type {@code Treatment}, {@code Delivery}, {@code OutcomeSubmission}, or the FHIR type of a
- *     resource
+ * @param type {@code Treatment}, {@code Delivery}, {@code OutcomeSubmission} and the like, or the
+ *     FHIR type of a resource
  * @param clinic whose it is; absent where it is nobody's or not known
  * @param id the id in that clinic; absent for a list
  * @param version absent where it is the newest, or has none
@@ -22,6 +22,12 @@ public record Thing(
 
   /** The type of what is handed in to the registry. */
   public static final String SUBMISSION = "OutcomeSubmission";
+
+  /** The type of a bulk export; its id is that of the job. */
+  public static final String EXPORT = "Export";
+
+  /** The type of a clinic, all of whose data leave at once. */
+  public static final String CLINIC = "Clinic";
 
   /** Outcomes handed in to the registry together; their clinic is that of who hands them in. */
   public static Thing submission(@Nullable String id) {

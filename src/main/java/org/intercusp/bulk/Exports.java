@@ -27,7 +27,7 @@ import org.springframework.transaction.support.TransactionTemplate;
 public final class Exports {
 
   /** What the audit trail calls one. */
-  static final String THING = "Export";
+  static final String THING = Thing.EXPORT;
 
   private final ExportRows rows;
   private final ExportFolder folder;

@@ -40,7 +40,8 @@ public final class Conformance {
           Weight.FATAL,
           "exception",
           FhirRule.OTHER.code(),
-          "The validator failed at this document, so it is refused unjudged.",
+          "The validator failed at this document, so it is refused unjudged. Only FHIR 4.0 (R4) is"
+              + " judged here.",
           null,
           null,
           null,
@@ -228,20 +229,19 @@ public final class Conformance {
 
   private List<Issue> judged(String text, Format format, Set<String> alsoProfiles) {
     Resource root = definitions.general().parsed(text, format);
-    List<Issue> issues = new ArrayList<>(definitions.general().validate(text, root, alsoProfiles));
-    List<Issue> ours = new ArrayList<>();
+    List<Issue> issues = definitions.general().validate(text, root, alsoProfiles);
     if (root == null) {
       // What nobody could read passes only if somebody said why it does not.
       return issues.stream().anyMatch(issue -> issue.weight().stops())
           ? sorted(issues)
           : List.of(UNJUDGED);
     }
-    ours.addAll(definitions.fragments().unjudged(root));
+    List<Issue> all = new ArrayList<>(issues);
+    all.addAll(definitions.fragments().unjudged(root));
     if (root instanceof Bundle bundle) {
-      ours.addAll(traded(bundle));
+      all.addAll(traded(bundle));
     }
-    issues.addAll(located(ours, text, format));
-    return sorted(issues);
+    return sorted(located(all, text, format));
   }
 
   // What FHIR itself has to say of a Bundle is said even where the treatment cannot be read from
@@ -257,13 +257,21 @@ public final class Conformance {
 
   private List<Issue> located(List<Issue> issues, String text, Format format) {
     Set<String> expressions =
-        issues.stream().map(Issue::expression).filter(Objects::nonNull).collect(Collectors.toSet());
+        issues.stream()
+            .filter(issue -> issue.line() == null)
+            .map(Issue::expression)
+            .filter(Objects::nonNull)
+            .collect(Collectors.toSet());
     if (expressions.isEmpty()) {
       return issues;
     }
     Map<String, @Nullable Spot> spots = Map.copyOf(places.of(expressions, text, format));
     return issues.stream()
-        .map(issue -> issue.expression() == null ? issue : issue.at(spots.get(issue.expression())))
+        .map(
+            issue ->
+                issue.expression() == null || issue.line() != null
+                    ? issue
+                    : issue.at(spots.get(issue.expression())))
         .toList();
   }
 

@@ -11,12 +11,16 @@ import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
 import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.PrePopulatedValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Measure;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.StructureDefinition;
 import org.hl7.fhir.r5.utils.validation.constants.BestPracticeWarningLevel;
@@ -45,12 +49,25 @@ final class GeneralValidator {
   /** {@link Fragments} says it with the code's own place. */
   private static final String FRAGMENT = "Unknown code in fragment CodeSystem";
 
+  /** What is said of the whole Bundle, though it is of an element that the text names. */
+  private static final Pattern WITHIN =
+      Pattern.compile("(Can't find '.*' in the bundle) \\((Bundle\\.[^()]+)\\)", Pattern.DOTALL);
+
+  /** What is said of every Measure, since the library is given none. */
+  private static final Pattern MEASURE =
+      Pattern.compile("The Measure '([^'|]*)[^']*' could not be resolved.*", Pattern.DOTALL);
+
+  private static final String GROUPS =
+      "A report is not held against the groups of its Measure here, since figures may be withheld.";
+
   private final FhirContext context;
   private final FhirValidator validator;
   private final ValidationSupportChain definitions;
 
   /** How a canonical of ours begins where the validator quotes it. */
   private final String ours;
+
+  private final Set<String> measures;
 
   GeneralValidator(
       FhirContext context,
@@ -59,6 +76,11 @@ final class GeneralValidator {
       Fragments fragments) {
     this.context = context;
     this.ours = "'" + profiles.canonicals().base() + "/";
+    this.measures =
+        profiles.definitions().stream()
+            .filter(Measure.class::isInstance)
+            .map(held -> ((Measure) held).getUrl())
+            .collect(Collectors.toUnmodifiableSet());
     InMemoryTerminologyServerValidationSupport memory =
         new InMemoryTerminologyServerValidationSupport(context);
     memory.setIssueSeverityForCodeDisplayMismatch(IssueSeverity.WARNING);
@@ -101,10 +123,18 @@ final class GeneralValidator {
         .filter(message -> !ASIDE.matcher(String.valueOf(message.getMessageId())).matches())
         .filter(message -> !message.getMessage().contains(FRAGMENT))
         .filter(message -> !message.getMessage().contains(UNDECLARED))
+        .filter(message -> !isOfVersions(message, root))
         .map(message -> issue(message, root))
         .sorted(Issue.ORDER)
         .filter(issue -> said.add(sameness(issue)))
         .toList();
+  }
+
+  /** A history holds one resource many times (FHIR R4, bdl-7), so a reference fits many. */
+  private static boolean isOfVersions(SingleValidationMessage message, @Nullable Resource root) {
+    return message.getMessage().startsWith("Multiple matches in bundle for reference")
+        && root instanceof Bundle bundle
+        && bundle.getType() == Bundle.BundleType.HISTORY;
   }
 
   /** What a document says as a resource; nothing where it says none that could be read. */
@@ -134,19 +164,47 @@ final class GeneralValidator {
   }
 
   private Issue issue(SingleValidationMessage message, @Nullable Resource root) {
-    FhirRule rule = FhirRule.of(message);
+    String said = message.getMessage();
+    // Where these stand in the text is told by their expression, as for all that is ours.
+    Matcher within = WITHIN.matcher(said);
+    if (root instanceof Bundle && within.matches()) {
+      String place = Expressions.resolving(root, within.group(2));
+      return issue(message, within.group(1), root, place, null, null);
+    }
+    Matcher measure = MEASURE.matcher(said);
+    if (root != null && measure.matches() && measures.contains(measure.group(1))) {
+      String place = Expressions.resolving(root, message.getLocationString() + ".measure");
+      String value = Expressions.value(root, place);
+      String rule = FhirRule.OTHER.code();
+      return new Issue(Weight.INFORMATION, "informational", rule, GROUPS, place, value, null, null);
+    }
     String location = message.getLocationString();
-    String expression =
-        root == null || location == null ? null : Expressions.resolving(root, location);
+    return issue(
+        message,
+        said,
+        root,
+        root == null || location == null ? null : Expressions.resolving(root, location),
+        positive(message.getLocationLine()),
+        positive(message.getLocationCol()));
+  }
+
+  private Issue issue(
+      SingleValidationMessage message,
+      String text,
+      @Nullable Resource root,
+      @Nullable String expression,
+      @Nullable Integer line,
+      @Nullable Integer column) {
+    FhirRule rule = FhirRule.of(message);
     return new Issue(
         weight(message),
         rule.type(),
         rule.code(),
-        message.getMessage(),
+        text,
         expression,
         root == null || expression == null ? null : Expressions.value(root, expression),
-        positive(message.getLocationLine()),
-        positive(message.getLocationCol()));
+        line,
+        column);
   }
 
   private Weight weight(SingleValidationMessage message) {

@@ -108,14 +108,14 @@ public final class Outcomes {
     return component;
   }
 
-  private static OperationOutcome orAllWell(OperationOutcome outcome) {
+  private OperationOutcome orAllWell(OperationOutcome outcome) {
     if (!outcome.hasIssue()) {
-      outcome
-          .addIssue()
-          .setSeverity(IssueSeverity.INFORMATION)
-          .setCode(IssueType.INFORMATIONAL)
-          .getDetails()
-          .setText("Nothing was found to say.");
+      outcome.addIssue(
+          component(
+              Weight.INFORMATION,
+              "informational",
+              "fhir-nothing-found",
+              "Nothing was found to say."));
     }
     return outcome;
   }

@@ -4,7 +4,9 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.finding.Finding;
@@ -19,6 +21,9 @@ import org.jspecify.annotations.Nullable;
  * every rule is run on it, so that a Bundle somebody else wrote is judged as strictly as our own.
  */
 final class TradeRules {
+
+  /** What a page of them holds may go on on the next one, so that no treatment is whole in it. */
+  private static final Set<BundleType> PAGES = Set.of(BundleType.SEARCHSET, BundleType.HISTORY);
 
   private final TreatmentMapper mapper;
   private final Examiner examiner;
@@ -42,8 +47,11 @@ final class TradeRules {
     return new TradeRules(mapper, examiner, clock, other);
   }
 
-  /** Issues of every treatment in the Bundle; none where it holds no treatment. */
+  /** Issues of every treatment in the Bundle; none where it holds no whole treatment. */
   List<Issue> judge(Bundle bundle) {
+    if (bundle.getType() != null && PAGES.contains(bundle.getType())) {
+      return List.of();
+    }
     List<Issue> issues = new ArrayList<>();
     for (ReadBack read : mapper.treatments(bundle)) {
       read.faults().forEach(fault -> issues.add(placed(fault, bundle, read)));

@@ -1,7 +1,11 @@
 package org.intercusp.fhir;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Date;
 import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.AuditEvent;
 import org.hl7.fhir.r4.model.AuditEvent.AuditEventAction;
 import org.hl7.fhir.r4.model.AuditEvent.AuditEventAgentComponent;
@@ -11,6 +15,8 @@ import org.hl7.fhir.r4.model.AuditEvent.AuditEventOutcome;
 import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.InstantType;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.ResourceType;
 import org.intercusp.access.Clinic;
 import org.intercusp.audit.AuditRecord;
 import org.intercusp.audit.Thing;
@@ -53,7 +59,7 @@ public final class AuditMapper {
     }
     agents(one, event);
     event.getSource().getObserver().setDisplay("Intercusp");
-    event.addEntity(entity(one.thing()));
+    event.addEntity(entity(one));
     if (!one.request().isEmpty()) {
       event
           .addEntity()
@@ -88,28 +94,64 @@ public final class AuditMapper {
     }
   }
 
-  private AuditEventEntityComponent entity(Thing thing) {
+  private AuditEventEntityComponent entity(AuditRecord one) {
+    Thing thing = one.thing();
     AuditEventEntityComponent entity = new AuditEventEntityComponent();
-    entity.setType(new Coding(OBJECT, "2", "System Object"));
-    entity.setRole(
-        new Coding(ROLE, thing.id() == null ? "24" : "3", thing.id() == null ? "Query" : "Report"));
-    entity.setName(
-        thing.version() == null ? thing.type() : thing.type() + " version " + thing.version());
+    Part part = Part.of(thing);
+    entity.setType(part.type()).setRole(part.role());
+    String name =
+        thing.version() == null ? thing.type() : thing.type() + " version " + thing.version();
+    if (one.query() == null) {
+      entity.setName(name);
+    } else {
+      // A name or a query, not both (FHIR R4, sev-1).
+      entity.setDescription(name).setQuery(one.query().getBytes(StandardCharsets.UTF_8));
+    }
+    Reference what = new Reference();
     Identifier identifier = new Identifier();
     Clinic clinic = thing.clinic();
     if (clinic != null) {
       identifier.getAssigner().getIdentifier().setSystem(clinic.system()).setValue(clinic.value());
     }
-    if (thing.id() != null) {
-      identifier.setSystem(canonicals.base() + idSystem(thing)).setValue(thing.id());
+    if (part.isResource()) {
+      what.setReference(thing.type() + "/" + thing.id());
+    } else if (thing.id() != null) {
+      identifier.setSystem(idSystem(thing)).setValue(thing.id());
     }
     if (!identifier.isEmpty()) {
-      entity.getWhat().setIdentifier(identifier);
+      what.setIdentifier(identifier);
     }
-    return entity;
+    return entity.setWhat(what);
   }
 
-  private static String idSystem(Thing thing) {
-    return thing.type().equals(Thing.SUBMISSION) ? "/outcome-submission" : "/treatment";
+  /** The part a thing has in an event, by the codes of DICOM as FHIR takes them over. */
+  private record Part(boolean isResource, Coding type, Coding role) {
+
+    private static final Set<String> TYPES =
+        Stream.of(ResourceType.values()).map(Enum::name).collect(Collectors.toSet());
+
+    static Part of(Thing thing) {
+      Coding object = new Coding(OBJECT, "2", "System Object");
+      if (thing.id() == null) {
+        return new Part(false, object, new Coding(ROLE, "24", "Query"));
+      }
+      if (!TYPES.contains(thing.type())) {
+        return new Part(false, object, new Coding(ROLE, "3", "Report"));
+      }
+      return thing.type().equals("Patient")
+          ? new Part(true, new Coding(OBJECT, "1", "Person"), new Coding(ROLE, "1", "Patient"))
+          : new Part(true, object, new Coding(ROLE, "4", "Domain Resource"));
+    }
+  }
+
+  /** Deliveries and proposals have the id of their treatment. */
+  private String idSystem(Thing thing) {
+    Clinic clinic = thing.clinic();
+    return switch (thing.type()) {
+      case Thing.SUBMISSION -> canonicals.base() + "/outcome-submission";
+      case Thing.EXPORT -> canonicals.base() + "/export";
+      case Thing.CLINIC -> clinic == null ? canonicals.base() + "/clinic" : clinic.system();
+      default -> canonicals.base() + "/treatment";
+    };
   }
 }

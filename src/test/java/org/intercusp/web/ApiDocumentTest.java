@@ -49,6 +49,8 @@ class ApiDocumentTest extends OpenServiceBase {
       answered(operation, method, place, sent, Map.of("If-None-Match", "\"1\""));
       answered(operation, method, place, sent, Map.of("If-Match", "\"7\""));
       answered(operation, method, place + query, sent, Map.of());
+      answered(operation, method, place, sent, Map.of("Host", "elsewhere.example"));
+      answered("PATCH " + place, operation, knock("PATCH", place).json("{}").reply());
     }
   }
 
@@ -93,6 +95,24 @@ class ApiDocumentTest extends OpenServiceBase {
     try (Stream<Path> files = Files.list(directory)) {
       return files.findAny().isEmpty();
     }
+  }
+
+  @Test
+  void everyPathMayBeAskedAgainLater() throws IOException {
+    JsonNode paths = json.readTree(get("/openapi")).path("paths");
+    for (JsonNode path : paths) {
+      for (JsonNode operation : path) {
+        for (String status : List.of("429", "503")) {
+          assertThat(operation.at("/responses/" + status + "/headers").propertyNames())
+              .as(operation.path("operationId").asString())
+              .containsExactly("Retry-After");
+        }
+      }
+    }
+    assertThat(paths.path("/registry/report").at("/get/responses/200/content").propertyNames())
+        .contains("application/json", "text/html");
+    assertThat(paths.path("/registry/outcomes").at("/post/requestBody/content").propertyNames())
+        .containsExactly("application/x-ndjson", "application/ndjson", "application/json");
   }
 
   @Test

@@ -23,7 +23,9 @@ class ExportJobTest extends ExportServiceBase {
     Knock.Reply underWay = mustBe(202, as(Program.A_FULL, "GET", status).reply());
     assertThat(underWay.header("X-Progress")).isNotBlank();
     mustBe(404, as(Program.A_FULL, "GET", status + "/Patient.ndjson").reply());
-    mustBe(202, as(Program.A_FULL, "DELETE", status).reply());
+    JsonNode said = read(as(Program.A_FULL, "DELETE", status).reply()).at("/issue/0");
+    assertThat(said.path("code").asString()).isEqualTo("informational");
+    assertThat(said.at("/details/coding/0/code").asString()).isEqualTo("fhir-taken-back");
     mustBe(404, as(Program.A_FULL, "GET", status).reply());
     mustBe(404, as(Program.A_FULL, "DELETE", status).reply());
     String other = begin(Program.A_FULL, "/fhir/$export?_type=Patient");

@@ -108,6 +108,17 @@ class ExportTest extends ExportServiceBase {
   }
 
   @Test
+  void whatStandsIsToldToWhoAsksForLines() throws IOException {
+    String status = begin(Program.A_READS, "/fhir/$export?_type=Patient");
+    done(Program.A_READS, status);
+    for (String wanted : List.of("application/fhir+ndjson", "application/ndjson")) {
+      Knock.Reply reply = as(Program.A_READS, "GET", status).with("Accept", wanted).reply();
+      assertThat(reply.status()).as(reply.body()).isEqualTo(200);
+      assertThat(reply.header("Content-Type")).startsWith("application/json");
+    }
+  }
+
+  @Test
   void toAskAboutOneBeginsNone() throws IOException {
     Knock.Reply reply =
         as(Program.A_READS, "HEAD", "/fhir/$export").with("Prefer", "respond-async").reply();

@@ -81,7 +81,7 @@ class PlainRefusalsTest extends OpenServiceBase {
   @CsvSource({
     "/check, text/plain, application/json or text/csv",
     "/check, application/fhir+json, application/json or text/csv",
-    "/registry/outcomes, text/csv, application/json or application/x-ndjson",
+    "/registry/outcomes, text/csv, application/json or application/x-ndjson or application/ndjson",
     "/import, application/json, application/zip",
     "/fhir/Patient/_search, application/fhir+json, application/x-www-form-urlencoded"
   })
@@ -89,6 +89,22 @@ class PlainRefusalsTest extends OpenServiceBase {
     Reply reply = knock("POST", path).with("Content-Type", sent).json("{}").reply();
     assertThat(reply.status()).isEqualTo(415);
     assertThat(reply.body()).contains("This path takes " + takes + ".");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "/fhir/$validate, text/plain, 5, 415, not-supported",
+    "/fhir/$validate, application/fhir+json, 99999999, 413, too-long"
+  })
+  void whatIsRefusedHasFhirsWordForIt(String path, String type, int length, int status, String code)
+      throws IOException {
+    Reply reply =
+        knock("POST", path)
+            .with("Content-Type", type)
+            .with("Content-Length", Integer.toString(length))
+            .reply();
+    assertThat(reply.status()).isEqualTo(status);
+    assertThat(json(reply).at("/issue/0/code").asString()).isEqualTo(code);
   }
 
   @Test

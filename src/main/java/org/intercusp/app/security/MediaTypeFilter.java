@@ -37,7 +37,10 @@ class MediaTypeFilter extends OncePerRequestFilter {
   private static final List<MediaType> ZIP = List.of(MediaType.valueOf("application/zip"));
 
   private static final List<MediaType> LINES =
-      List.of(MediaType.APPLICATION_JSON, MediaType.valueOf("application/x-ndjson"));
+      List.of(
+          MediaType.APPLICATION_JSON,
+          MediaType.valueOf("application/x-ndjson"),
+          MediaType.valueOf("application/ndjson"));
 
   private final Refusals refusals;
 

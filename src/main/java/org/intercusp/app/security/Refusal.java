@@ -8,26 +8,41 @@ import java.util.Optional;
  * OperationOutcome below {@code /fhir}. The texts are fixed, so nothing of the request comes back.
  */
 enum Refusal {
-  MISDIRECTED(421, "Misdirected request", "This host name is not one this service answers to."),
-  FOREIGN(403, "Forbidden", "A state change must come from this service's own pages or a program."),
-  TOKEN(401, "Unauthorized", "Open the link that was printed at the start, or send its token."),
-  MALFORMED(400, "Bad request", "This address or method is not one that is served."),
-  NOT_KNOWN(401, "Unauthorized", "Say who you are with a token of this service's issuer."),
-  NOT_YOURS(403, "Forbidden", "What you were granted does not cover this."),
-  CLOSED_FORM(403, "Forbidden", "The page is too old to be sent. Open it anew."),
-  TOO_LARGE(413, "Content too large", "The body of the request is too long."),
-  TOO_OFTEN(429, "Too many requests", "Come again after the time in Retry-After."),
-  MEDIA_TYPE(415, "Unsupported media type", "This path does not take what was sent.");
+  MISDIRECTED(
+      421, "security", "Misdirected request", "This host name is not one this service answers to."),
+  FOREIGN(
+      403,
+      "security",
+      "Forbidden",
+      "A state change must come from this service's own pages or a program."),
+  TOKEN(
+      401,
+      "login",
+      "Unauthorized",
+      "Open the link that was printed at the start, or send its token."),
+  MALFORMED(400, "invalid", "Bad request", "This address or method is not one that is served."),
+  NOT_KNOWN(401, "login", "Unauthorized", "Say who you are with a token of this service's issuer."),
+  NOT_YOURS(403, "forbidden", "Forbidden", "What you were granted does not cover this."),
+  CLOSED_FORM(403, "security", "Forbidden", "The page is too old to be sent. Open it anew."),
+  TOO_LARGE(413, "too-long", "Content too large", "The body of the request is too long."),
+  TOO_OFTEN(429, "throttled", "Too many requests", "Come again after the time in Retry-After."),
+  MEDIA_TYPE(
+      415, "not-supported", "Unsupported media type", "This path does not take what was sent.");
 
   /** The attribute of a request that says how it was refused. */
   private static final String ANSWERED = Refusal.class.getName();
 
   private final int status;
+  private final String issue;
   private final String title;
   private final String detail;
 
-  Refusal(int status, String title, String detail) {
+  /**
+   * @param issue FHIR's word for it (http://hl7.org/fhir/R4/valueset-issue-type.html)
+   */
+  Refusal(int status, String issue, String title, String detail) {
     this.status = status;
+    this.issue = issue;
     this.title = title;
     this.detail = detail;
   }
@@ -71,9 +86,9 @@ enum Refusal {
    */
   String outcome(String base, String detail) {
     return ("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
-            + "\"code\":\"security\",\"details\":{\"coding\":[{\"system\":"
+            + "\"code\":\"%s\",\"details\":{\"coding\":[{\"system\":"
             + "\"%s/CodeSystem/conformance-issue\","
             + "\"code\":\"fhir-refused\"}],\"text\":\"%s\"}}]}")
-        .formatted(base, detail);
+        .formatted(issue, base, detail);
   }
 }

@@ -67,7 +67,7 @@ public final class ClinicExport {
    */
   public void write(Clinic clinic, OutputStream out) {
     trail.callers().mustReach(clinic);
-    trail.done(Deed.DISCLOSE, Thing.of("Clinic", clinic, clinic.value()), "export");
+    trail.done(Deed.DISCLOSE, Thing.of(Thing.CLINIC, clinic, clinic.value()), "export");
     moment.executeWithoutResult(
         status -> {
           try (ZipOutputStream zip = new ZipOutputStream(unclosed(out), StandardCharsets.UTF_8)) {

@@ -1,9 +1,12 @@
 package org.intercusp.web.api;
 
+import static java.util.Map.entry;
+
 import io.swagger.v3.oas.models.OpenAPI;
 import io.swagger.v3.oas.models.Operation;
 import io.swagger.v3.oas.models.PathItem;
 import io.swagger.v3.oas.models.PathItem.HttpMethod;
+import io.swagger.v3.oas.models.headers.Header;
 import io.swagger.v3.oas.models.info.Info;
 import io.swagger.v3.oas.models.media.Content;
 import io.swagger.v3.oas.models.media.MediaType;
@@ -15,6 +18,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -29,8 +33,14 @@ import org.springframework.stereotype.Component;
 @Component
 class ApiDocument implements OpenApiCustomizer {
 
-  /** Statuses that any path may answer: nobody known, not allowed, too often, ours. */
-  private static final String ANYWHERE = "401 403 406 429 500";
+  /**
+   * Statuses that any path may answer: nobody known, not allowed, another method, another host, too
+   * often, ours, a database that is away.
+   */
+  private static final String ANYWHERE = "401 403 405 406 421 429 500 503";
+
+  /** Of these statuses the time to come again is told. */
+  private static final Set<String> LATER = Set.of("429", "503");
 
   /** Method, path, what comes when it goes well | faults | what is sent | what is answered. */
   private static final String OPERATIONS =
@@ -57,9 +67,9 @@ class ApiDocument implements OpenApiCustomizer {
       POST /deliveries/{id}/retry                           202 | 404 409 415 | nothing | json
       GET /recipients                                       200 | | | json
       GET /rules                                            200 | | | json
-      POST /registry/outcomes                               202 | 413 415 503 | lines json | json
+      POST /registry/outcomes                               202 | 413 415     | lines ndjson json | json
       GET /registry/outcomes/{id}                           200 | 404 | | json
-      GET /registry/report                                  200 | 400 404 | | json csv fhir text
+      GET /registry/report                                  200 | 400 404 | | json csv fhir text html
       GET /export                                           200 | 400 404 | | zip
       POST /import                                          201 | 413 415 422 | zip | json
       POST /backup                                          200 | 409 415 | nothing | zip
@@ -67,17 +77,18 @@ class ApiDocument implements OpenApiCustomizer {
       """;
 
   private static final Map<String, String> TYPES =
-      Map.of(
-          "json", "application/json",
-          "file", "application/json",
-          "sheet", "text/csv",
-          "lines", "application/x-ndjson",
-          "fhir", "application/fhir+json",
-          "html", "text/html",
-          "pdf", "application/pdf",
-          "csv", "text/csv",
-          "text", "text/plain",
-          "zip", "application/zip");
+      Map.ofEntries(
+          entry("json", "application/json"),
+          entry("file", "application/json"),
+          entry("sheet", "text/csv"),
+          entry("lines", "application/x-ndjson"),
+          entry("ndjson", "application/ndjson"),
+          entry("fhir", "application/fhir+json"),
+          entry("html", "text/html"),
+          entry("pdf", "application/pdf"),
+          entry("csv", "text/csv"),
+          entry("text", "text/plain"),
+          entry("zip", "application/zip"));
 
   private record Line(
       HttpMethod method,
@@ -164,8 +175,22 @@ class ApiDocument implements OpenApiCustomizer {
   }
 
   private static ApiResponse response(String status) {
-    return new ApiResponse()
-        .description(HttpStatus.valueOf(Integer.parseInt(status)).getReasonPhrase());
+    ApiResponse response = new ApiResponse().description(reason(status));
+    if (LATER.contains(status)) {
+      response.addHeaderObject(
+          "Retry-After",
+          new Header()
+              .description("seconds until it is worth asking again")
+              .schema(typed("string")));
+    }
+    return response;
+  }
+
+  private static String reason(String status) {
+    // The framework has no name for 421 (RFC 9110, 15.5.20).
+    return status.equals("421")
+        ? "Misdirected Request"
+        : HttpStatus.valueOf(Integer.parseInt(status)).getReasonPhrase();
   }
 
   /** Also where nothing is sent the type is asked for, since no other site can send it unasked. */

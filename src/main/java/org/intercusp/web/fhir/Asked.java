@@ -133,7 +133,14 @@ record Asked(
     if (accept.isBlank()) {
       return Format.JSON;
     }
-    return accepted(accept).orElseThrow(Asked::notAcceptable);
+    return accepted(accept)
+        .or(() -> ofExport(request) ? Optional.of(Format.JSON) : Optional.empty())
+        .orElseThrow(Asked::notAcceptable);
+  }
+
+  /** Who wants lines asks for them from the first request on; an export itself is told in JSON. */
+  private static boolean ofExport(HttpServletRequest request) {
+    return request.getRequestURI().contains("/" + ExportOperation.PATH);
   }
 
   private static Optional<Format> accepted(String accept) {
@@ -151,8 +158,7 @@ record Asked(
   }
 
   private static Optional<Format> ours(MediaType type) {
-    String version = type.getParameter("fhirVersion");
-    if (version != null && !version.startsWith("4.0")) {
+    if (!Incoming.isRelease4(type)) {
       return Optional.empty();
     }
     String bare = type.getType() + "/" + type.getSubtype();

@@ -16,6 +16,7 @@ import org.intercusp.access.CurrentCaller;
 import org.intercusp.bulk.ExportJob;
 import org.intercusp.bulk.Exports;
 import org.intercusp.bulk.Wanted;
+import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
 import org.springframework.http.HttpHeaders;
@@ -39,6 +40,17 @@ class ExportOperation {
 
   /** Seconds until it is worth asking again; common practice, no source. */
   private static final String AGAIN = "5";
+
+  private static final Issue TAKEN_BACK =
+      new Issue(
+          Weight.INFORMATION,
+          "informational",
+          "fhir-taken-back",
+          "The export was taken back.",
+          null,
+          null,
+          null,
+          null);
 
   private static final JsonMapper JSON = JsonMapper.builder().build();
 
@@ -155,10 +167,8 @@ class ExportOperation {
     if (!exports.cancel(id)) {
       throw absent();
     }
-    List<org.intercusp.conformance.Issue> said =
-        List.of(Fault.issue(Reason.NOT_FOUND, Weight.INFORMATION, "The export was taken back."));
     return rendering.answer(
-        HttpStatus.ACCEPTED, new HttpHeaders(), outcomes.of(said), asked.forFault());
+        HttpStatus.ACCEPTED, new HttpHeaders(), outcomes.of(List.of(TAKEN_BACK)), asked.forFault());
   }
 
   static Fault absent() {

@@ -8,6 +8,7 @@ import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.Supplier;
 import org.hl7.fhir.r4.model.Bundle;
+import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.OutOfReach;
 import org.intercusp.archive.DatabaseTrouble;
 import org.intercusp.conformance.Issue;
@@ -45,6 +46,7 @@ class FhirDoor {
   private final ValidateOperation validate;
   private final SummaryOperation summary;
   private final ExportOperation export;
+  private final CurrentCaller callers;
 
   FhirDoor(
       Rendering rendering,
@@ -56,7 +58,8 @@ class FhirDoor {
       BundleIntake intake,
       ValidateOperation validate,
       SummaryOperation summary,
-      ExportOperation export) {
+      ExportOperation export,
+      CurrentCaller callers) {
     this.rendering = rendering;
     this.outcomes = outcomes;
     this.statement = statement;
@@ -67,6 +70,7 @@ class FhirDoor {
     this.validate = validate;
     this.summary = summary;
     this.export = export;
+    this.callers = callers;
   }
 
   @RequestMapping({ROOT, ROOT + "/", ROOT + "/**"})
@@ -75,6 +79,7 @@ class FhirDoor {
     Asked asked = Asked.plainly(base);
     try {
       asked = Asked.of(request, base);
+      callers.visit().seeks(Links.written(path(request), request));
       return answer(Route.of(request.getMethod(), path(request)), asked, request);
     } catch (Fault fault) {
       return rendering.fault(asked, fault);

@@ -26,6 +26,11 @@ record Incoming(byte[] bytes, Format format) {
     String said = request.getContentType();
     // Only what has no body comes without a type.
     MediaType type = said == null ? MediaType.APPLICATION_JSON : MediaType.parseMediaType(said);
+    if (!isRelease4(type)) {
+      throw Fault.of(
+          Reason.MEDIA_TYPE,
+          "Documents are taken in FHIR 4.0 (R4); the Content-Type names another release.");
+    }
     if (type.getCharset() != null && !type.getCharset().equals(StandardCharsets.UTF_8)) {
       throw Fault.of(Reason.MEDIA_TYPE, "Documents are sent in UTF-8.");
     }
@@ -35,6 +40,12 @@ record Incoming(byte[] bytes, Format format) {
     }
     Format format = type.getSubtype().contains("xml") ? Format.XML : Format.JSON;
     return new Incoming(bytes, format);
+  }
+
+  /** Whether a type is of the release spoken here, which it is where it names none. */
+  static boolean isRelease4(MediaType type) {
+    String release = type.getParameter("fhirVersion");
+    return release == null || release.replace("\"", "").matches("4\\.0(\\..*)?");
   }
 
   private static byte[] unfolded(InputStream in, @Nullable String encoding) throws IOException {

@@ -1,8 +1,14 @@
 package org.intercusp.web.fhir;
 
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.intercusp.conformance.Issue;
+import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
 
 /**
@@ -39,7 +45,15 @@ final class LeftAside {
     issues.add(Fault.issue(Reason.PARAMETER, Weight.WARNING, text));
   }
 
-  List<Issue> issues() {
-    return issues;
+  /** Adds what is to be told of them to an answer, if there is anything. */
+  Optional<BundleEntryComponent> tell(Bundle bundle, Outcomes outcomes) {
+    if (issues.isEmpty()) {
+      return Optional.empty();
+    }
+    // Nobody can read it anywhere, but an entry must say what it is (bdl-7), the same each time.
+    String name = bundle.getLink("self").getUrl() + issues;
+    UUID id = UUID.nameUUIDFromBytes(name.getBytes(StandardCharsets.UTF_8));
+    return Optional.of(
+        bundle.addEntry().setFullUrl("urn:uuid:" + id).setResource(outcomes.of(issues)));
   }
 }

@@ -1,9 +1,12 @@
 package org.intercusp.web.fhir;
 
+import jakarta.servlet.http.HttpServletRequest;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.springframework.web.util.UriUtils;
 
@@ -31,7 +34,7 @@ final class Links {
   }
 
   void use(String name, String value) {
-    used.add(encoded(name) + "=" + encoded(value));
+    used.add(pair(name, value));
   }
 
   void self(Bundle bundle) {
@@ -46,6 +49,19 @@ final class Links {
 
   private String url(List<String> query) {
     return query.isEmpty() ? place : place + "?" + String.join("&", query);
+  }
+
+  /** What a request asks, as path and parameters, whether they came in its address or its form. */
+  static String written(String path, HttpServletRequest request) {
+    String parameters =
+        request.getParameterMap().entrySet().stream()
+            .flatMap(one -> Arrays.stream(one.getValue()).map(value -> pair(one.getKey(), value)))
+            .collect(Collectors.joining("&"));
+    return parameters.isEmpty() ? path : path + "?" + parameters;
+  }
+
+  private static String pair(String name, String value) {
+    return encoded(name) + "=" + encoded(value);
   }
 
   private static String encoded(String text) {

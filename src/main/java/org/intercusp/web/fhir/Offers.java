@@ -77,6 +77,11 @@ final class Offers {
     return kept;
   }
 
+  /** Whether a parameter is none of R4's for this type, so that the profiles define it. */
+  static boolean isOurs(String type, Search search) {
+    return type.equals("AdverseEvent") && (search == Search.IDENTIFIER || search == Search.PATIENT);
+  }
+
   static List<Search> searches(String type) {
     if (type.equals(TRAIL)) {
       return List.of(Search.ID, Search.LAST_UPDATED, Search.DATE);

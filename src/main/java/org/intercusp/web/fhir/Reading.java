@@ -65,7 +65,7 @@ class Reading {
     asked.params().keySet().stream()
         .filter(name -> !OF_HISTORY.contains(name))
         .forEach(leftAside::add);
-    if (type != null && id != null && index.current(type, id).isEmpty()) {
+    if (type != null && id != null && !index.has(type, id)) {
       throw absent(type);
     }
     String path = (type == null ? "" : type + "/") + (id == null ? "" : id + "/") + "_history";
@@ -86,18 +86,14 @@ class Reading {
     if (length > 0 && asked.summary() != Asked.Part.COUNT) {
       page(bundle, links, past, mark, length, asked);
     }
-    if (!leftAside.issues().isEmpty()) {
-      name(leftAside, path, bundle);
-    }
+    leftAside.tell(bundle, outcomes).ifPresent(entry -> asked(entry, path));
     return bundle;
   }
 
   /**
    * An entry of a history has a request and an answer (bdl-3, bdl-4): that of the history itself.
    */
-  private void name(LeftAside leftAside, String path, Bundle bundle) {
-    Bundle.BundleEntryComponent entry = bundle.addEntry();
-    entry.setResource(outcomes.of(leftAside.issues()));
+  private static void asked(Bundle.BundleEntryComponent entry, String path) {
     entry.getRequest().setMethod(HTTPVerb.GET).setUrl(path);
     entry.getResponse().setStatus("200 OK");
   }

@@ -108,12 +108,8 @@ final class SearchRequest {
 
   /** Names what was left aside, after all that was found. */
   void tell(Bundle bundle, Outcomes outcomes) {
-    if (!leftAside.issues().isEmpty()) {
-      bundle
-          .addEntry()
-          .setResource(outcomes.of(leftAside.issues()))
-          .getSearch()
-          .setMode(SearchEntryMode.OUTCOME);
-    }
+    leftAside
+        .tell(bundle, outcomes)
+        .ifPresent(entry -> entry.getSearch().setMode(SearchEntryMode.OUTCOME));
   }
 }

@@ -8,6 +8,7 @@ import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementKind;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
+import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceSearchParamComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement.ConditionalReadStatus;
 import org.hl7.fhir.r4.model.CapabilityStatement.ReferenceHandlingPolicy;
 import org.hl7.fhir.r4.model.CapabilityStatement.ResourceVersionPolicy;
@@ -29,7 +30,7 @@ import org.springframework.stereotype.Component;
 class Statement {
 
   /** The day what is claimed last changed. */
-  private static final LocalDate SINCE = LocalDate.of(2026, 11, 27);
+  private static final LocalDate SINCE = LocalDate.of(2026, 11, 28);
 
   /** Where the Bulk Data Access guide defines its operations. */
   private static final String BULK = "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/";
@@ -127,11 +128,15 @@ class Statement {
     resource.setVersioning(ResourceVersionPolicy.VERSIONED);
     resource.setConditionalRead(ConditionalReadStatus.FULLSUPPORT);
     for (Offers.Search search : Offers.searches(type)) {
-      resource
-          .addSearchParam()
-          .setName(search.code())
-          .setType(search.type())
-          .setDocumentation(search.meaning());
+      CapabilityStatementRestResourceSearchParamComponent param =
+          resource
+              .addSearchParam()
+              .setName(search.code())
+              .setType(search.type())
+              .setDocumentation(search.meaning());
+      if (Offers.isOurs(type, search)) {
+        param.setDefinition(canonicals.base() + "/SearchParameter/adverse-event-" + search.code());
+      }
     }
     resource.addOperation().setName("validate").setDefinition(operation("validate"));
   }

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.AuditEvent;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
@@ -18,6 +21,7 @@ import org.hl7.fhir.r4.model.Composition;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.r4.model.SearchParameter;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -211,6 +215,42 @@ class FhirStatementTest extends FhirService {
     fault(answer, Integer.parseInt(parts[2]));
     if (parts[2].equals("405")) {
       assertThat(header(answer, "Allow")).isNotBlank();
+    }
+  }
+
+  /** Every type has those that begin with a low line. */
+  @Test
+  void aSearchThatR4DoesNotKnowIsDefinedInTheProfiles() throws Exception {
+    List<String> ours = new ArrayList<>();
+    CapabilityStatement live = read(get("/metadata"), CapabilityStatement.class);
+    for (CapabilityStatementRestResourceComponent resource : live.getRestFirstRep().getResource()) {
+      for (CapabilityStatementRestResourceSearchParamComponent param : resource.getSearchParam()) {
+        String type = resource.getType();
+        String name = param.getName();
+        boolean known =
+            name.startsWith("_") || FHIR.getResourceDefinition(type).getSearchParam(name) != null;
+        assertThat(param.hasDefinition()).as(type + " " + name).isEqualTo(!known);
+        if (!known) {
+          String url = param.getDefinition();
+          String id = url.substring(url.lastIndexOf('/') + 1);
+          SearchParameter defined =
+              (SearchParameter)
+                  FHIR.newJsonParser()
+                      .parseResource(
+                          Files.readString(Path.of("profiles/SearchParameter-" + id + ".json")));
+          assertThat(defined.getUrl()).isEqualTo(url);
+          assertThat(defined.getCode()).isEqualTo(name);
+          assertThat(defined.getType().toCode()).isEqualTo(param.getType().toCode());
+          assertThat(defined.getBase()).extracting(one -> one.getValue()).containsExactly(type);
+          ours.add(id);
+        }
+      }
+    }
+    try (Stream<Path> files = Files.list(Path.of("profiles"))) {
+      assertThat(files.map(file -> file.getFileName().toString()))
+          .filteredOn(name -> name.startsWith("SearchParameter-"))
+          .containsExactlyInAnyOrderElementsOf(
+              ours.stream().map(id -> "SearchParameter-" + id + ".json").toList());
     }
   }
 

@@ -3,14 +3,20 @@ package org.intercusp.web.fhir;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.URLEncoder;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import org.hl7.fhir.r4.model.Base;
+import org.hl7.fhir.r4.model.OperationDefinition;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.OperationOutcome.IssueSeverity;
 import org.hl7.fhir.r4.model.OperationOutcome.OperationOutcomeIssueComponent;
 import org.hl7.fhir.r4.model.Parameters;
+import org.intercusp.conformance.GuardLimits;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What {@code $validate} says of a resource that comes inside Parameters. */
@@ -102,6 +108,66 @@ class FhirValidateTest extends FhirService {
                 issue.getDetails().getCodingFirstRep().getCode().equals("fhir-unknown-profile"))
         .findFirst()
         .orElseThrow();
+  }
+
+  @ParameterizedTest
+  @CsvSource({"5.0, 415", "4.3, 415", "4.0, 200", "4.0.1, 200"})
+  void anotherReleaseIsNotJudgedAsThisOne(String release, int status) throws Exception {
+    String patient = "{\"resourceType\": \"Patient\", \"gender\": \"male\"}";
+    HttpResponse<String> answer = post("/$validate", JSON + ";fhirVersion=" + release, patient);
+    assertThat(answer.statusCode()).as(answer.body()).isEqualTo(status);
+    assertThat(answer.body().contains("FHIR 4.0")).isEqualTo(status == 415);
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "/Observation?code=x&_count=2",
+        "/AuditEvent?colour=red&_count=2",
+        "/_history?_count=100",
+        "/_history?_count=3&colour=red",
+        "/CarePlan/_history?colour=red"
+      })
+  void whatTheDoorAnswersPassesItsOwnJudgement(String path) throws Exception {
+    OperationOutcome outcome = judged(post("/$validate", JSON, get(path).body()));
+    assertThat(outcome.getIssue())
+        .filteredOn(issue -> issue.getSeverity() == IssueSeverity.ERROR)
+        .extracting(issue -> issue.getDetails().getText())
+        .isEmpty();
+  }
+
+  @Test
+  void whereNothingIsFoundThatHasACodeToo() throws Exception {
+    String patient =
+        """
+        {"resourceType": "Basic", "code": {"text": "x"}, "text": {"status": "generated",
+        "div": "<div xmlns=\\"http://www.w3.org/1999/xhtml\\">x</div>"}}
+        """;
+    OperationOutcomeIssueComponent only =
+        judged(post("/$validate", JSON, patient)).getIssueFirstRep();
+    assertThat(only.getDetails().getText()).isEqualTo("Nothing was found to say.");
+    assertThat(only.getDetails().getCodingFirstRep().getCode()).isEqualTo("fhir-nothing-found");
+  }
+
+  @Test
+  void whatItTakesIsWhatItsDefinitionSays() throws Exception {
+    OperationDefinition definition =
+        FHIR.newJsonParser()
+            .parseResource(
+                OperationDefinition.class,
+                Files.readString(Path.of("profiles/OperationDefinition-validate.json")));
+    assertThat(definition.getParameter())
+        .extracting(one -> one.getUse().toCode() + " " + one.getName() + " " + one.getMax())
+        .containsExactlyInAnyOrder(
+            "in resource 1",
+            "in profile " + GuardLimits.DEFAULT.profiles(),
+            "in mode 1",
+            "out return 1");
+    String patient = "{\"resourceType\": \"Patient\", \"gender\": \"male\"}";
+    String strict = "handling=strict";
+    assertThat(post("/$validate?mode=create", JSON, patient, "Prefer", strict).statusCode())
+        .isEqualTo(200);
+    fault(post("/$validate?colour=red", JSON, patient, "Prefer", strict), 400);
   }
 
   @Test

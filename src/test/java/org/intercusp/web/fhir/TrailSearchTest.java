@@ -17,6 +17,7 @@ import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.Bundle.SearchEntryMode;
 import org.hl7.fhir.r4.model.OperationOutcome;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -132,6 +133,48 @@ class TrailSearchTest extends FhirService {
   private static boolean hasRequest(AuditEvent event, String request) {
     return event.getEntity().stream()
         .anyMatch(one -> request.equals(one.getWhat().getIdentifier().getValue()));
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "GET, /Patient/{id}, read, Patient/{id},",
+    "GET, /Patient/{id}/_history/1, read, Patient/{id},",
+    "GET, /Patient/{id}/_history, history-instance, Patient/{id}, Patient/{id}/_history",
+    "GET, /Patient/_history?_count=1, history-type,, Patient/_history?_count=1",
+    "GET, /_history?_count=1, history-system,, _history?_count=1",
+    "GET, /Patient?identifier=a%7Cb%26c, search-type,, Patient?identifier=a%7Cb%26c",
+    "POST, /Patient/_search, search-type,, Patient/_search?identifier=a%7Cb"
+  })
+  void aRecordNamesWhatWasSeenOrSought(
+      String method, String path, String deed, @Nullable String seen, @Nullable String sought)
+      throws Exception {
+    String id =
+        bundle(get("/Patient?_count=1"))
+            .getEntryFirstRep()
+            .getResource()
+            .getIdElement()
+            .getIdPart();
+    String place = path.replace("{id}", id);
+    HttpResponse<String> answer =
+        method.equals("GET")
+            ? get(place)
+            : post(place, "application/x-www-form-urlencoded", "identifier=a%7Cb");
+    assertThat(answer.statusCode()).as(answer.body()).isEqualTo(200);
+    List<AuditEvent> found =
+        events(bundle(get("/AuditEvent?_count=20"))).stream()
+            .filter(one -> hasRequest(one, header(answer, "X-Request-Id")))
+            .toList();
+    assertThat(found).hasSize(1);
+    assertThat(found.get(0).getSubtypeFirstRep().getCode()).isEqualTo(deed);
+    AuditEvent.AuditEventEntityComponent entity = found.get(0).getEntityFirstRep();
+    assertThat(entity.getWhat().getReference())
+        .isEqualTo(seen == null ? null : seen.replace("{id}", id));
+    assertThat(entity.getWhat().getIdentifier().getSystem()).isNull();
+    assertThat(entity.hasQuery() ? new String(entity.getQuery(), StandardCharsets.UTF_8) : null)
+        .isEqualTo(sought == null ? null : sought.replace("{id}", id));
+    String judged = FHIR.newJsonParser().encodeResourceToString(found.get(0));
+    assertThat(post("/$validate", "application/fhir+json", judged).body())
+        .doesNotContain("\"error\"");
   }
 
   @Test
