@@ -121,6 +121,22 @@ class PagesTest extends OpenServiceBase {
     }
   }
 
+  /** What a filter refuses is told in a browser as a page too, in the same words. */
+  @Test
+  void whatIsRefusedBeforeAPageIsToldAsAPage() throws IOException {
+    Knock.Reply old =
+        knock("POST", "/pages/deliveries/x/retry")
+            .with("Accept", "text/html")
+            .with("Content-Type", "application/x-www-form-urlencoded")
+            .json("_csrf=old")
+            .reply();
+    assertThat(old.status()).isEqualTo(403);
+    assertThat(old.header("Content-Type")).startsWith("text/html");
+    assertThat(old.body()).contains("<h1>Not possible</h1>").contains("The page is too old");
+    Knock.Reply program = knock("POST", "/pages/deliveries/x/retry").json("{}").reply();
+    assertThat(program.header("Content-Type")).startsWith("application/problem+json");
+  }
+
   @Test
   void whatTheAddressSaysWrongIsTakenAsNotSaid() throws IOException {
     Visitor visitor = new Visitor(port);

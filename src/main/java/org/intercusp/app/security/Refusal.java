@@ -79,6 +79,33 @@ enum Refusal {
   }
 
   /**
+   * A page for a browser, whole in itself: whoever is refused may be shown nothing else.
+   *
+   * @param detail words of ours, nothing of the request
+   */
+  String page(String detail) {
+    return """
+        <!DOCTYPE html>
+        <html lang="en">
+        <head>
+          <meta charset="UTF-8">
+          <meta name="viewport" content="width=device-width, initial-scale=1">
+          <title>Not possible</title>
+          <link rel="stylesheet" href="/site.css">
+        </head>
+        <body>
+        <main>
+          <h1>Not possible</h1>
+          <p>%s</p>
+          <p><a href="/">To the treatments</a></p>
+        </main>
+        </body>
+        </html>
+        """
+        .formatted(detail);
+  }
+
+  /**
    * An OperationOutcome.
    *
    * @param base of our canonicals

@@ -7,9 +7,32 @@ import java.nio.charset.StandardCharsets;
 import org.intercusp.fhir.Canonicals;
 import org.springframework.stereotype.Component;
 
-/** Writes a {@link Refusal}: as FHIR below {@code /fhir}, else as a problem document. */
+/**
+ * Writes a {@link Refusal}: as FHIR below {@code /fhir}, to a browser as a page, else as a problem
+ * document.
+ */
 @Component
 class Refusals {
+
+  private enum Form {
+    FHIR("application/fhir+json"),
+    PAGE("text/html;charset=UTF-8"),
+    PROBLEM("application/problem+json");
+
+    private final String mediaType;
+
+    Form(String mediaType) {
+      this.mediaType = mediaType;
+    }
+
+    private static Form of(HttpServletRequest request) {
+      if (isFhir(request)) {
+        return FHIR;
+      }
+      String accept = request.getHeader("Accept");
+      return accept != null && accept.contains("text/html") ? PAGE : PROBLEM;
+    }
+  }
 
   private final Canonicals canonicals;
 
@@ -31,11 +54,16 @@ class Refusals {
       Refusal refusal, String detail, HttpServletRequest request, HttpServletResponse response)
       throws IOException {
     refusal.mark(request);
-    boolean fhir = isFhir(request);
-    String text = fhir ? refusal.outcome(canonicals.base(), detail) : refusal.problem(detail);
+    Form form = Form.of(request);
+    String text =
+        switch (form) {
+          case FHIR -> refusal.outcome(canonicals.base(), detail);
+          case PAGE -> refusal.page(detail);
+          case PROBLEM -> refusal.problem(detail);
+        };
     byte[] body = text.getBytes(StandardCharsets.UTF_8);
     response.setStatus(refusal.status());
-    response.setContentType(fhir ? "application/fhir+json" : "application/problem+json");
+    response.setContentType(form.mediaType);
     response.setContentLength(body.length);
     response.getOutputStream().write(body);
   }
