@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.StringJoiner;
 import java.util.function.Function;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.access.Condition;
 import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.ResourceQuery.Token;
@@ -66,7 +67,7 @@ final class Conditions {
   private String token(Token token) {
     StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
     if (token.value() != null) {
-      both.add("r.identifier_key = " + drawn(Digest.of(token.value())));
+      both.add("r.identifier_key = " + drawn(DigestUtils.sha256Hex(token.value())));
     }
     if (token.system() != null) {
       both.add("r.identifier_system = " + drawn(token.system()));

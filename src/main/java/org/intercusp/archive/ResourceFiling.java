@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import javax.sql.DataSource;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.access.Caller;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Expression.Expressed;
@@ -98,7 +99,7 @@ final class ResourceFiling {
     Map<Ref, String> changed = new HashMap<>();
     said.forEach(
         (ref, one) -> {
-          String digest = Digest.of(one.content());
+          String digest = DigestUtils.sha256Hex(one.content());
           if (digest.equals(before.get(ref))) {
             return;
           }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import javax.sql.DataSource;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
@@ -203,7 +204,7 @@ final class ResourceRows {
                     params(clinic, Ref.of(one))
                         .addValue("isystem", one.identifier().system())
                         .addValue("ivalue", one.identifier().value())
-                        .addValue("ikey", Digest.of(one.identifier().value()))
+                        .addValue("ikey", DigestUtils.sha256Hex(one.identifier().value()))
                         .addValue("shared", one.shared()))
             .toList());
   }
@@ -223,7 +224,7 @@ final class ResourceRows {
               .addValue("at", at.atOffset(ZoneOffset.UTC))
               .addValue("patient", one.patient())
               .addValue("withdrawn", one.withdrawn())
-              .addValue("digest", Digest.of(one.content()))
+              .addValue("digest", DigestUtils.sha256Hex(one.content()))
               .addValue("content", one.content()));
     }
     String ofResource = " where resource_type = :type and logical_id = :logical";

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import javax.sql.DataSource;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.access.Clinic;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.audit.AuditTrail;
@@ -284,6 +285,6 @@ public final class TreatmentArchive {
     String content = new String(canonical, StandardCharsets.UTF_8);
     // PostgreSQL keeps microseconds: what is returned now must equal what is read later.
     Instant now = clock.instant().truncatedTo(ChronoUnit.MICROS);
-    return new StoredTreatment(key, version, now, Digest.of(canonical), content);
+    return new StoredTreatment(key, version, now, DigestUtils.sha256Hex(canonical), content);
   }
 }

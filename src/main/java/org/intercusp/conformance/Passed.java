@@ -2,10 +2,8 @@ package org.intercusp.conformance;
 
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.LocalDate;
-import java.util.HexFormat;
+import org.apache.commons.codec.digest.DigestUtils;
 
 /**
  * What passed lately, by the day it was judged on and a digest of all its bytes. Judging is most of
@@ -21,12 +19,7 @@ final class Passed {
 
   /** The name of a document on a day. */
   static String name(byte[] document, LocalDate day) {
-    try {
-      byte[] digest = MessageDigest.getInstance("SHA-256").digest(document);
-      return day + " " + HexFormat.of().formatHex(digest);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return day + " " + DigestUtils.sha256Hex(document);
   }
 
   boolean holds(String name) {

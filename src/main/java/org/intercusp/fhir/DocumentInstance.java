@@ -1,10 +1,7 @@
 package org.intercusp.fhir;
 
 import ca.uhn.fhir.context.FhirContext;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.treatment.Identifier;
 
@@ -14,7 +11,7 @@ import org.intercusp.treatment.Identifier;
  */
 final class DocumentInstance {
 
-  private static final int BYTES = 16;
+  private static final int DIGITS = 32;
 
   private DocumentInstance() {}
 
@@ -27,12 +24,6 @@ final class DocumentInstance {
   }
 
   private static String digest(String content) {
-    try {
-      byte[] digest =
-          MessageDigest.getInstance("SHA-256").digest(content.getBytes(StandardCharsets.UTF_8));
-      return HexFormat.of().formatHex(digest, 0, BYTES);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return DigestUtils.sha256Hex(content).substring(0, DIGITS);
   }
 }

@@ -3,12 +3,12 @@ package org.intercusp.fhir;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.treatment.Identifier;
 
 /**
@@ -108,17 +108,13 @@ public record Identity(String system, String treatment) {
       // Length first, so that no two lists of parts make the same name.
       name.append(part.length()).append(':').append(part);
     }
-    try {
-      MessageDigest sha1 = MessageDigest.getInstance("SHA-1");
-      sha1.update(bytes(URL_NAMESPACE));
-      byte[] hash = sha1.digest(name.toString().getBytes(StandardCharsets.UTF_8));
-      hash[6] = (byte) ((hash[6] & 0x0f) | 0x50);
-      hash[8] = (byte) ((hash[8] & 0x3f) | 0x80);
-      ByteBuffer buffer = ByteBuffer.wrap(hash);
-      return new UUID(buffer.getLong(), buffer.getLong());
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-1", e);
-    }
+    MessageDigest sha1 = DigestUtils.getSha1Digest();
+    sha1.update(bytes(URL_NAMESPACE));
+    byte[] hash = sha1.digest(name.toString().getBytes(StandardCharsets.UTF_8));
+    hash[6] = (byte) ((hash[6] & 0x0f) | 0x50);
+    hash[8] = (byte) ((hash[8] & 0x3f) | 0x80);
+    ByteBuffer buffer = ByteBuffer.wrap(hash);
+    return new UUID(buffer.getLong(), buffer.getLong());
   }
 
   private static byte[] bytes(UUID uuid) {

@@ -2,14 +2,11 @@ package org.intercusp.worklist;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.LocalDate;
-import java.util.HexFormat;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
@@ -60,13 +57,7 @@ final class Judging {
             .collect(Collectors.joining("; "));
     String program = String.valueOf(Judging.class.getPackage().getImplementationVersion());
     String all = String.join(" ", "" + FORM, program, rules, limits.changed().toString());
-    try {
-      byte[] digest =
-          MessageDigest.getInstance("SHA-256").digest(all.getBytes(StandardCharsets.UTF_8));
-      return HexFormat.of().formatHex(digest);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return DigestUtils.sha256Hex(all);
   }
 
   Entry of(StoredTreatment stored, LocalDate today) {

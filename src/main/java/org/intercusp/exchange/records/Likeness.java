@@ -1,13 +1,9 @@
 package org.intercusp.exchange.records;
 
 import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -15,6 +11,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.wire.FhirText;
 import org.intercusp.exchange.wire.Place;
@@ -92,12 +89,7 @@ public final class Likeness {
 
   /** Digest of a text: SHA-256 in hexadecimal digits. */
   public static String digest(String content) {
-    try {
-      MessageDigest sha = MessageDigest.getInstance("SHA-256");
-      return HexFormat.of().formatHex(sha.digest(content.getBytes(StandardCharsets.UTF_8)));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return DigestUtils.sha256Hex(content);
   }
 
   /**

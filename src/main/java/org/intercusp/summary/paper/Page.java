@@ -4,12 +4,11 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.summary.content.Document;
 import org.intercusp.summary.content.Panel;
 import org.thymeleaf.context.Context;
@@ -87,13 +86,7 @@ public final class Page {
   }
 
   private static String sha256(String text) {
-    try {
-      MessageDigest digest = MessageDigest.getInstance("SHA-256");
-      return Base64.getEncoder()
-          .encodeToString(digest.digest(text.getBytes(StandardCharsets.UTF_8)));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
+    return Base64.getEncoder().encodeToString(DigestUtils.sha256(text));
   }
 
   private static String resource(String name) {

@@ -1,9 +1,7 @@
 package org.intercusp.web.api;
 
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.archive.Page;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentKey;
@@ -122,12 +120,7 @@ class Answers {
    * back: its number, which {@code If-Match} takes, and a digest of what is answered.
    */
   static String tag(StoredTreatment stored, byte[] answer) {
-    try {
-      byte[] digest = MessageDigest.getInstance("SHA-256").digest(answer);
-      return "\"" + stored.version() + "-" + HexFormat.of().formatHex(digest, 0, 8) + "\"";
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return "\"" + stored.version() + "-" + DigestUtils.sha256Hex(answer).substring(0, 16) + "\"";
   }
 
   /** The entity tag of a version. */
