@@ -4,12 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** What the doors queue, with a recipient that does not answer. */
 class DeliveryDoorTest extends OpenServiceBase {
+
+  @Autowired JdbcClient jdbc;
 
   /** The practice is sent nothing else: a recipient that does not answer pauses as a whole. */
   @Test
@@ -29,6 +33,23 @@ class DeliveryDoorTest extends OpenServiceBase {
         .isEqualTo(202);
     String page = knock("GET", "/deliveries").with("Accept", "text/html").reply().body();
     assertThat(page).contains("Try again").doesNotContain("Exception");
+  }
+
+  /** What is not tried again is not said to be taken up. */
+  @Test
+  void whatHasBeenDeliveredIsNotTriedAgain() throws Exception {
+    String file = sample("unsafe-bite-accepted").replace("HL-2026-006", "DONE-1");
+    String place = knock("POST", "/treatments").json(file).reply().header("Location");
+    Knock.Reply queued =
+        knock("POST", place + "/deliveries").json("{\"to\": \"practice\"}").reply();
+    waiting(queued.header("Location"));
+    String id = queued.header("Location").substring("/deliveries/".length());
+    jdbc.sql("update delivery set state = 'delivered', due_at = null where id = ?")
+        .param(id)
+        .update();
+    Knock.Reply again = knock("POST", queued.header("Location") + "/retry").json("{}").reply();
+    assertThat(again.status()).isEqualTo(409);
+    assertThat(again.body()).contains("It has been delivered");
   }
 
   private JsonNode waiting(String place) throws Exception {

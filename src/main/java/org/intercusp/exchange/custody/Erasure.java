@@ -20,9 +20,9 @@ import org.springframework.transaction.support.TransactionTemplate;
 /**
  * Erases a treatment once its retention has run out: every version, its resources, its row in the
  * list, its deliveries and what is remembered of them, in one transaction. What stays: the trail of
- * deeds, which names no patient; the treatment's id, so that it is never used again; the registry's
- * rows, which know the person by pseudonym only and are taken out by a withdrawal there; and what
- * recipients hold, which is theirs to remove.
+ * deeds, which names no patient but in the words that people searched by; the treatment's id, so
+ * that it is never used again; the registry's rows, which know the person by pseudonym only and are
+ * taken out by a withdrawal there; and what recipients hold, which is theirs to remove.
  */
 public final class Erasure {
 

@@ -82,7 +82,10 @@ class ErasureDoor {
         .put("versions", standing.versions())
         .put("deliveries", standing.deliveries());
     ObjectNode stays = node.putObject("stays");
-    stays.put("trail", "who did what to the treatment's id, without anything of its content");
+    stays.put(
+        "trail",
+        "who did what to the treatment's id, without anything of its content; and by which words"
+            + " people searched, which may name the patient");
     stays.put("id", "the treatment's id, so that it is not used again");
     stays.put("registry", "outcome rows under a pseudonym; a withdrawal there takes them out");
     standing.holders().forEach(stays.putArray("recipients")::add);
