@@ -3,12 +3,17 @@ package org.intercusp.app;
 import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.archive.Expression;
+import org.intercusp.archive.ResourceTerms;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.fhir.Withdrawal;
+import org.intercusp.fhir.search.SearchTerms;
+import org.intercusp.fhir.search.SearchedBy;
+import org.intercusp.fhir.search.Term;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examiner;
 import org.intercusp.rules.Judged;
@@ -24,6 +29,7 @@ final class Expressing implements Expression {
   private final TreatmentMapper mapper;
   private final FhirContext context;
   private final Clock clock;
+  private final SearchTerms terms;
 
   Expressing(
       TreatmentReader reader,
@@ -36,6 +42,7 @@ final class Expressing implements Expression {
     this.mapper = mapper;
     this.context = context;
     this.clock = clock;
+    this.terms = new SearchTerms(context);
   }
 
   @Override
@@ -66,5 +73,25 @@ final class Expressing implements Expression {
   public String withdrawn(String content) {
     Resource stored = (Resource) context.newJsonParser().parseResource(content);
     return context.newJsonParser().encodeResourceToString(Withdrawal.of(stored));
+  }
+
+  @Override
+  public ResourceTerms terms(String content) {
+    List<ResourceTerms.Code> codes = new ArrayList<>();
+    List<ResourceTerms.Time> times = new ArrayList<>();
+    for (Term term : terms.of((Resource) context.newJsonParser().parseResource(content))) {
+      String name = term.by().code();
+      if (term instanceof Term.Coded coded) {
+        codes.add(new ResourceTerms.Code(name, coded.system(), coded.code()));
+      } else if (term instanceof Term.Timed timed) {
+        times.add(new ResourceTerms.Time(name, timed.begins(), timed.ends()));
+      }
+    }
+    return new ResourceTerms(codes, times);
+  }
+
+  @Override
+  public int termsForm() {
+    return SearchedBy.FORM;
   }
 }

@@ -46,7 +46,7 @@ class Warming implements ApplicationRunner, HealthIndicator {
   private void fileAndWarm() {
     int failed = archive.fileAll();
     if (failed > 0) {
-      LOG.error("{} stored treatments could not be filed as resources", failed);
+      LOG.error("{} stored treatments or resources could not be filed for search", failed);
     }
     conformance.warm();
     warm = true;

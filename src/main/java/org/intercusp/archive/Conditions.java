@@ -1,5 +1,6 @@
 package org.intercusp.archive;
 
+import java.time.ZoneOffset;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,6 +10,9 @@ import java.util.function.Function;
 import org.apache.commons.codec.digest.DigestUtils;
 import org.intercusp.access.Condition;
 import org.intercusp.access.TimeSpan;
+import org.intercusp.archive.ResourceQuery.Around;
+import org.intercusp.archive.ResourceQuery.Coded;
+import org.intercusp.archive.ResourceQuery.Timed;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.jspecify.annotations.Nullable;
 
@@ -29,6 +33,8 @@ final class Conditions {
     query.patients().forEach(any -> where.in("v.patient", any));
     query.identifiers().forEach(any -> where.anyOf(any, where::token));
     query.updated().forEach(any -> where.anyOf(any, where::span));
+    query.coded().forEach(where::coded);
+    query.timed().forEach(where::timed);
     return where;
   }
 
@@ -59,9 +65,70 @@ final class Conditions {
   }
 
   private <T> void anyOf(List<T> alternatives, Function<T, String> condition) {
+    and(any(alternatives, condition));
+  }
+
+  private static <T> String any(List<T> alternatives, Function<T, String> condition) {
     StringJoiner any = new StringJoiner(" or ", "(", ")").setEmptyValue("1 = 0");
     alternatives.forEach(one -> any.add(condition.apply(one)));
-    and(any.toString());
+    return any.toString();
+  }
+
+  private void coded(Coded coded) {
+    and(
+        (coded.none() ? "not " : "")
+            + hasTerm("resource_code", coded.name(), any(coded.any(), this::code)));
+  }
+
+  private String code(Token token) {
+    StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
+    if (token.value() != null) {
+      both.add("t.code = " + drawn(token.value()));
+    }
+    if (token.system() != null) {
+      both.add("t.code_system = " + drawn(token.system()));
+    }
+    return both.toString();
+  }
+
+  private void timed(Timed timed) {
+    and(hasTerm("resource_time", timed.name(), any(timed.any(), this::around)));
+  }
+
+  /** What has no begin or no end known has it before or after every other time. */
+  private String around(Around around) {
+    String from = drawn(around.from().atOffset(ZoneOffset.UTC));
+    String until = drawn(around.until().atOffset(ZoneOffset.UTC));
+    String within = "(t.begins >= " + from + " and t.ends <= " + until + ")";
+    String beyond = "(t.ends is null or t.ends > " + until + ")";
+    String before = "(t.begins is null or t.begins < " + from + ")";
+    return switch (around.relation()) {
+      case WITHIN -> within;
+      case NOT_WITHIN -> "(" + beyond + " or " + before + ")";
+      case REACHING_BEYOND -> beyond;
+      case REACHING_BEFORE -> before;
+      case WITHIN_OR_BEYOND -> "(" + within + " or " + beyond + ")";
+      case WITHIN_OR_BEFORE -> "(" + within + " or " + before + ")";
+      case AFTER -> "t.begins >= " + until;
+      case BEFORE -> "t.ends <= " + from;
+      case OVERLAPPING ->
+          "((t.begins is null or t.begins < "
+              + until
+              + ") and (t.ends is null or t.ends > "
+              + from
+              + "))";
+    };
+  }
+
+  private String hasTerm(String table, String name, String condition) {
+    return "exists (select 1 from "
+        + table
+        + " t where t.resource_type = v.resource_type and t.logical_id = v.logical_id and"
+        + " t.version = v.version and t.name = "
+        + drawn(name)
+        + " and "
+        + condition
+        + ")";
   }
 
   private String token(Token token) {

@@ -16,6 +16,12 @@ public interface Expression {
   /** The content of a resource whose element went away, marked so. */
   String withdrawn(String content);
 
+  /** What a resource with this content is searched by. */
+  ResourceTerms terms(String content);
+
+  /** Raised whenever {@link #terms} gives other terms for the same content; 1 and above. */
+  int termsForm();
+
   /**
    * A resource a treatment says.
    *

@@ -33,12 +33,14 @@ final class ResourceFiling {
   private final ResourceRows rows;
   private final CurrentCaller callers;
   private final VersionRows versions;
+  private final TermFiling terms;
   private final Expression expression;
   private final TransactionTemplate transaction;
 
   ResourceFiling(DataSource database, CurrentCaller callers, Expression expression) {
     this.rows = new ResourceRows(database);
     this.versions = new VersionRows(database, callers);
+    this.terms = new TermFiling(database, expression);
     this.callers = callers;
     this.expression = expression;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
@@ -60,13 +62,14 @@ final class ResourceFiling {
   }
 
   /**
-   * Files what was stored before there was an index. Each treatment is a transaction of its own,
-   * and one that fails does not keep the others.
+   * Files what was stored before there was an index, and renews what resources are searched by
+   * where it stands in an older form. Each treatment is a transaction of its own, and one that
+   * fails does not keep the others.
    *
-   * @return how many treatments failed
+   * @return how many treatments and resources failed
    */
   int fileAll() {
-    return callers.as(WORKER, this::all);
+    return callers.as(WORKER, this::all) + terms.renewAll();
   }
 
   private int all() {
@@ -118,6 +121,7 @@ final class ResourceFiling {
     written.addAll(withdrawn(gone, known));
     rows.addResources(key.clinic(), fresh);
     rows.addVersions(key, stored.version(), sequence, at, written);
+    terms.add(written);
     Set<Ref> outdated = new HashSet<>(changed.keySet());
     outdated.retainAll(before.keySet());
     outdated.addAll(gone);

@@ -146,9 +146,10 @@ public final class TreatmentArchive {
   }
 
   /**
-   * Files the resources of every treatment that was stored without them.
+   * Files the resources of every treatment that was stored without them, and what those are
+   * searched by where it stands in an older form.
    *
-   * @return how many treatments could not be filed
+   * @return how many treatments and resources could not be filed
    */
   public int fileAll() {
     return filing == null ? 0 : filing.fileAll();

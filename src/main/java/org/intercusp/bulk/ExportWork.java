@@ -130,6 +130,6 @@ final class ExportWork {
     Instant since = job.wanted().since();
     List<List<TimeSpan>> updated =
         since == null ? List.of() : List.of(List.of(new TimeSpan(since, null, true)));
-    return new ResourceQuery(type, List.of(), List.of(), List.of(), updated);
+    return ResourceQuery.updated(type, updated);
   }
 }

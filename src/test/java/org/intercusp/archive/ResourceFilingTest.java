@@ -57,6 +57,16 @@ class ResourceFilingTest {
     public String withdrawn(String content) {
       return "withdrawn " + content;
     }
+
+    @Override
+    public ResourceTerms terms(String content) {
+      return ResourceTerms.NONE;
+    }
+
+    @Override
+    public int termsForm() {
+      return 1;
+    }
   }
 
   @ParameterizedTest
@@ -157,7 +167,8 @@ class ResourceFilingTest {
     ResourceIndex index = new ResourceIndex(database, CLOCK);
     archive.store(key("A", "1"), text("a=1\nb=1\nc=1"));
     ResourceQuery all =
-        new ResourceQuery("Thing", List.of(), List.of(), List.of(List.of("p1")), List.of());
+        new ResourceQuery(
+            "Thing", List.of(), List.of(), List.of(List.of("p1")), List.of(), List.of(), List.of());
     long moment = index.moment();
     List<FiledResource> first = index.search(all, moment, null, 2);
     archive.replace(key("A", "1"), 1, text("a=2\nb=2\nc=2\nd=1"));
@@ -166,12 +177,8 @@ class ResourceFilingTest {
     assertThat(index.count(all, moment)).isEqualTo(3);
     assertThat(index.count(all, index.moment())).isEqualTo(4);
     ResourceQuery byValue =
-        new ResourceQuery(
-            "Thing",
-            List.of(),
-            List.of(List.of(new Token("urn:x", "1a"), new Token("urn:y", "1b"))),
-            List.of(),
-            List.of());
+        ResourceQuery.identified(
+            "Thing", List.of(new Token("urn:x", "1a"), new Token("urn:y", "1b")));
     assertThat(index.search(byValue, index.moment(), null, 9))
         .extracting(FiledResource::id)
         .containsExactly("A-1a");

@@ -27,6 +27,7 @@ import org.intercusp.archive.Expression;
 import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
+import org.intercusp.archive.ResourceTerms;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
@@ -75,6 +76,16 @@ class ExportingTest {
     @Override
     public String withdrawn(String content) {
       return content;
+    }
+
+    @Override
+    public ResourceTerms terms(String content) {
+      return ResourceTerms.NONE;
+    }
+
+    @Override
+    public int termsForm() {
+      return 1;
     }
   }
 

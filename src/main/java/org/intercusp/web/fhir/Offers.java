@@ -1,5 +1,6 @@
 package org.intercusp.web.fhir;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
@@ -8,6 +9,7 @@ import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
 import org.intercusp.fhir.Profile;
 import org.intercusp.fhir.Role;
+import org.intercusp.fhir.search.SearchedBy;
 
 /** What this door has: the resource types, their profiles, and what each is searched by. */
 final class Offers {
@@ -24,37 +26,43 @@ final class Offers {
 
   private Offers() {}
 
-  /** A search parameter. */
-  enum Search {
-    ID("_id", SearchParamType.TOKEN, "Logical ids."),
-    LAST_UPDATED("_lastUpdated", SearchParamType.DATE, "When the version was taken."),
-    DATE("date", SearchParamType.DATE, "When it was recorded."),
-    IDENTIFIER("identifier", SearchParamType.TOKEN, "Business identifiers, exactly as written."),
-    PATIENT(
-        "patient",
-        SearchParamType.REFERENCE,
-        "The patient it speaks of; patient.identifier finds the patient by business identifier.");
+  /**
+   * A search parameter.
+   *
+   * @param code its name in a search
+   * @param meaning one line for people
+   */
+  record Search(String code, SearchParamType type, String meaning) {
 
-    private final String code;
-    private final SearchParamType type;
-    private final String meaning;
+    static final Search ID = new Search("_id", SearchParamType.TOKEN, "Logical ids.");
 
-    Search(String code, SearchParamType type, String meaning) {
-      this.code = code;
-      this.type = type;
-      this.meaning = meaning;
-    }
+    static final Search LAST_UPDATED =
+        new Search("_lastUpdated", SearchParamType.DATE, "When the version was taken.");
 
-    String code() {
-      return code;
-    }
+    /** Of the trail. */
+    static final Search RECORDED =
+        new Search("date", SearchParamType.DATE, "When it was recorded.");
 
-    SearchParamType type() {
-      return type;
-    }
+    static final Search IDENTIFIER =
+        new Search(
+            "identifier", SearchParamType.TOKEN, "Business identifiers, exactly as written.");
 
-    String meaning() {
-      return meaning;
+    static final Search PATIENT =
+        new Search(
+            "patient",
+            SearchParamType.REFERENCE,
+            "The patient it speaks of; patient.identifier finds the patient by business"
+                + " identifier.");
+
+    static final Search SUBJECT =
+        new Search(
+            "subject",
+            SearchParamType.REFERENCE,
+            "The patient it speaks of; subject.identifier finds the patient by business"
+                + " identifier.");
+
+    static Search of(SearchedBy by) {
+      return new Search(by.code(), by.type(), by.meaning());
     }
   }
 
@@ -79,16 +87,23 @@ final class Offers {
 
   /** Whether a parameter is none of R4's for this type, so that the profiles define it. */
   static boolean isOurs(String type, Search search) {
-    return type.equals("AdverseEvent") && (search == Search.IDENTIFIER || search == Search.PATIENT);
+    return type.equals("AdverseEvent")
+        && (search.equals(Search.IDENTIFIER) || search.equals(Search.PATIENT));
   }
 
   static List<Search> searches(String type) {
     if (type.equals(TRAIL)) {
-      return List.of(Search.ID, Search.LAST_UPDATED, Search.DATE);
+      return List.of(Search.ID, Search.LAST_UPDATED, Search.RECORDED);
     }
-    return Arrays.stream(Search.values())
-        .filter(one -> one != Search.DATE)
-        .filter(one -> one != Search.PATIENT || !WITHOUT_PATIENT.contains(type))
-        .toList();
+    List<Search> searches = new ArrayList<>();
+    searches.addAll(List.of(Search.ID, Search.LAST_UPDATED, Search.IDENTIFIER));
+    if (!WITHOUT_PATIENT.contains(type)) {
+      searches.add(Search.PATIENT);
+      if (SearchedBy.hasSubject(type)) {
+        searches.add(Search.SUBJECT);
+      }
+    }
+    SearchedBy.of(type).forEach(by -> searches.add(Search.of(by)));
+    return searches;
   }
 }

@@ -5,20 +5,26 @@ import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.Interaction;
 import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceQuery;
+import org.intercusp.archive.ResourceQuery.Coded;
+import org.intercusp.archive.ResourceQuery.Timed;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.intercusp.conformance.Outcomes;
+import org.intercusp.fhir.search.SearchedBy;
 import org.intercusp.web.fhir.Offers.Search;
 import org.springframework.stereotype.Component;
 
 /** Searches: every page of one speaks of the moment its first page was asked for. */
 @Component
 class Searching {
+
+  private static final String NOT = ":not";
 
   private final FhirContext context;
   private final Clock clock;
@@ -44,6 +50,7 @@ class Searching {
 
   /** What a search is by. */
   private final class Wanted {
+    final String type;
     final SearchRequest request;
     final Terms terms;
     final long moment;
@@ -51,8 +58,11 @@ class Searching {
     final List<List<Token>> identifiers = new ArrayList<>();
     final List<List<String>> patients = new ArrayList<>();
     final List<List<TimeSpan>> updated = new ArrayList<>();
+    final List<Coded> coded = new ArrayList<>();
+    final List<Timed> timed = new ArrayList<>();
 
-    Wanted(SearchRequest request, Terms terms, long moment) {
+    Wanted(String type, SearchRequest request, Terms terms, long moment) {
+      this.type = type;
       this.request = request;
       this.terms = terms;
       this.moment = moment;
@@ -65,18 +75,38 @@ class Searching {
         return updated.add(terms.spans(name, value));
       } else if (name.equals("identifier")) {
         return identifiers.add(terms.tokens(name, value));
-      } else if (request.offers(Search.PATIENT)) {
-        if (name.equals("patient") || name.equals("patient:Patient")) {
-          return patients.add(terms.patients(name, value));
-        } else if (name.equals("patient.identifier") || name.equals("patient:Patient.identifier")) {
-          return patients.add(known(terms.tokens(name, value), moment));
+      }
+      return takeTerm(name, value)
+          || takePatient(Search.PATIENT, name, value)
+          || takePatient(Search.SUBJECT, name, value);
+    }
+
+    private boolean takeTerm(String name, String value) {
+      String bare = name.endsWith(NOT) ? name.substring(0, name.length() - NOT.length()) : name;
+      for (SearchedBy by : SearchedBy.of(type)) {
+        if (by.code().equals(bare) && by.type() == SearchParamType.TOKEN) {
+          return coded.add(new Coded(bare, !bare.equals(name), terms.tokens(bare, value)));
+        } else if (by.code().equals(name)) {
+          return timed.add(new Timed(name, terms.around(name, value)));
         }
       }
       return false;
     }
 
-    ResourceQuery query(String type) {
-      return new ResourceQuery(type, ids, identifiers, patients, updated);
+    private boolean takePatient(Search search, String name, String value) {
+      String code = search.code();
+      if (!request.offers(search)) {
+        return false;
+      } else if (name.equals(code) || name.equals(code + ":Patient")) {
+        return patients.add(terms.patients(name, value));
+      } else if (name.equals(code + ".identifier") || name.equals(code + ":Patient.identifier")) {
+        return patients.add(known(terms.tokens(name, value), moment));
+      }
+      return false;
+    }
+
+    ResourceQuery query() {
+      return new ResourceQuery(type, ids, identifiers, patients, updated, coded, timed);
     }
   }
 
@@ -85,8 +115,7 @@ class Searching {
     if (!callers.caller().may("Patient", Interaction.SEARCH)) {
       throw Fault.of(Reason.FORBIDDEN, "You may not search by what a Patient says.");
     }
-    ResourceQuery query =
-        new ResourceQuery("Patient", List.of(), List.of(tokens), List.of(), List.of());
+    ResourceQuery query = ResourceQuery.identified("Patient", tokens);
     return index.search(query, moment, null, PageMark.LONGEST).stream()
         .map(FiledResource::id)
         .toList();
@@ -97,9 +126,9 @@ class Searching {
     SearchRequest request = new SearchRequest(type, asked);
     PageMark mark = request.mark(1).orElse(null);
     long moment = mark == null ? index.moment() : mark.moment();
-    Wanted wanted = new Wanted(request, new Terms(context, clock, asked.base()), moment);
+    Wanted wanted = new Wanted(type, request, new Terms(context, clock, asked.base()), moment);
     request.read(wanted::take);
-    ResourceQuery query = wanted.query(type);
+    ResourceQuery query = wanted.query();
     Bundle bundle = request.searchset(index.count(query, moment));
     int length = request.length();
     if (length > 0) {

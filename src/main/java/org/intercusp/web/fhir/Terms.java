@@ -13,8 +13,13 @@ import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
+import org.hl7.fhir.r4.model.DateTimeType;
 import org.intercusp.access.TimeSpan;
+import org.intercusp.archive.ResourceQuery.Around;
+import org.intercusp.archive.ResourceQuery.Relation;
 import org.intercusp.archive.ResourceQuery.Token;
+import org.intercusp.fhir.search.Spans;
 
 /** Reads the values of search parameters (FHIR R4, 3.1.1): alternatives are divided by commas. */
 final class Terms {
@@ -65,19 +70,28 @@ final class Terms {
   }
 
   List<TimeSpan> spans(String name, String text) {
-    List<TimeSpan> spans = new ArrayList<>();
+    return dates(name, text, this::span);
+  }
+
+  /** How the times that are wanted stand to those that are given. */
+  List<Around> around(String name, String text) {
+    return dates(name, text, this::around);
+  }
+
+  private <T> List<T> dates(String name, String text, Function<DateParam, T> meant) {
+    List<T> dates = new ArrayList<>();
     for (String value : values(name, text)) {
       try {
         DateParam date = new DateParam();
         date.setValueAsQueryToken(context, name, null, value);
-        spans.add(span(date));
+        dates.add(meant.apply(date));
       } catch (DataFormatException | InvalidRequestException | IllegalArgumentException e) {
         throw Fault.of(
             Reason.PARAMETER,
             name + " is a date or time of FHIR, such as ge2026-03-01 or lt2026-03-01T08:30:00Z.");
       }
     }
-    return spans;
+    return dates;
   }
 
   /** An instant of {@code _since}. */
@@ -87,6 +101,29 @@ final class Terms {
     } catch (DataFormatException | IllegalArgumentException | NullPointerException e) {
       throw Fault.of(Reason.PARAMETER, name + " is an instant, such as 2026-03-01T08:30:00Z.");
     }
+  }
+
+  private Around around(DateParam date) {
+    Spans.Span span = Spans.of(new DateTimeType(date.getValueAsString())).orElseThrow();
+    Instant from = span.begins();
+    Instant until = span.ends();
+    ParamPrefixEnum prefix = date.getPrefix() == null ? ParamPrefixEnum.EQUAL : date.getPrefix();
+    if (prefix == ParamPrefixEnum.APPROXIMATE) {
+      Duration tenth = tenth(from);
+      return new Around(Relation.OVERLAPPING, from.minus(tenth), until.plus(tenth));
+    }
+    Relation relation =
+        switch (prefix) {
+          case NOT_EQUAL -> Relation.NOT_WITHIN;
+          case GREATERTHAN -> Relation.REACHING_BEYOND;
+          case LESSTHAN -> Relation.REACHING_BEFORE;
+          case GREATERTHAN_OR_EQUALS -> Relation.WITHIN_OR_BEYOND;
+          case LESSTHAN_OR_EQUALS -> Relation.WITHIN_OR_BEFORE;
+          case STARTS_AFTER -> Relation.AFTER;
+          case ENDS_BEFORE -> Relation.BEFORE;
+          default -> Relation.WITHIN;
+        };
+    return new Around(relation, from, until);
   }
 
   private TimeSpan span(DateParam date) {
@@ -113,10 +150,14 @@ final class Terms {
     };
   }
 
-  // FHIR R4, 3.1.1.4.3, recommends a tenth of the distance from now.
   private TimeSpan approximately(Instant from, Instant until) {
-    Duration tenth = Duration.between(from, clock.instant()).abs().dividedBy(10);
+    Duration tenth = tenth(from);
     return new TimeSpan(from.minus(tenth), until.plus(tenth), true);
+  }
+
+  // FHIR R4, 3.1.1.4.3, recommends a tenth of the distance from now.
+  private Duration tenth(Instant from) {
+    return Duration.between(from, clock.instant()).abs().dividedBy(10);
   }
 
   private static List<String> values(String name, String text) {

@@ -91,7 +91,7 @@ class TrailReading {
           }
           // A record never changes: it was last updated when it was recorded.
           boolean ofTime =
-              name.equals(Search.DATE.code()) || name.equals(Search.LAST_UPDATED.code());
+              name.equals(Search.RECORDED.code()) || name.equals(Search.LAST_UPDATED.code());
           return ofTime && times.add(terms.spans(name, value));
         });
     return new AuditQuery(ids, times, moment);

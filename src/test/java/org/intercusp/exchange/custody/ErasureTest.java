@@ -11,11 +11,13 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.Expression;
+import org.intercusp.archive.ResourceTerms;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
@@ -84,6 +86,22 @@ class ErasureTest extends DeliveryRig {
       Resource there = (Resource) Clients.R4.newJsonParser().parseResource(content);
       return Clients.R4.newJsonParser().encodeResourceToString(Withdrawal.of(there));
     }
+
+    /** What a code says may name the patient. */
+    @Override
+    public ResourceTerms terms(String content) {
+      List<ResourceTerms.Code> codes =
+          Stream.of(NUMBER, NAME)
+              .filter(content::contains)
+              .map(word -> new ResourceTerms.Code("code", "urn:x", word))
+              .toList();
+      return new ResourceTerms(codes, List.of());
+    }
+
+    @Override
+    public int termsForm() {
+      return 1;
+    }
   }
 
   private static byte[] canonical(ObjectNode file) {
@@ -123,6 +141,7 @@ class ErasureTest extends DeliveryRig {
         .contains(
             "treatment_version.content",
             "resource_version.content",
+            "resource_code.code",
             "worklist.patient_name",
             "worklist.patient_number",
             "delivery_attempt.report");

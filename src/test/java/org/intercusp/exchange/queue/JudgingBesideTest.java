@@ -12,6 +12,7 @@ import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
 import org.intercusp.archive.Databases;
 import org.intercusp.archive.Expression;
+import org.intercusp.archive.ResourceTerms;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentArchive;
@@ -106,6 +107,16 @@ class JudgingBesideTest {
     @Override
     public String withdrawn(String content) {
       return content;
+    }
+
+    @Override
+    public ResourceTerms terms(String content) {
+      return ResourceTerms.NONE;
+    }
+
+    @Override
+    public int termsForm() {
+      return 1;
     }
   }
 }

@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpResponse;
 import java.util.List;
+import java.util.function.Predicate;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
@@ -39,12 +42,12 @@ class FhirSearchTest extends FhirService {
 
   @Test
   void parametersAreFollowedOrNamed() throws Exception {
-    Bundle lenient = bundle(get("/Observation?_count=2&code=x"));
+    Bundle lenient = bundle(get("/Observation?_count=2&method=x"));
     assertThat(lenient.getLink("self").getUrl()).endsWith("/fhir/Observation?_count=2");
     OperationOutcome named = (OperationOutcome) lenient.getEntry().get(2).getResource();
-    assertThat(named.getIssueFirstRep().getDetails().getText()).contains("code");
+    assertThat(named.getIssueFirstRep().getDetails().getText()).contains("method");
     assertThat(lenient.getEntry().get(2).getSearch().getMode().toCode()).isEqualTo("outcome");
-    fault(get("/Observation?code=x", "Prefer", "handling=strict"), 400);
+    fault(get("/Observation?method=x", "Prefer", "handling=strict"), 400);
     fault(get("/metadata?code=x", "Prefer", "handling=strict"), 400);
     assertThat(get("/metadata?mode=full", "Prefer", "handling=strict").statusCode()).isEqualTo(200);
     fault(get("/Observation?identifier:not=x"), 400);
@@ -93,6 +96,82 @@ class FhirSearchTest extends FhirService {
     HttpResponse<String> posted =
         post("/Patient/_search", "application/x-www-form-urlencoded", "identifier=P-10217");
     assertThat(bundle(posted).getTotal()).isEqualTo(1);
+  }
+
+  @Test
+  void codesAndTimesFindWhatTheySay() throws Exception {
+    List<Resource> seen = all("/Observation?_count=200");
+    String overjet = "http://loinc.org%7C32916-9";
+    List<String> overjets = which(seen, one -> codes(one.getCode()).contains("32916-9"));
+    assertThat(overjets).isNotEmpty().hasSizeLessThan(seen.size());
+    assertThat(found("/Observation?code=" + overjet)).isEqualTo(overjets);
+    assertThat(found("/Observation?code=32916-9")).isEqualTo(overjets);
+    assertThat(found("/Observation?code=%7C32916-9")).as("of no system").isEmpty();
+    assertThat(found("/Observation?code:not=" + overjet))
+        .isEqualTo(which(seen, one -> !codes(one.getCode()).contains("32916-9")));
+    assertThat(found("/Observation?code=" + overjet + ",http://loinc.org%7C32917-7"))
+        .isEqualTo(
+            which(
+                seen,
+                one ->
+                    codes(one.getCode()).contains("32916-9")
+                        || codes(one.getCode()).contains("32917-7")));
+    String patient =
+        ((Observation) seen.get(0)).getSubject().getReferenceElement().toUnqualified().getValue();
+    List<String> theirs = which(seen, one -> one.getSubject().getReference().endsWith(patient));
+    assertThat(found("/Observation?subject=" + patient)).isEqualTo(theirs);
+    assertThat(found("/Observation?subject:Patient=" + patient)).isEqualTo(theirs);
+    List<String> since =
+        which(
+            seen,
+            one ->
+                one.getSubject().getReference().endsWith(patient)
+                    && codes(one.getCode()).contains("32916-9")
+                    && one.getEffectiveDateTimeType().getValueAsString().compareTo("2026-02-01")
+                        >= 0);
+    assertThat(since).isNotEmpty().hasSizeLessThan(overjets.size());
+    String both = "/Observation?patient=" + patient + "&code=" + overjet;
+    assertThat(found(both + "&date=ge2026-02-01")).isEqualTo(since);
+    assertThat(found(both + "&date=ge2026-02-01&date=lt2026-02-01")).isEmpty();
+    assertThat(found("/Observation?status=entered-in-error")).isEmpty();
+    assertThat(found("/Observation?status:not=entered-in-error&_count=200")).hasSameSizeAs(seen);
+    assertThat(all("/AdverseEvent?subject.identifier=P-10482")).isNotEmpty();
+    assertThat(bundle(get(both + "&_count=1")).getLink("next").getUrl())
+        .as("the next page is asked for by the same")
+        .contains("code=http")
+        .contains("patient=Patient");
+  }
+
+  @Test
+  void whatNoCodeOrTimeIsIsRefused() throws Exception {
+    fault(get("/Observation?date=yesterday"), 400);
+    fault(get("/Observation?date=2026-13"), 400);
+    fault(get("/Observation?date:not=2026-01-01"), 400);
+    fault(get("/Observation?code:text=overjet"), 400);
+    fault(get("/Observation?code:in=http://x.example/vs"), 400);
+    fault(get("/Observation?code=%7C"), 400);
+    fault(get("/Observation?code="), 400);
+    fault(get("/Observation?subject:Group=x"), 400);
+    fault(get("/Patient?code=x", "Prefer", "handling=strict"), 400);
+  }
+
+  private static List<String> codes(CodeableConcept concept) {
+    return concept.getCoding().stream().map(Coding::getCode).toList();
+  }
+
+  private static List<String> which(List<Resource> all, Predicate<Observation> wanted) {
+    return all.stream()
+        .map(Observation.class::cast)
+        .filter(wanted)
+        .map(FhirService::bare)
+        .sorted()
+        .toList();
+  }
+
+  private List<String> found(String path) throws Exception {
+    List<Resource> found = all(path);
+    assertThat(found).noneMatch(OperationOutcome.class::isInstance);
+    return found.stream().map(FhirService::bare).sorted().toList();
   }
 
   @Test
