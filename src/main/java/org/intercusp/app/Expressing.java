@@ -2,6 +2,7 @@ package org.intercusp.app;
 
 import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -78,16 +79,18 @@ final class Expressing implements Expression {
   @Override
   public ResourceTerms terms(String content) {
     List<ResourceTerms.Code> codes = new ArrayList<>();
-    List<ResourceTerms.Time> times = new ArrayList<>();
+    Instant begins = null;
+    Instant ends = null;
     for (Term term : terms.of((Resource) context.newJsonParser().parseResource(content))) {
-      String name = term.by().code();
       if (term instanceof Term.Coded coded) {
-        codes.add(new ResourceTerms.Code(name, coded.system(), coded.code()));
+        codes.add(new ResourceTerms.Code(term.by().code(), coded.system(), coded.code()));
       } else if (term instanceof Term.Timed timed) {
-        times.add(new ResourceTerms.Time(name, timed.begins(), timed.ends()));
+        // One a type is offered, and none of them is a list in what we say.
+        begins = timed.begins();
+        ends = timed.ends();
       }
     }
-    return new ResourceTerms(codes, times);
+    return new ResourceTerms(codes, begins, ends);
   }
 
   @Override

@@ -12,7 +12,6 @@ import org.intercusp.access.Condition;
 import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.ResourceQuery.Around;
 import org.intercusp.archive.ResourceQuery.Coded;
-import org.intercusp.archive.ResourceQuery.Timed;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.jspecify.annotations.Nullable;
 
@@ -74,34 +73,27 @@ final class Conditions {
     return any.toString();
   }
 
+  /** Codes of versions that were superseded before there were any are not there. */
   private void coded(Coded coded) {
-    and(
-        (coded.none() ? "not " : "")
-            + hasTerm("resource_code", coded.name(), any(coded.any(), this::code)));
+    and((coded.none() ? "not " : "") + any(coded.any(), token -> code(coded.name(), token)));
   }
 
-  private String code(Token token) {
-    StringJoiner both = new StringJoiner(" and ", "(", ")").setEmptyValue("1 = 1");
-    if (token.value() != null) {
-      both.add("t.code = " + drawn(token.value()));
-    }
-    if (token.system() != null) {
-      both.add("t.code_system = " + drawn(token.system()));
-    }
-    return both.toString();
+  private String code(String name, Token token) {
+    return "position(" + drawn(CodeLines.wanted(name, token)) + " in coalesce(v.codes, '')) > 0";
   }
 
-  private void timed(Timed timed) {
-    and(hasTerm("resource_time", timed.name(), any(timed.any(), this::around)));
+  private void timed(List<Around> any) {
+    and("(v.begins is not null or v.ends is not null)");
+    anyOf(any, this::around);
   }
 
   /** What has no begin or no end known has it before or after every other time. */
   private String around(Around around) {
     String from = drawn(around.from().atOffset(ZoneOffset.UTC));
     String until = drawn(around.until().atOffset(ZoneOffset.UTC));
-    String within = "(t.begins >= " + from + " and t.ends <= " + until + ")";
-    String beyond = "(t.ends is null or t.ends > " + until + ")";
-    String before = "(t.begins is null or t.begins < " + from + ")";
+    String within = "(v.begins >= " + from + " and v.ends <= " + until + ")";
+    String beyond = "(v.ends is null or v.ends > " + until + ")";
+    String before = "(v.begins is null or v.begins < " + from + ")";
     return switch (around.relation()) {
       case WITHIN -> within;
       case NOT_WITHIN -> "(" + beyond + " or " + before + ")";
@@ -109,26 +101,15 @@ final class Conditions {
       case REACHING_BEFORE -> before;
       case WITHIN_OR_BEYOND -> "(" + within + " or " + beyond + ")";
       case WITHIN_OR_BEFORE -> "(" + within + " or " + before + ")";
-      case AFTER -> "t.begins >= " + until;
-      case BEFORE -> "t.ends <= " + from;
+      case AFTER -> "v.begins >= " + until;
+      case BEFORE -> "v.ends <= " + from;
       case OVERLAPPING ->
-          "((t.begins is null or t.begins < "
+          "((v.begins is null or v.begins < "
               + until
-              + ") and (t.ends is null or t.ends > "
+              + ") and (v.ends is null or v.ends > "
               + from
               + "))";
     };
-  }
-
-  private String hasTerm(String table, String name, String condition) {
-    return "exists (select 1 from "
-        + table
-        + " t where t.resource_type = v.resource_type and t.logical_id = v.logical_id and"
-        + " t.version = v.version and t.name = "
-        + drawn(name)
-        + " and "
-        + condition
-        + ")";
   }
 
   private String token(Token token) {

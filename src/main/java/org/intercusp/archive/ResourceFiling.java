@@ -15,6 +15,7 @@ import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.ResourceRows.Newest;
 import org.intercusp.archive.ResourceRows.Ref;
 import org.intercusp.archive.ResourceRows.Written;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -33,14 +34,14 @@ final class ResourceFiling {
   private final ResourceRows rows;
   private final CurrentCaller callers;
   private final VersionRows versions;
-  private final TermFiling terms;
+  private final TermRenewal renewal;
   private final Expression expression;
   private final TransactionTemplate transaction;
 
   ResourceFiling(DataSource database, CurrentCaller callers, Expression expression) {
     this.rows = new ResourceRows(database);
     this.versions = new VersionRows(database, callers);
-    this.terms = new TermFiling(database, expression);
+    this.renewal = new TermRenewal(database, expression);
     this.callers = callers;
     this.expression = expression;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
@@ -69,7 +70,7 @@ final class ResourceFiling {
    * @return how many treatments and resources failed
    */
   int fileAll() {
-    return callers.as(WORKER, this::all) + terms.renewAll();
+    return callers.as(WORKER, this::all) + renewal.renewAll();
   }
 
   private int all() {
@@ -113,15 +114,14 @@ final class ResourceFiling {
           }
           if (newest == null || !newest.digest().equals(digest)) {
             int version = newest == null ? 1 : newest.version() + 1;
-            written.add(new Written(ref, version, one.patient(), false, one.content()));
+            written.add(written(ref, version, one.patient(), false, one.content()));
           }
         });
     Set<Ref> gone = new HashSet<>(before.keySet());
     gone.removeAll(said.keySet());
     written.addAll(withdrawn(gone, known));
     rows.addResources(key.clinic(), fresh);
-    rows.addVersions(key, stored.version(), sequence, at, written);
-    terms.add(written);
+    rows.addVersions(key, stored.version(), sequence, at, expression.termsForm(), written);
     Set<Ref> outdated = new HashSet<>(changed.keySet());
     outdated.retainAll(before.keySet());
     outdated.addAll(gone);
@@ -136,12 +136,17 @@ final class ResourceFiling {
         .filter(newest -> newest != null && !newest.shared())
         .map(
             newest ->
-                new Written(
+                written(
                     newest.ref(),
                     newest.version() + 1,
                     newest.patient(),
                     true,
                     expression.withdrawn(newest.content())))
         .toList();
+  }
+
+  private Written written(
+      Ref ref, int version, @Nullable String patient, boolean withdrawn, String content) {
+    return new Written(ref, version, patient, withdrawn, content, expression.terms(content));
   }
 }

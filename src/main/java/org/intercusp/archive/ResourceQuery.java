@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param patients logical ids of the patients they speak of
  * @param updated when the version was taken
  * @param coded codes that they have
- * @param timed times that they speak of
+ * @param timed how the time they speak of stands to others
  */
 public record ResourceQuery(
     String type,
@@ -24,7 +24,7 @@ public record ResourceQuery(
     List<List<String>> patients,
     List<List<TimeSpan>> updated,
     List<Coded> coded,
-    List<Timed> timed) {
+    List<List<Around>> timed) {
 
   public ResourceQuery {
     ids = List.copyOf(ids);
@@ -62,17 +62,6 @@ public record ResourceQuery(
    */
   public record Coded(String name, boolean none, List<Token> any) {
     public Coded {
-      any = List.copyOf(any);
-    }
-  }
-
-  /**
-   * A condition on times.
-   *
-   * @param name of the search parameter
-   */
-  public record Timed(String name, List<Around> any) {
-    public Timed {
       any = List.copyOf(any);
     }
   }

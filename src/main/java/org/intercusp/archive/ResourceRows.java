@@ -69,7 +69,12 @@ final class ResourceRows {
 
   /** A version to be written. */
   record Written(
-      Ref ref, int version, @Nullable String patient, boolean withdrawn, String content) {}
+      Ref ref,
+      int version,
+      @Nullable String patient,
+      boolean withdrawn,
+      String content,
+      ResourceTerms terms) {}
 
   /** Waits until nobody else files in this clinic, to the end of the transaction. */
   Instant lock(Identifier clinic, Instant now) {
@@ -209,11 +214,21 @@ final class ResourceRows {
             .toList());
   }
 
+  /**
+   * Adds versions.
+   *
+   * @param termsForm the form of what they are searched by
+   */
   void addVersions(
-      TreatmentKey key, int treatmentVersion, long sequence, Instant at, List<Written> versions) {
+      TreatmentKey key,
+      int treatmentVersion,
+      long sequence,
+      Instant at,
+      int termsForm,
+      List<Written> versions) {
     List<MapSqlParameterSource> rows = new ArrayList<>();
     for (Written one : versions) {
-      rows.add(
+      MapSqlParameterSource row =
           params(key.clinic(), one.ref())
               .addValue("version", one.version())
               .addValue("before", one.version() - 1)
@@ -225,7 +240,9 @@ final class ResourceRows {
               .addValue("patient", one.patient())
               .addValue("withdrawn", one.withdrawn())
               .addValue("digest", DigestUtils.sha256Hex(one.content()))
-              .addValue("content", one.content()));
+              .addValue("content", one.content())
+              .addValue("form", termsForm);
+      rows.add(TermRows.add(row, one.terms()));
     }
     String ofResource = " where resource_type = :type and logical_id = :logical";
     batch("update resource set newest = :version" + ofResource, rows);
@@ -237,9 +254,9 @@ final class ResourceRows {
     batch(
         "insert into resource_version (resource_type, logical_id, version, clinic_system,"
             + " clinic_value, treatment_id, treatment_version, sequence, superseded, updated_at,"
-            + " patient, withdrawn, digest, content) values (:type, :logical, :version, :system,"
+            + " patient, withdrawn, digest, content, codes, begins, ends, terms_form) values (:type, :logical, :version, :system,"
             + " :clinic, :id, :tversion, :sequence, :never, :at, :patient, :withdrawn, :digest,"
-            + " :content)",
+            + " :content, :codes, :begins, :ends, :form)",
         rows);
   }
 

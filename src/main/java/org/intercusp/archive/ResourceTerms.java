@@ -5,35 +5,27 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What a version of a resource can be searched by, besides its identifier and its patient.
+ * What a version of a resource can be searched by, besides its identifier and its patient. Where
+ * neither begin nor end is there, it speaks of no time.
  *
  * @param codes codes, each under the search parameter that finds it
- * @param times days, times of day and periods, likewise
+ * @param begins the first instant of the time it speaks of; absent: not known
+ * @param ends the first instant after that time; absent: it has not ended
  */
-public record ResourceTerms(List<Code> codes, List<Time> times) {
+public record ResourceTerms(List<Code> codes, @Nullable Instant begins, @Nullable Instant ends) {
 
-  public static final ResourceTerms NONE = new ResourceTerms(List.of(), List.of());
+  public static final ResourceTerms NONE = new ResourceTerms(List.of(), null, null);
 
   public ResourceTerms {
     codes = List.copyOf(codes);
-    times = List.copyOf(times);
   }
 
   /**
    * A code.
    *
-   * @param name of the search parameter, at most 40 characters
-   * @param system at most 400 characters; empty: none
-   * @param code at most 200 characters
+   * @param name of the search parameter, without white space
+   * @param system without white space; empty: none
+   * @param code without line breaks
    */
   public record Code(String name, String system, String code) {}
-
-  /**
-   * A span of time.
-   *
-   * @param name of the search parameter, at most 40 characters
-   * @param begins the first instant in it; absent: not known
-   * @param ends the first instant after it; absent: it has not ended
-   */
-  public record Time(String name, @Nullable Instant begins, @Nullable Instant ends) {}
 }

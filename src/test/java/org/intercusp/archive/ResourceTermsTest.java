@@ -14,7 +14,6 @@ import javax.sql.DataSource;
 import org.intercusp.archive.ResourceQuery.Around;
 import org.intercusp.archive.ResourceQuery.Coded;
 import org.intercusp.archive.ResourceQuery.Relation;
-import org.intercusp.archive.ResourceQuery.Timed;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
@@ -62,17 +61,19 @@ class ResourceTermsTest {
         throw new IllegalStateException("unreadable");
       }
       List<ResourceTerms.Code> codes = new ArrayList<>();
-      List<ResourceTerms.Time> times = new ArrayList<>();
+      Instant begins = null;
+      Instant ends = null;
       for (String word : content.substring(content.indexOf('=') + 1).split(",")) {
         if (word.contains("@")) {
           String[] parts = word.split("[@/]", 3);
-          times.add(new ResourceTerms.Time(parts[0], instant(parts[1]), instant(parts[2])));
+          begins = instant(parts[1]);
+          ends = instant(parts[2]);
         } else if (word.contains(":")) {
           String[] parts = word.split("[:|]", 3);
           codes.add(new ResourceTerms.Code(parts[0], parts[1], parts[2] + (form > 1 ? form : "")));
         }
       }
-      return new ResourceTerms(codes, times);
+      return new ResourceTerms(codes, begins, ends);
     }
 
     @Override
@@ -82,7 +83,7 @@ class ResourceTermsTest {
   }
 
   private static @Nullable Instant instant(String day) {
-    return day.isEmpty() ? null : Instant.parse(day + "T00:00:00Z");
+    return day.isEmpty() ? null : day(day);
   }
 
   static Stream<Arguments> tokens() {
@@ -122,14 +123,14 @@ class ResourceTermsTest {
   @ParameterizedTest
   @CsvSource({
     "WITHIN,           inside same",
-    "NOT_WITHIN,       after before ending old open over starting whole",
-    "REACHING_BEYOND,  after open over starting whole",
-    "REACHING_BEFORE,  before ending old over whole",
-    "WITHIN_OR_BEYOND, after inside open over same starting whole",
-    "WITHIN_OR_BEFORE, before ending inside old over same whole",
+    "NOT_WITHIN,       after before ending old open over starting",
+    "REACHING_BEYOND,  after open over starting",
+    "REACHING_BEFORE,  before ending old over",
+    "WITHIN_OR_BEYOND, after inside open over same starting",
+    "WITHIN_OR_BEFORE, before ending inside old over same",
     "AFTER,            after",
     "BEFORE,           before old",
-    "OVERLAPPING,      ending inside open over same starting whole"
+    "OVERLAPPING,      ending inside open over same starting"
   })
   void timesAreFoundByHowTheyStand(Relation relation, String found) {
     for (Databases kind : Databases.values()) {
@@ -139,24 +140,19 @@ class ResourceTermsTest {
           key("1"),
           text(
               """
-              before=date@2026-06-08/2026-06-10
-              ending=date@2026-06-09/2026-06-11
-              same=date@2026-06-10/2026-06-12
-              inside=date@2026-06-11/2026-06-12
-              over=date@2026-06-09/2026-06-13
-              starting=date@2026-06-11/2026-06-13
-              after=date@2026-06-12/2026-06-13
-              open=date@2026-06-10/
-              old=date@/2026-06-10
-              whole=date@/
+              before=@2026-06-08/2026-06-10
+              ending=@2026-06-09/2026-06-11
+              same=@2026-06-10/2026-06-12
+              inside=@2026-06-11/2026-06-12
+              over=@2026-06-09/2026-06-13
+              starting=@2026-06-11/2026-06-13
+              after=@2026-06-12/2026-06-13
+              open=@2026-06-10/
+              old=@/2026-06-10
               none=code:s|x
-              other=time@2026-06-11/2026-06-12"""));
-      Around around =
-          new Around(
-              relation,
-              Instant.parse("2026-06-10T00:00:00Z"),
-              Instant.parse("2026-06-12T00:00:00Z"));
-      ResourceQuery query = query(List.of(), List.of(new Timed("date", List.of(around))));
+              other=time:|2026-06-11"""));
+      Around around = new Around(relation, day("2026-06-10"), day("2026-06-12"));
+      ResourceQuery query = query(List.of(), List.of(List.of(around)));
       ResourceIndex index = new ResourceIndex(database, CLOCK);
       assertThat(ids(index, query)).as(kind.name()).isEqualTo(List.of(found.split(" ")));
     }
@@ -185,34 +181,40 @@ class ResourceTermsTest {
     Words words = new Words();
     TreatmentArchive archive = TreatmentArchive.filing(database, CLOCK, words);
     ResourceIndex index = new ResourceIndex(database, CLOCK);
-    StringBuilder many = new StringBuilder("a=code:s|x,date@2026-06-10/2026-06-11");
+    StringBuilder many = new StringBuilder("a=code:s|x,@2026-06-10/2026-06-11");
     for (int i = 0; i < 450; i++) {
       many.append("\nm").append(i).append("=code:s|m");
     }
     archive.store(key("1"), text(many + "\nu=code:s|x,unreadable"));
     // As a program without searches by code left them.
     JdbcClient jdbc = JdbcClient.create(database);
-    jdbc.sql("delete from resource_code where logical_id = 'a'").update();
-    jdbc.sql("update resource_version set terms_form = 0 where logical_id = 'a'").update();
+    jdbc.sql(
+            "update resource_version set terms_form = 0, codes = null, begins = null, ends = null"
+                + " where logical_id = 'a'")
+        .update();
+    assertThat(found(index, new Coded("code", true, List.of(new Token("s", "m")))))
+        .as("not yet made findable")
+        .containsExactly("a", "u");
     assertThat(archive.fileAll()).isZero();
     Coded x = new Coded("code", false, List.of(new Token("s", "x")));
     assertThat(found(index, x)).containsExactly("a", "u");
-    assertThat(rows(jdbc, "resource_time")).as("once").isEqualTo(1);
+    Around day = new Around(Relation.WITHIN, day("2026-06-10"), day("2026-06-11"));
+    assertThat(ids(index, query(List.of(), List.of(List.of(day))))).containsExactly("a");
 
     words.form = 2;
     assertThat(archive.fileAll()).as("one is not understood").isEqualTo(1);
     assertThat(found(index, new Coded("code", false, List.of(new Token("s", "x2")))))
         .containsExactly("a");
-    assertThat(rows(jdbc, "resource_code")).as("none is left behind").isEqualTo(452);
+    assertThat(found(index, x)).as("which is found as before").containsExactly("u");
     Coded renewed = new Coded("code", false, List.of(new Token("s", "m2")));
     assertThat(index.count(query(List.of(renewed), List.of()), index.moment())).isEqualTo(450);
   }
 
-  private static long rows(JdbcClient jdbc, String table) {
-    return jdbc.sql("select count(*) from " + table).query(Long.class).single();
+  private static Instant day(String day) {
+    return Instant.parse(day + "T00:00:00Z");
   }
 
-  private static ResourceQuery query(List<Coded> coded, List<Timed> timed) {
+  private static ResourceQuery query(List<Coded> coded, List<List<Around>> timed) {
     return new ResourceQuery("Thing", List.of(), List.of(), List.of(), List.of(), coded, timed);
   }
 

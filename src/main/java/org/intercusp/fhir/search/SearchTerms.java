@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.regex.Pattern;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.BaseDateTimeType;
 import org.hl7.fhir.r4.model.CodeableConcept;
@@ -21,10 +22,11 @@ import org.hl7.fhir.r4.model.Resource;
 /** Finds in resources what they are searched by, with R4's own expressions. */
 public final class SearchTerms {
 
-  /** Longer ones are no code of anybody's; common practice, no source. */
-  private static final int LONGEST_CODE = 200;
+  /** Longer ones are nobody's code; common practice, no source. FHIR has no line breaks in one. */
+  private static final Pattern CODE = Pattern.compile(".{1,200}");
 
-  private static final int LONGEST_SYSTEM = 400;
+  /** Systems are URIs, which have no white space. */
+  private static final Pattern SYSTEM = Pattern.compile("\\S{0,400}");
 
   private final IFhirPath paths;
   private final Map<String, Map<SearchedBy, IParsedExpression>> expressions =
@@ -81,7 +83,7 @@ public final class SearchTerms {
 
   private static void code(Set<Term> terms, SearchedBy by, String system, String code) {
     String said = system == null ? "" : system;
-    if (code != null && code.length() <= LONGEST_CODE && said.length() <= LONGEST_SYSTEM) {
+    if (code != null && CODE.matcher(code).matches() && SYSTEM.matcher(said).matches()) {
       terms.add(new Term.Coded(by, said, code));
     }
   }

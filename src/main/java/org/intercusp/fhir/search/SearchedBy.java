@@ -9,7 +9,7 @@ import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
 
 /**
  * The search parameters by codes and times that are offered, for every type that R4 defines them
- * for. What each finds is R4's own expression.
+ * for; of times, one a type. What each finds is R4's own expression.
  */
 public enum SearchedBy {
   CODE("code", "What it is, by code."),
@@ -26,9 +26,7 @@ public enum SearchedBy {
   AUTHORED("authored", "When it was written."),
   AUTHORED_ON("authored-on", "When it was written."),
   IDENTIFIED("identified", "When it was found."),
-  ONSET_DATE("onset-date", "When it began."),
   RECORDED_DATE("recorded-date", "When it was recorded."),
-  START_DATE("start-date", "When it begins."),
   TARGET_DATE("target-date", "When it is to be reached."),
   BIRTHDATE("birthdate", "Day of birth.");
 

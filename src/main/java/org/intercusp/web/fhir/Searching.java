@@ -12,8 +12,8 @@ import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.FiledResource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.ResourceQuery;
+import org.intercusp.archive.ResourceQuery.Around;
 import org.intercusp.archive.ResourceQuery.Coded;
-import org.intercusp.archive.ResourceQuery.Timed;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.fhir.search.SearchedBy;
@@ -59,7 +59,7 @@ class Searching {
     final List<List<String>> patients = new ArrayList<>();
     final List<List<TimeSpan>> updated = new ArrayList<>();
     final List<Coded> coded = new ArrayList<>();
-    final List<Timed> timed = new ArrayList<>();
+    final List<List<Around>> timed = new ArrayList<>();
 
     Wanted(String type, SearchRequest request, Terms terms, long moment) {
       this.type = type;
@@ -87,7 +87,7 @@ class Searching {
         if (by.code().equals(bare) && by.type() == SearchParamType.TOKEN) {
           return coded.add(new Coded(bare, !bare.equals(name), terms.tokens(bare, value)));
         } else if (by.code().equals(name)) {
-          return timed.add(new Timed(name, terms.around(name, value)));
+          return timed.add(terms.around(name, value));
         }
       }
       return false;

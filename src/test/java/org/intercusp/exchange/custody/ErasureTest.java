@@ -95,7 +95,7 @@ class ErasureTest extends DeliveryRig {
               .filter(content::contains)
               .map(word -> new ResourceTerms.Code("code", "urn:x", word))
               .toList();
-      return new ResourceTerms(codes, List.of());
+      return new ResourceTerms(codes, null, null);
     }
 
     @Override
@@ -141,7 +141,7 @@ class ErasureTest extends DeliveryRig {
         .contains(
             "treatment_version.content",
             "resource_version.content",
-            "resource_code.code",
+            "resource_version.codes",
             "worklist.patient_name",
             "worklist.patient_number",
             "delivery_attempt.report");

@@ -12,11 +12,13 @@ import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.DateTimeType;
 import org.hl7.fhir.r4.model.DateType;
 import org.hl7.fhir.r4.model.Encounter;
+import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
 import org.hl7.fhir.r4.model.InstantType;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Period;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.fhir.Profile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -103,11 +105,13 @@ class SearchTermsTest {
   }
 
   @Test
-  void whatIsTooLongToBeACodeIsNotFound() {
+  void whatIsNoCodeIsNotFound() {
     Observation seen = new Observation();
     seen.getCode().addCoding().setSystem("urn:x").setCode("x".repeat(201));
     seen.getCode().addCoding().setSystem("urn:" + "x".repeat(397)).setCode("x");
     seen.getCode().addCoding().setSystem("urn:x");
+    seen.getCode().addCoding().setSystem("urn:x").setCode("two\nlines");
+    seen.getCode().addCoding().setSystem("urn: x").setCode("x");
     seen.getCode().addCoding().setSystem("urn:" + "x".repeat(396)).setCode("y".repeat(200));
     assertThat(terms.of(seen)).hasSize(1);
   }
@@ -125,10 +129,16 @@ class SearchTermsTest {
             SearchedBy.CATEGORY,
             SearchedBy.STATUS,
             SearchedBy.DATE);
-    assertThat(SearchedBy.of("Goal")).contains(SearchedBy.START_DATE, SearchedBy.LIFECYCLE_STATUS);
+    assertThat(SearchedBy.of("Goal")).contains(SearchedBy.TARGET_DATE, SearchedBy.LIFECYCLE_STATUS);
     assertThat(SearchedBy.of("AdverseEvent"))
         .contains(SearchedBy.EVENT)
         .doesNotContain(SearchedBy.CODE);
+    for (Profile profile : Profile.values()) {
+      assertThat(SearchedBy.of(profile.type()))
+          .as("a version has room for one time: " + profile)
+          .filteredOn(by -> by.type() == SearchParamType.DATE)
+          .hasSizeLessThan(2);
+    }
     for (Resource empty : List.of(new Observation(), new CarePlan(), new Patient())) {
       assertThat(terms.of(empty)).isEmpty();
     }
