@@ -92,6 +92,7 @@ class RuleBoundsTest {
           review-progress-slow | STILL, "/reviews/2/date": "2026-05-18"
           review-wear-doubt | STILL, "/reviews/1/date": "2026-04-20", "/reviews/1/retractionTenderness": "absent", "/reviews/2": null
           review-stage-ready | NOT-LEFT
+          review-stage-ready | "/reviews/2/posteriorOpenBite": {"right": 0, "left": 0}, "/reviews/3/stageId": "S2", "/reviews/3/posteriorOpenBite": {"right": 0, "left": 0}
           review-joint | "/reviews/3/jointSigns": ["click", "crepitus"]
           """)
   void isNotFound(String code, String changes) {
