@@ -61,6 +61,7 @@ class RuleBranchesTest {
           stage-trim-open-bite | error | /stages/0/trimming | "/reviews/3/overbite": 1
           stage-trim-open-bite | error | /stages/1/trimming | "/reviews/3/overbite": 1, "/stages/1/trimming": {"perVisit": 1, "fromReview": 1}
           review-progress-slow | warning | /reviews/3/overjet | SLOW, "/stages/0/goals": []
+          review-progress-slow | warning | /reviews/3/overjet | SLOW, "/stages/0/goals/0": null
           review-stage-ready | information | /reviews/3/stageId | "/asOf": "2028-01-20", "/reviews/2/stageId": "S3", "/reviews/3/stageId": "S3", "/reviews/2/date": "2027-10-01", "/reviews/3/date": "2027-12-24", "/reviews/2/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjet": 2, "/reviews/3/overjetRetruded": 2
           stage-order | error | /stages/1/startsOn | "/stages/1/startsOn": "2026-11-23"
           stage-order | error | /stages | "/stages/2": null
