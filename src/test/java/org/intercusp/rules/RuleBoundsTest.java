@@ -81,6 +81,10 @@ class RuleBoundsTest {
       quoteCharacter = '~',
       textBlock =
           """
+          stage-length | "/stages/0/months": 6
+          stage-length | "/stages/1/months": 3
+          stage-length | "/stages/1/months": 6
+          stage-length | "/stages/2/months": 9
           stage-length | "/stages/0/months": 6, "/stages/1/kind": "active", "/stages/1/months": 5
           stage-trim-open-bite | "/bites/-": LATER_BITE
           bite-stale | "/bites/0/recordedOn": "2025-12-23", "/diagnosis/assessedOn": "2025-12-22"
