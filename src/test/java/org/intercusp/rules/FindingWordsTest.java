@@ -26,6 +26,7 @@ class FindingWordsTest {
           """
           bite-clearance-high | The premolar clearance in the bite is 8.1 mm | "/bites/0/premolarClearance": 8.1
           bite-clearance-high | The incisal clearance in the bite is 4.1 mm | "/bites/0/incisalClearance": 4.1
+          bite-share-borderline | the bite uses 69.23 % of the path, within the reading error (u = 2.8 %) of 70 %. | "/bites/0/registeredReading": 9
           bite-first-step-small | Of 4 mm needed, the path allows a first step of 3 mm. | "/bites/0/overjetHabitual": 4, "/bites/0/maximumReading": 6
           bite-first-step-small | Of 8 mm needed, the path allows a first step of 0 mm. | "/bites/0/habitualReading": 7, "/bites/0/maximumReading": 10
           appliance-clasp-tooth | 16 carries two kinds of clasp: delta and adams. | "/appliances/0/clasps/-": {"tooth": "16", "kind": "adams", "wire": 0.7}
