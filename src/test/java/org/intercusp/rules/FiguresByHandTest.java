@@ -90,6 +90,32 @@ class FiguresByHandTest {
     assertThat(figure(name, changes == null ? "" : changes).note()).contains(note);
   }
 
+  @ParameterizedTest(name = "{0} {1} {2}")
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          path | 6 to 18 |
+          share-of-path | at most 0.70 |
+          step | at most 10 |
+          height-in-occlusion | 15 to 17 | "/patient/birthDate": "2008-07-21"
+          height-in-occlusion | 17 to 19 | "/patient/birthDate": "2008-07-20"
+          height-in-bite | 17 to 19 | "/patient/birthDate": "2008-07-20"
+          gap-first-premolar | 5 to 6 with 2 between incisors (J Orthod 2010;37:209-216) |
+          overjet-rate | 0.58 and 0.54 at 12 and 22 h a day prescribed |
+          """)
+  void hasTheUsualRangeBesideIt(String name, String usual, String changes) {
+    assertThat(figure(name, changes == null ? "" : changes).usual()).isEqualTo(usual);
+  }
+
+  /** Only the first premolars have a published anchor. */
+  @ParameterizedTest
+  @CsvSource({"gap-second-premolar", "gap-first-molar"})
+  void hasNoUsualRange(String name) {
+    assertThat(figure(name, "").usual()).isNull();
+  }
+
   private static Figure figure(String name, String changes) {
     String spelled =
         changes.replace("ELEVEN", ELEVEN).replace("NINE", NINE).replace("THREE", THREE);
