@@ -63,6 +63,16 @@ class FilmRuleErrorTest {
         "clear");
   }
 
+  /** The steep film of January tells; the later one does not show the incisor's apex. */
+  @Test
+  void theLastFilmThatShowsTheIncisorAsksForCapping() {
+    String steep = FILM.formatted("F1", "2026-01-12", "54");
+    String without = FILM.formatted("F2", "2026-02-01", "53").replace("\"Lia\": [50, 8], ", "");
+    String changes =
+        films(steep, without).replaceFirst("\\{", "{\"/appliances/0/incisalCapping\": false, ");
+    assertVerdict("appliance-capping", changes, "clear");
+  }
+
   private static String films(String... films) {
     return "{\"/films\": [" + String.join(", ", films) + "]}";
   }

@@ -34,6 +34,8 @@ class FindingWordsTest {
           appliance-retention | The lower plate is held by 0 clasps. | "/appliances/0/clasps": [{"tooth": "16", "kind": "delta", "wire": 0.7}, {"tooth": "26", "kind": "delta", "wire": 0.7}]
           appliance-block-extent | There is no upper or lower block on the right side. | "/appliances/0/blocks/2": null, "/appliances/0/blocks/0": null
           appliance-block-extent | There is no lower block on the right side. | "/appliances/0/blocks/2": null
+          appliance-block-height | The molar blocks are 6.6 mm high; the registered clearance is 5 mm. | "/appliances/0/blockHeights/molar": 6.6
+          appliance-block-height | The molar blocks are 8 mm high; the predicted clearance is | "/bites/0/molarClearance": null, "/appliances/0/blockHeights/molar": 8
           appliance-incline-unusual | a flat one | "/appliances/0/inclineAngle": 60
           appliance-incline-unusual | a steep one | "/appliances/0/inclineAngle": 76
           appliance-capping | The lower incisors stand at 99.1° | "/appliances/0/incisalCapping": false, "/films": [BARELY-STEEP]
