@@ -90,6 +90,27 @@ class AngleOrthod1958ToothSizeTest {
         .allMatch(figure -> figure.value() == null && !figure.note().isBlank());
   }
 
+  /** Twelve lower teeth of 90 mm to 98 upper are 91.84 %, of 84 mm 85.7 %. */
+  @ParameterizedTest
+  @CsvSource({"7.5, lower, false", "7, upper, true"})
+  void aFigureSaysWhichArchHasTooMuchAndWhetherTheUsualRangeIsNear(
+      String lower, String arch, boolean far) {
+    Map<Tooth, Length> widths = widths(lower);
+    widths.replaceAll((tooth, width) -> tooth.arch() == Arch.UPPER ? Length.of("8.16") : width);
+    assertThat(note(widths, "tooth-size-overall-excess"))
+        .isEqualTo("excess in the %s arch".formatted(arch));
+    assertThat(note(widths, "tooth-size-overall").contains("borderline")).isEqualTo(!far);
+    assertThat(note(widths, "tooth-size-overall")).startsWith("standard uncertainty 1.3");
+  }
+
+  private static String note(Map<Tooth, Length> widths, String figure) {
+    return ModelFigures.figures(model(widths)).stream()
+        .filter(each -> each.name().equals(figure))
+        .findFirst()
+        .orElseThrow()
+        .note();
+  }
+
   private static ToothSizeRatio of(String percent) {
     return new ToothSizeRatio(Span.OVERALL, Length.of(percent), Length.of("100"));
   }

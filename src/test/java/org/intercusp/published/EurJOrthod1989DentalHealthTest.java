@@ -29,9 +29,9 @@ class EurJOrthod1989DentalHealthTest {
     "3.51, 2a, 3a",
     "3.6, 2a, 3a",
     "6.0, 2a, 3a",
-    "6.1, 4a, 4a",
+    "6.01, 4a, 4a",
     "9.0, 4a, 4a",
-    "9.1, 5a, 5a"
+    "9.01, 5a, 5a"
   })
   void overjetByLips(String overjet, String competent, String incompetent) {
     Mouth mouth = new Mouth();
@@ -42,7 +42,7 @@ class EurJOrthod1989DentalHealthTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"-0.1, 2b, 2b", "-1, 2b, 2b", "-1.1, 3b, 4m", "-3.5, 3b, 4m", "-3.6, 4b, 5m"})
+  @CsvSource({"-0.01, 2b, 2b", "-1, 2b, 2b", "-1.01, 3b, 4m", "-3.5, 3b, 4m", "-3.51, 4b, 5m"})
   void reverseOverjetByDifficulty(String overjet, String without, String with) {
     Mouth mouth = new Mouth();
     mouth.overjet = overjet;
@@ -54,7 +54,7 @@ class EurJOrthod1989DentalHealthTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"0, 2c", "1, 2c", "1.1, 3c", "2, 3c", "2.1, 4c"})
+  @CsvSource({"0, 2c", "1, 2c", "1.01, 3c", "2, 3c", "2.01, 4c"})
   void crossbiteByDiscrepancy(String shift, String code) {
     Mouth mouth = new Mouth();
     mouth.shift = shift;
@@ -77,7 +77,7 @@ class EurJOrthod1989DentalHealthTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"1, 1, 1", "1.1, 2d, 2e", "2, 2d, 2e", "2.1, 3d, 3e", "4, 3d, 3e", "4.1, 4d, 4e"})
+  @CsvSource({"1, 1, 1", "1.01, 2d, 2e", "2, 2d, 2e", "2.01, 3d, 3e", "4, 3d, 3e", "4.01, 4d, 4e"})
   void displacementAndOpenBite(String millimetres, String displaced, String open) {
     Mouth mouth = new Mouth();
     mouth.displacement = millimetres;

@@ -34,8 +34,8 @@ class EurJOrthod1992PeerAssessmentTest {
 
   @ParameterizedTest
   @CsvSource({
-    "0, 0", "1, 0", "1.0, 0", "1.01, 1", "1.1, 1", "2, 1", "2.05, 2", "4, 2", "4.1, 3", "8, 3",
-    "8.1, 4"
+    "0, 0", "1, 0", "1.0, 0", "1.01, 1", "1.1, 1", "2, 1", "2.01, 2", "4, 2", "4.01, 3", "8, 3",
+    "8.01, 4"
   })
   void oneContact(String millimetres, int points) {
     Mouth mouth = new Mouth();
@@ -59,8 +59,8 @@ class EurJOrthod1992PeerAssessmentTest {
 
   @ParameterizedTest
   @CsvSource({
-    "-4, 0", "0, 0", "3, 0", "3.0, 0", "3.1, 1", "3.05, 1", "5, 1", "5.1, 2", "7, 2", "7.1, 3",
-    "9, 3", "9.1, 4"
+    "-4, 0", "0, 0", "3, 0", "3.0, 0", "3.1, 1", "3.01, 1", "5, 1", "5.01, 2", "7, 2", "7.01, 3",
+    "9, 3", "9.01, 4"
   })
   void overjet(String millimetres, int points) {
     Mouth mouth = new Mouth();
@@ -69,7 +69,7 @@ class EurJOrthod1992PeerAssessmentTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"0, 0, 0", "2, 0, 1", "0, 1, 2", "0, 2, 3", "0, 3, 4", "4, 6, 4"})
+  @CsvSource({"0, 0, 0", "1, 0, 1", "2, 0, 1", "0, 1, 2", "0, 2, 3", "0, 3, 4", "4, 6, 4"})
   void anteriorCrossbiteAddsToOverjet(int edgeToEdge, int crossed, int points) {
     Mouth mouth = new Mouth();
     mouth.edgeToEdge = edgeToEdge;
@@ -84,9 +84,11 @@ class EurJOrthod1992PeerAssessmentTest {
     "0, 0",
     "0.33, 0",
     "0.3333333, 0",
+    "0.3334, 1",
     "0.34, 1",
     "0.66, 1",
     "0.6666666, 1",
+    "0.6667, 2",
     "0.67, 2",
     "0.99, 2",
     "1, 3",
@@ -101,7 +103,15 @@ class EurJOrthod1992PeerAssessmentTest {
 
   @ParameterizedTest
   @CsvSource({
-    "0, 0", "-0.1, 1", "-1, 1", "-1.1, 2", "-2, 2", "-2.1, 3", "-3, 3", "-3.1, 4", "-3.9, 4",
+    "0, 0",
+    "-0.01, 1",
+    "-1, 1",
+    "-1.01, 2",
+    "-2, 2",
+    "-2.01, 3",
+    "-3, 3",
+    "-3.01, 4",
+    "-3.9, 4",
     "-4, 4"
   })
   void openBiteHasNoGapBetweenThreeAndFour(String overbite, int points) {

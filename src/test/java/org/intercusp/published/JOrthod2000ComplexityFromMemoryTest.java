@@ -67,8 +67,17 @@ class JOrthod2000ComplexityFromMemoryTest {
 
   @ParameterizedTest
   @CsvSource({
-    "0, 0", "2, 0", "2.1, 1", "5, 1", "5.1, 2", "9, 2", "9.1, 3", "13, 3", "13.1, 4", "17, 4",
-    "17.1, 5"
+    "0, 0",
+    "2, 0",
+    "2.01, 1",
+    "5, 1",
+    "5.01, 2",
+    "9, 2",
+    "9.01, 3",
+    "13, 3",
+    "13.01, 4",
+    "17, 4",
+    "17.01, 5"
   })
   void crowding(String millimetres, int points) {
     Mouth mouth = new Mouth();
@@ -77,7 +86,7 @@ class JOrthod2000ComplexityFromMemoryTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"2, 0", "2.1, 1", "5, 1", "5.1, 2", "9, 2", "9.1, 3", "20, 3"})
+  @CsvSource({"2, 0", "2.01, 1", "5, 1", "5.01, 2", "9, 2", "9.01, 3", "20, 3"})
   void spacing(String millimetres, int points) {
     Mouth mouth = new Mouth();
     mouth.spacing = millimetres;
@@ -95,8 +104,21 @@ class JOrthod2000ComplexityFromMemoryTest {
 
   @ParameterizedTest
   @CsvSource({
-    "2, 0, 0", "2, 0.33, 0", "2, 0.34, 1", "2, 0.67, 2", "2, 1, 3", "0, 0, 0", "-0.5, 0, 1",
-    "-1, 0, 1", "-1.1, 0, 2", "-2, 0, 2", "-2.1, 0, 3", "-4, 0, 3", "-4.1, 0, 4", "-1, 1, 3"
+    "2, 0, 0",
+    "2, 0.33, 0",
+    "2, 0.3334, 1",
+    "2, 0.66, 1",
+    "2, 0.6667, 2",
+    "2, 1, 3",
+    "0, 0, 0",
+    "-0.01, 0, 1",
+    "-1, 0, 1",
+    "-1.01, 0, 2",
+    "-2, 0, 2",
+    "-2.01, 0, 3",
+    "-4, 0, 3",
+    "-4.01, 0, 4",
+    "-1, 1, 3"
   })
   void vertical(String overbite, String cover, int points) {
     Mouth mouth = new Mouth();
@@ -115,7 +137,7 @@ class JOrthod2000ComplexityFromMemoryTest {
     front.edgeToEdge = 1;
     assertThat(icon(front).crossbite()).isEqualTo(1);
     Mouth crossed = new Mouth();
-    crossed.anteriorCrossbite = 2;
+    crossed.anteriorCrossbite = 1;
     assertThat(icon(crossed).crossbite()).isEqualTo(1);
     Mouth lingual = new Mouth();
     lingual.lingualCrossbite = true;
@@ -129,6 +151,12 @@ class JOrthod2000ComplexityFromMemoryTest {
     mouth.left = new Buccal(AnteroPosterior.UNDER_HALF, false, Transverse.NONE);
     mouth.aesthetic = 8;
     assertThat(icon(mouth)).isEqualTo(new OutcomeScores.Icon(8, 0, 0, 0, 2, 1));
+  }
+
+  /** What the aesthetic component and nothing else makes of a mouth without any trait. */
+  @Test
+  void aMouthWithoutTraitsHasTheAestheticComponentAlone() {
+    assertThat(icon(new Mouth())).isEqualTo(new OutcomeScores.Icon(1, 0, 0, 0, 0, 0));
   }
 
   private static OutcomeScores.Icon icon(Mouth mouth) {

@@ -53,6 +53,20 @@ class AcceptedForTest {
         .isEqualTo(accepted);
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          "/stages/2": null | true
+          "/stages/2": null, "/stages/0/kind": "support" | false
+          "/stages/1/kind": "retention" | false
+          """)
+  void stagesInAnOrderThatIsNotUsual(String now, boolean accepted) {
+    assertThat(accepted("stage-order", "\"/stages/2\": null", now)).isEqualTo(accepted);
+  }
+
   /** Whether what is found after one change is answered by an acceptance given after another. */
   private static boolean accepted(String code, String given, String now) {
     Finding finding = judged(code, given).get(0).finding();

@@ -33,6 +33,15 @@ class BlockExtentTest {
                 "The lower left block names 25, a tooth of another place."));
   }
 
+  /** The upper block begins at the second premolar; a lower end at the canine is two away. */
+  @Test
+  void blocksThatEndTwoTeethApartCannotMeet() {
+    assertThat(found("44", "43", 2)).isEmpty();
+    assertThat(found("43", "43", 2))
+        .singleElement()
+        .satisfies(finding -> assertThat(finding.value().shown()).isEqualTo("2"));
+  }
+
   @Test
   void noTwoOfThemAreAcceptedTogether() {
     List<Finding> all = found("47", "17", 2);

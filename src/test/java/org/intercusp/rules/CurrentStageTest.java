@@ -48,6 +48,17 @@ class CurrentStageTest {
     assertThat(on(retainer("2026-07-12"), LATE)).as("fitted before").isEqualTo("S1");
   }
 
+  /** A spare that no later stage names says nothing of the stage, and hides none. */
+  @Test
+  void anApplianceThatNoLaterStageNamesHidesNone() {
+    String spare = RETAINER.formatted("2027-03-30").replace("A2", "A3");
+    String both =
+        """
+        {"/stages/0/applianceId": null, "/stages/2/applianceId": "A2", "/appliances": [%s, %s]}"""
+            .formatted(RETAINER.formatted("2027-03-25"), spare);
+    assertThat(on(both, LATE)).isEqualTo("S3");
+  }
+
   @Test
   void aFittedApplianceCountsMoreThanTheDates() {
     String support = retainer("2027-03-25").replace("/stages/2/", "/stages/1/");

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import org.intercusp.finding.Finding;
 import org.intercusp.treatment.Treatment;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -43,6 +44,37 @@ class FilmRuleErrorTest {
     String first = FILM.formatted("F1", "2026-01-12", "57");
     String second = FILM.formatted("F2", "2026-07-13", tip);
     assertVerdict("review-incisors", "{\"/films\": [" + first + ", " + second + "]}", found);
+  }
+
+  /** A second tracing is no film of its own, and one without the incisor tells nothing. */
+  @Test
+  void onlyFilmsThatShowTheIncisorAreCompared() {
+    String first = FILM.formatted("F1", "2026-01-12", "57");
+    String again =
+        FILM.formatted("F2", "2026-07-13", "60")
+            .replace("\"jaw\"", "\"repeatOf\": \"F1\", \"jaw\"");
+    assertVerdict("review-incisors", films(first, again), "");
+    String forward = FILM.formatted("F3", "2026-06-01", "60");
+    String without = FILM.formatted("F4", "2026-07-14", "60").replace("\"Lia\": [50, 8], ", "");
+    assertVerdict("review-incisors", films(first, forward, without), "clear");
+    assertVerdict(
+        "review-incisors",
+        films(without.replace("2026-07-14", "2026-01-02"), first, forward),
+        "clear");
+  }
+
+  /** The steep film of January tells; the later one does not show the incisor's apex. */
+  @Test
+  void theLastFilmThatShowsTheIncisorAsksForCapping() {
+    String steep = FILM.formatted("F1", "2026-01-12", "54");
+    String without = FILM.formatted("F2", "2026-02-01", "53").replace("\"Lia\": [50, 8], ", "");
+    String changes =
+        films(steep, without).replaceFirst("\\{", "{\"/appliances/0/incisalCapping\": false, ");
+    assertVerdict("appliance-capping", changes, "clear");
+  }
+
+  private static String films(String... films) {
+    return "{\"/films\": [" + String.join(", ", films) + "]}";
   }
 
   private static void assertVerdict(String code, String changes, String expected) {

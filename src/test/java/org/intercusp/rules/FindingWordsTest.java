@@ -26,6 +26,7 @@ class FindingWordsTest {
           """
           bite-clearance-high | The premolar clearance in the bite is 8.1 mm | "/bites/0/premolarClearance": 8.1
           bite-clearance-high | The incisal clearance in the bite is 4.1 mm | "/bites/0/incisalClearance": 4.1
+          bite-share-borderline | the bite uses 69.23 % of the path, within the reading error (u = 2.8 %) of 70 %. | "/bites/0/registeredReading": 9
           bite-first-step-small | Of 4 mm needed, the path allows a first step of 3 mm. | "/bites/0/overjetHabitual": 4, "/bites/0/maximumReading": 6
           bite-first-step-small | Of 8 mm needed, the path allows a first step of 0 mm. | "/bites/0/habitualReading": 7, "/bites/0/maximumReading": 10
           appliance-clasp-tooth | 16 carries two kinds of clasp: delta and adams. | "/appliances/0/clasps/-": {"tooth": "16", "kind": "adams", "wire": 0.7}
@@ -33,6 +34,8 @@ class FindingWordsTest {
           appliance-retention | The lower plate is held by 0 clasps. | "/appliances/0/clasps": [{"tooth": "16", "kind": "delta", "wire": 0.7}, {"tooth": "26", "kind": "delta", "wire": 0.7}]
           appliance-block-extent | There is no upper or lower block on the right side. | "/appliances/0/blocks/2": null, "/appliances/0/blocks/0": null
           appliance-block-extent | There is no lower block on the right side. | "/appliances/0/blocks/2": null
+          appliance-block-height | The molar blocks are 6.6 mm high; the registered clearance is 5 mm. | "/appliances/0/blockHeights/molar": 6.6
+          appliance-block-height | The molar blocks are 8 mm high; the predicted clearance is | "/bites/0/molarClearance": null, "/appliances/0/blockHeights/molar": 8
           appliance-incline-unusual | a flat one | "/appliances/0/inclineAngle": 60
           appliance-incline-unusual | a steep one | "/appliances/0/inclineAngle": 76
           appliance-capping | The lower incisors stand at 99.1° | "/appliances/0/incisalCapping": false, "/films": [BARELY-STEEP]
@@ -44,6 +47,8 @@ class FindingWordsTest {
           review-progress-slow | The overjet shrinks by 0.2181 mm a month | "/reviews/0/overjet": 8, "/reviews/1/overjet": 8, "/reviews/2/overjet": 7.5, "/reviews/3/overjet": 7
           review-wear-doubt | the overjet has grown by 1 mm since fitting | "/reviews/3/overjet": 9
           review-wear-doubt | the overjet has shrunk by 0.5 mm since fitting | "/reviews/3/overjet": 7.5
+          review-harm | Harm was recorded: ulcer, severe, serious, from 2026-07-12. | "/reviews/3/adverseEvents": [{"code": "ulcer", "severity": "severe", "serious": true, "suspectedAppliance": true, "onsetOn": "2026-07-12"}]
+          review-harm | Harm was recorded: fragment-swallowed, mild, from 2026-07-12. | "/reviews/3/adverseEvents": [{"code": "fragment-swallowed", "severity": "mild", "serious": false, "suspectedAppliance": true, "onsetOn": "2026-07-12"}]
           review-stage-ready | was not measured at both: measure it first. | READY, "/reviews/2/overjetRetruded": null
           review-stage-ready | the next step is due. Go on to the next stage. | READY
           review-stage-ready | End the treatment and score it. | "/asOf": "2028-01-20", "/stages/2/months": 3, "/reviews/2/stageId": "S3", "/reviews/3/stageId": "S3", "/reviews/2/date": "2027-10-01", "/reviews/3/date": "2027-12-24", "/reviews/2/overjet": 2, "/reviews/3/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjetRetruded": 2

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigDecimal;
+import java.util.List;
 import java.util.Map;
 import org.intercusp.analysis.block.JawShape;
 import org.intercusp.rules.rule.Case;
@@ -11,6 +12,8 @@ import org.intercusp.rules.rule.Limit;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class LimitsTest {
 
@@ -93,6 +96,32 @@ class LimitsTest {
                 .note();
     assertThat(note).contains("Bonwill side 90 mm, Balkwill angle 24 deg, condylar path 10 deg");
     refused("jaw-child-molar", "25", "jaw-child-molar");
+  }
+
+  /**
+   * The bands of intergingival heights, 15 to 17 mm in a child and 17 to 19 in an adult, from 18
+   * years on (common practice, no source). Crowns of 16.5 mm together.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "2008-07-21, bite-height-band, 4, 2, 17",
+    "2008-07-20, bite-height-band, 4, 2, ''",
+    "2008-07-20, bite-height-band, 4, 3, 19",
+    "2008-07-21, bite-height-occlusion, 0.5, 2, ''",
+    "2008-07-20, bite-height-occlusion, 0.5, 2, 17-19",
+    "2008-07-21, bite-height-occlusion, 2, 2, 15-17"
+  })
+  void theBandOfHeightsGoesByAge(
+      String born, String code, String overbite, String clearance, String limit) {
+    String changes =
+        """
+        "/patient/birthDate": "%s", "/bites/0/upperIncisorHeight": 9.5,
+        "/bites/0/lowerIncisorHeight": 7, "/bites/0/overbiteHabitual": %s,
+        "/bites/0/incisalClearance": %s"""
+            .formatted(born, overbite, clearance);
+    assertThat(FoundIn.changes(code, changes))
+        .extracting(finding -> finding.limit().shown())
+        .isEqualTo(limit.isEmpty() ? List.of() : List.of(limit));
   }
 
   private static JawShape jaw(String changes, Limits limits) {

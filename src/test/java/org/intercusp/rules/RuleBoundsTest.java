@@ -81,6 +81,10 @@ class RuleBoundsTest {
       quoteCharacter = '~',
       textBlock =
           """
+          stage-length | "/stages/0/months": 6
+          stage-length | "/stages/1/months": 3
+          stage-length | "/stages/1/months": 6
+          stage-length | "/stages/2/months": 9
           stage-length | "/stages/0/months": 6, "/stages/1/kind": "active", "/stages/1/months": 5
           stage-trim-open-bite | "/bites/-": LATER_BITE
           bite-stale | "/bites/0/recordedOn": "2025-12-23", "/diagnosis/assessedOn": "2025-12-22"
@@ -92,6 +96,7 @@ class RuleBoundsTest {
           review-progress-slow | STILL, "/reviews/2/date": "2026-05-18"
           review-wear-doubt | STILL, "/reviews/1/date": "2026-04-20", "/reviews/1/retractionTenderness": "absent", "/reviews/2": null
           review-stage-ready | NOT-LEFT
+          review-stage-ready | "/reviews/2/posteriorOpenBite": {"right": 0, "left": 0}, "/reviews/3/stageId": "S2", "/reviews/3/posteriorOpenBite": {"right": 0, "left": 0}
           review-joint | "/reviews/3/jointSigns": ["click", "crepitus"]
           """)
   void isNotFound(String code, String changes) {

@@ -48,6 +48,18 @@ class RuleBranchesTest {
           appliance-block-height | information | /appliances/0/blockHeights/molar | "/bites/0/molarClearance": null, "/appliances/0/blockHeights/molar": 7.0
           appliance-clasp-tooth | error | /appliances/0/clasps/4/tooth | "/appliances/0/clasps/-": {"tooth": "16", "kind": "adams", "wire": 0.7}
           appliance-clasp-tooth | error | /appliances/0/clasps/0/tooth | "/appliances/0/teethPresent": ["26", "34", "44"]
+          appliance-incline-unusual | information | /appliances/0/inclineAngle | "/appliances/0/inclineAngle": 64.9
+          appliance-incline-unusual | information | /appliances/0/inclineAngle | "/appliances/0/inclineAngle": 45.1
+          appliance-incline-unusual | warning | /appliances/0/inclineAngle | "/appliances/0/inclineAngle": 90
+          appliance-block-height | information | /appliances/0/blockHeights/premolar | "/bites/0/premolarClearance": null, "/appliances/0/blockHeights/premolar": 8
+          appliance-block-height | warning | /appliances/0/blockHeights/molar | "/appliances/0/blockHeights/molar": 3.4
+          appliance-block-height | warning | /appliances/0/blockHeights/premolar | "/bites/0/restSpace": 5.5
+          appliance-retention | warning | /appliances/0/clasps | "/appliances/0/type": "anterior-inclined-plane", "/appliances/0/clasps": [{"tooth": "16", "kind": "adams", "wire": 0.7}]
+          appliance-retention | warning | /appliances/0/clasps | "/appliances/0/type": "retainer", "/appliances/0/clasps": []
+          appliance-retention | warning | /appliances/0/clasps | "/appliances/0/type": "retainer", "/appliances/0/labialBow": null, "/appliances/0/clasps": [], "/appliances/0/screw": {"arch": "lower", "turn": 0.25, "plannedTurns": 4, "daysPerTurn": 7}
+          appliance-retention | warning | /appliances/0/clasps | "/appliances/0/type": "retainer", "/appliances/0/clasps": [{"tooth": "16", "kind": "adams", "wire": 0.7}, {"tooth": "26", "kind": "adams", "wire": 0.7}, {"tooth": "36", "kind": "adams", "wire": 0.7}]
+          appliance-wire | warning | /appliances/0/labialBow/wire | "/appliances/0/labialBow/wire": 0.91
+          appliance-wire | warning | /appliances/0/clasps/3/wire | "/appliances/0/clasps/3/wire": 0.81
           appliance-wire | warning | /appliances/0/labialBow/wire | "/appliances/0/labialBow/wire": 0.6
           appliance-wire | warning | /appliances/0/clasps/0/wire | "/appliances/0/clasps/0/wire": 0.59
           appliance-allergy | warning | /appliances/0/alloy | "/patient/allergies": ["Nickel sulphate"]
@@ -61,6 +73,7 @@ class RuleBranchesTest {
           stage-trim-open-bite | error | /stages/0/trimming | "/reviews/3/overbite": 1
           stage-trim-open-bite | error | /stages/1/trimming | "/reviews/3/overbite": 1, "/stages/1/trimming": {"perVisit": 1, "fromReview": 1}
           review-progress-slow | warning | /reviews/3/overjet | SLOW, "/stages/0/goals": []
+          review-progress-slow | warning | /reviews/3/overjet | SLOW, "/stages/0/goals/0": null
           review-stage-ready | information | /reviews/3/stageId | "/asOf": "2028-01-20", "/reviews/2/stageId": "S3", "/reviews/3/stageId": "S3", "/reviews/2/date": "2027-10-01", "/reviews/3/date": "2027-12-24", "/reviews/2/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjet": 2, "/reviews/3/overjetRetruded": 2
           stage-order | error | /stages/1/startsOn | "/stages/1/startsOn": "2026-11-23"
           stage-order | error | /stages | "/stages/2": null
@@ -113,6 +126,17 @@ class RuleBranchesTest {
           bite-path-implausible | "/bites/0/maximumReading": 6.0, "/bites/0/registeredReading": 4
           appliance-incline-unusual | "/appliances/0/inclineAngle": 45.0
           appliance-incline-unusual | "/appliances/0/inclineAngle": 44
+          appliance-incline-unusual | "/appliances/0/inclineAngle": 65
+          appliance-incline-unusual | "/appliances/0/inclineAngle": null
+          appliance-incline-range | "/appliances/0/inclineAngle": 45
+          appliance-wire | "/appliances/0/labialBow/wire": 0.7, "/appliances/0/clasps/0/wire": 0.6
+          appliance-wire | "/appliances/0/labialBow/wire": 0.90, "/appliances/0/clasps/0/wire": 0.8
+          appliance-block-height | "/appliances/0/blockHeights": {"premolar": 4.0, "molar": 3.5}
+          appliance-block-height | "/appliances/0/blockHeights": {"premolar": 7.0, "molar": 6.5}
+          appliance-block-height | "/bites/0/restSpace": 4.9
+          appliance-block-height | "/appliances/0/blockHeights": null
+          appliance-retention | "/appliances/0/type": "anterior-inclined-plane", "/appliances/0/clasps/3": null, "/appliances/0/clasps/2": null
+          appliance-retention | "/appliances/0/type": "retainer", "/appliances/0/labialBow": null, "/appliances/0/clasps": []
           appliance-incline-range | "/appliances/0/inclineAngle": 90.0
           appliance-allergy | "/patient/allergies": ["acrylic"], "/appliances/0/material": "acrylic-free polyamide"
           appliance-allergy | "/patient/allergies": ["nickel"], "/appliances/0/alloy": "titanium"

@@ -65,6 +65,20 @@ class ScrewTurnsTest {
     assertThat(due(treatment, LocalDate.parse("2026-07-01"))).as("a visit before").isZero();
   }
 
+  /** Reviews before the fitting tell nothing of its screw: two weeks hold two turns. */
+  @Test
+  void turnsOfAnApplianceFittedAfterTheLastReviewCountFromItsFitting() {
+    Treatment fitted = treatment(TURNED + ", \"/appliances/0/fittedOn\": \"2026-07-20\"");
+    assertThat(due(fitted, LocalDate.parse("2026-08-03"))).isEqualTo(2);
+  }
+
+  /** The reader takes a turn in 1 to 60 days. */
+  @Test
+  void aTurnADayIsAPlanToo() {
+    Treatment daily = treatment(TURNED + ", \"/appliances/0/screw/daysPerTurn\": 1");
+    assertThat(due(daily, LocalDate.parse("2026-07-16"))).isEqualTo(3);
+  }
+
   @Test
   void theApplianceFittedLastIsWornAndOfTwoOnOneDayTheLaterInTheRecord() {
     Treatment later = treatment(SECOND.formatted("2026-06-01"));

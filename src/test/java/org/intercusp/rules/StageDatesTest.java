@@ -3,8 +3,10 @@ package org.intercusp.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalDate;
+import org.intercusp.analysis.stage.ActivePhase;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
+import org.intercusp.treatment.Stage;
 import org.junit.jupiter.api.Test;
 
 /** Stage dates from fitting and lengths, and the next review, on the base of the samples. */
@@ -57,6 +59,26 @@ class StageDatesTest {
         .isEqualTo("2026-08-24");
     assertThat(SampleTreatments.changed("{" + same + "}").lastReview().orElseThrow().id())
         .isEqualTo("R4");
+  }
+
+  /** Fitted on 24 February, while the plan begins a week later. */
+  @Test
+  void theActivePhaseBeginsWithTheFitting() {
+    String before =
+        "{\"/stages/0/startsOn\": \"2026-03-03\", \"/reviews\": [], \"/stages/0/kind\": \"%s\"}";
+    assertThat(active(before.formatted("active"), "2026-02-25")).isEqualTo("S1");
+    assertThat(active(before.formatted("active"), "2026-03-03")).isEqualTo("S1");
+    assertThat(active(before.formatted("support"), "2026-02-25")).isEqualTo("no active stage");
+    assertThat(active("{\"/reviews\": []}", "2026-11-23")).isEqualTo("S1");
+    assertThat(active("{\"/reviews\": []}", "2026-11-24")).isEqualTo("the active stage is over");
+    assertThat(active("{\"/reviews\": []}", "2027-12-24"))
+        .as("past the whole plan")
+        .isEqualTo("the active stage is over");
+  }
+
+  private static String active(String changes, String day) {
+    var stage = ActivePhase.on(SampleTreatments.changed(changes), LocalDate.parse(day));
+    return stage.map(Stage::id).result().orElse(stage.reason());
   }
 
   private static NextReview next(String changes) {

@@ -98,6 +98,7 @@ class ActivationPlanTest {
     assertThat(plan("9", "0", "0", true).reason()).contains("path");
     assertThat(plan("9", "5", "4", true).reason()).contains("path");
     assertThat(plan("9", "10", "7", true).reason()).as("nothing at all").contains("path");
+    assertThat(plan("9", "0", "-1", true).reason()).as("read out of order").contains("path");
     assertThat(plan("0", "12", "0", true).reason()).contains("overjet");
   }
 

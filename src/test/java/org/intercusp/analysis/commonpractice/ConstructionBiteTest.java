@@ -108,6 +108,9 @@ class ConstructionBiteTest {
     assertThat(bite.share().result()).isEmpty();
     assertThat(bite.share().reason()).contains("maximumReading");
     assertThat(bite.usesMoreThan(LIMIT)).isFalse();
+    ConstructionBite beyond = bite("5", "5", "6", "5");
+    assertThat(beyond.share().result()).isEmpty();
+    assertThat(beyond.usesMoreThan(LIMIT)).as("registered beyond the maximum").isFalse();
   }
 
   @Test

@@ -172,6 +172,60 @@ class IndexErrorTest {
     assertThat(reread(mouth).borderlineNeed()).as("needed in either grade").isFalse();
   }
 
+  @Test
+  void figuresOfNeedSayWhatIsBorderline() {
+    Mouth mouth = new Mouth();
+    mouth.overjet = "6";
+    String borderline = "borderline: a reading lies within its uncertainty of a limit";
+    assertThat(note(mouth, "treatment-need")).isEqualTo(borderline);
+    assertThat(note(mouth, "dental-health-component"))
+        .isEqualTo("computed from the findings; " + borderline);
+    mouth.overjet = "5.5";
+    assertThat(note(mouth, "treatment-need")).isNull();
+    assertThat(note(mouth, "dental-health-component")).isEqualTo("computed from the findings");
+  }
+
+  private static String note(Mouth mouth, String figure) {
+    return named(IndexFigures.figures(outcome("o", Phase.START, mouth)), figure).note();
+  }
+
+  /** 74 points before and 10 after, the worked example; 35 in between. */
+  @Test
+  void iconIsToldInWords() {
+    Outcome before = icon("s", Phase.START, new OutcomeScores.Icon(7, 1, 0, 2, 2, 2));
+    Outcome after = icon("e", Phase.END, new OutcomeScores.Icon(1, 0, 0, 0, 0, 1));
+    assertThat(named(IndexFigures.figures(before), "icon-verdict").value().shown())
+        .isEqualTo("treatment needed, not acceptable as an outcome");
+    assertThat(named(IndexFigures.figures(after), "icon-verdict").value().shown())
+        .isEqualTo("acceptable as an outcome");
+    Outcome between = icon("m", Phase.END, new OutcomeScores.Icon(5, 0, 0, 0, 0, 0));
+    assertThat(named(IndexFigures.figures(between), "icon-verdict").value().shown())
+        .isEqualTo("treatment not needed, not acceptable as an outcome");
+    List<Figure> change = change(before, after);
+    assertThat(named(change, "icon-improvement").value().shown()).isEqualTo("34");
+    assertThat(named(change, "icon-improvement-class").value().shown())
+        .isEqualTo("greatly improved");
+    assertThat(named(change, "icon-improvement-class").note()).isEqualTo("since s");
+  }
+
+  /** Crowding of 2 mm at the end is 28 to 33 points: 74 - 4 x 28 is -38, 74 - 4 x 33 is -58. */
+  @Test
+  void aChangeOfIconSaysWhatItCouldBe() {
+    Outcome before = icon("s", Phase.START, new OutcomeScores.Icon(7, 1, 0, 2, 2, 2));
+    Mouth end = new Mouth();
+    end.aesthetic = 4;
+    end.crowding = "2";
+    List<Figure> change = change(before, outcome("e", Phase.END, end));
+    assertThat(named(change, "icon-improvement").note())
+        .isEqualTo("since s; borderline: -58 to -38 with readings 0.29 mm smaller or larger");
+    assertThat(named(change, "icon-improvement-class").note())
+        .isEqualTo("since s; borderline: from minimally improved to moderately improved");
+  }
+
+  private static Outcome icon(String id, Phase phase, OutcomeScores.Icon icon) {
+    return Mouth.outcome(id, phase, null, new OutcomeScores(null, null, icon));
+  }
+
   /** The aesthetic component is asked for in grade 3 alone. */
   @ParameterizedTest
   @CsvSource({"1, not needed", "2a, not needed", "3a,", "4a, needed", "5a, needed"})

@@ -45,6 +45,18 @@ class ModelErrorTest {
     }
   }
 
+  /**
+   * By hand from the law of propagation (JCGM 100:2008, 5.1.2): u of a width 0.5 / sqrt 3; twelve
+   * widths an arch make 1.0 mm, so 100 / 96 sqrt(1 + (89.5 / 96)^2); six make 0.7071 mm.
+   */
+  @Test
+  void uncertaintyOfUnlikeArchesIsTheOneReckonedByHand() {
+    assertThat(ratio(Span.OVERALL, "89.5", "96").uncertainty(ReadingError.RULER))
+        .isCloseTo(1.42414, within(0.00001));
+    assertThat(ratio(Span.ANTERIOR, "30", "40").uncertainty(ReadingError.RULER))
+        .isCloseTo(2.20971, within(0.00001));
+  }
+
   @Test
   void uncertaintyOfSpaceIsTheSpreadOfItsReadings() {
     for (Arch arch : Arch.values()) {
@@ -156,7 +168,11 @@ class ModelErrorTest {
   }
 
   private static ToothSizeRatio ratio(String percent) {
-    return new ToothSizeRatio(Span.OVERALL, Length.of(percent), Length.of("100"));
+    return ratio(Span.OVERALL, percent, "100");
+  }
+
+  private static ToothSizeRatio ratio(Span span, String lower, String upper) {
+    return new ToothSizeRatio(span, Length.of(lower), Length.of(upper));
   }
 
   private static Length reading(double truth, SplittableRandom random) {

@@ -9,6 +9,7 @@ import java.util.List;
 import org.hipparchus.distribution.continuous.TDistribution;
 import org.intercusp.analysis.progress.Progress.Point;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.ReadingError;
 import org.junit.jupiter.api.Test;
 
 /** Rate, interval and projection, against the normal equations written out by hand. */
@@ -88,6 +89,15 @@ class ProgressTest {
     assertThat(interval.holds(new BigDecimal("0.40"))).isTrue();
     assertThat(interval.holds(new BigDecimal("0.41"))).isFalse();
     assertThat(interval.holds(new BigDecimal("0.19"))).isFalse();
+  }
+
+  /** By hand: two readings of u = 0.5 / sqrt 3 make 0.40825 mm, over 60 days of 30.4375 a month. */
+  @Test
+  void theReadingErrorOfARateRestsOnItsEnds() {
+    assertThat(progress("9", "7").readingUncertainty(ReadingError.RULER))
+        .isCloseTo(0.41420, within(0.00001));
+    assertThat(progress("9", "2", "7").readingUncertainty(ReadingError.RULER))
+        .isCloseTo(0.20710, within(0.00001));
   }
 
   @Test
