@@ -7,24 +7,17 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.hl7.fhir.r4.model.Base;
-import org.hl7.fhir.r4.model.BaseDateTimeType;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Bundle.BundleType;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceSearchParamComponent;
-import org.hl7.fhir.r4.model.CodeableConcept;
-import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Composition;
 import org.hl7.fhir.r4.model.OperationOutcome;
-import org.hl7.fhir.r4.model.Period;
-import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.SearchParameter;
 import org.junit.jupiter.api.Test;
@@ -36,9 +29,6 @@ import org.junit.jupiter.params.provider.ValueSource;
  * claims; and calls what it does not claim, which must be refused in FHIR's way.
  */
 class FhirStatementTest extends FhirService {
-
-  /** A code and a date that nothing has. */
-  private static final String NOWHERE = "1066-10-14";
 
   @ParameterizedTest
   @ValueSource(strings = {"application/fhir+json", "application/fhir+xml"})
@@ -100,11 +90,11 @@ class FhirStatementTest extends FhirService {
       versions(type, id, format);
     }
     for (CapabilityStatementRestResourceSearchParamComponent param : claim.getSearchParam()) {
-      String value = value(param.getName(), one);
+      String value = SearchValues.value(param.getName(), one);
       String query = "/" + type + "?" + param.getName() + "=" + value;
       Bundle byIt =
           bundle(get(query + "&_count=200", "Accept", format, "Prefer", "handling=strict"));
-      if (value.equals(NOWHERE)) {
+      if (value.equals(SearchValues.NOWHERE)) {
         assertThat(byIt.getEntry()).as(query).noneMatch(entry -> entry.getResource().equals(one));
       } else {
         assertThat(byIt.getEntry())
@@ -159,49 +149,6 @@ class FhirStatementTest extends FhirService {
     assertThat(composition.getSection())
         .isNotEmpty()
         .allMatch(section -> section.getText().getDiv().allText().length() > 3);
-  }
-
-  private static String value(String parameter, Resource one) {
-    return switch (parameter) {
-      case "_id" -> one.getIdElement().getIdPart();
-      case "_lastUpdated" ->
-          one.getMeta().getLastUpdatedElement().getValueAsString().substring(0, 10);
-      case "identifier" ->
-          FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.system")
-              + "%7C"
-              + FHIR.newTerser().getSinglePrimitiveValueOrNull(one, "identifier.value");
-      case "patient", "subject" ->
-          FHIR.newTerser().getAllPopulatedChildElementsOfType(one, Reference.class).stream()
-              .map(Reference::getReference)
-              .filter(text -> text != null && text.startsWith("Patient/"))
-              .findFirst()
-              .orElseThrow();
-      default ->
-          FHIR
-              .newFhirPath()
-              .evaluate(
-                  one,
-                  FHIR.getResourceDefinition(one).getSearchParam(parameter).getPath(),
-                  Base.class)
-              .stream()
-              .flatMap(found -> value(found).stream())
-              .findFirst()
-              .orElse(NOWHERE);
-    };
-  }
-
-  /** A value that finds a resource which has this at the place that R4 names. */
-  private static Optional<String> value(Base found) {
-    if (found instanceof CodeableConcept concept) {
-      return concept.getCoding().stream().findFirst().flatMap(FhirStatementTest::value);
-    } else if (found instanceof Coding coding) {
-      return Optional.of(coding.getSystem() + "%7C" + coding.getCode());
-    } else if (found instanceof Period period) {
-      return value(period.getStartElement());
-    } else if (found instanceof BaseDateTimeType time) {
-      return Optional.of("ge" + time.getValueAsString().substring(0, 10));
-    }
-    return Optional.of(found.primitiveValue());
   }
 
   @ParameterizedTest
