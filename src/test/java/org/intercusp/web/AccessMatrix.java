@@ -84,6 +84,8 @@ final class AccessMatrix {
       ANY /fhir/** @ GET /fhir/Patient?identifier=ZZ-CANARY-7 | 401 200 200 200 403 403 200 200 403
       ANY /fhir/** @ GET /fhir/Observation?patient=Patient/{patient} | 401 200 200 200 200 403 200 200 403
       ANY /fhir/** @ GET /fhir/Observation?patient.identifier=ZZ-CANARY-7 | 401 200 200 200 403 403 200 200 403
+      ANY /fhir/** @ GET /fhir/Observation?code:not=32916-9&date=ge2020 | 401 200 200 200 200 403 200 200 403
+      ANY /fhir/** @ GET /fhir/Observation?subject.identifier=ZZ-CANARY-7 | 401 200 200 200 403 403 200 200 403
       ANY /fhir/** @ POST /fhir/Patient/_search | 401 200 200 200 403 403 200 200 403
       ANY /fhir/** @ POST /fhir/Observation/%5Fsearch | 415 415 415 415 415 415 415 415 415
       ANY /fhir/** @ GET /fhir/_history   | 401 200 200 200 403 403 200 200 403
