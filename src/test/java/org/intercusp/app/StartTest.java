@@ -30,6 +30,7 @@ class StartTest {
     "intercusp.limits.share-of-path, abc, intercusp.limits.share-of-path",
     "intercusp.limits.nonsense, 1, nonsense",
     "intercusp.recipients.hospital.vicinity, near, it is elsewhere-only or this-machine-too",
+    "intercusp.data, '', data is empty; it names a directory",
     "intercusp.registry.largest-submission, -1MB, largest-submission is more than nothing",
     "intercusp.recipients.hospital.poll-every, often, intercusp.recipients.hospital.poll-every"
   })
