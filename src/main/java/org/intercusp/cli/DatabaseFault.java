@@ -1,5 +1,7 @@
 package org.intercusp.cli;
 
+import java.io.EOFException;
+import java.nio.file.AccessDeniedException;
 import java.sql.SQLException;
 import java.util.List;
 import java.util.Optional;
@@ -14,6 +16,14 @@ final class DatabaseFault {
       "the database in the data directory could not be written; see whether the disk is full,"
           + " make room and start again";
 
+  private static final String DAMAGED =
+      "the database in the data directory is damaged; bring a backup into a directory"
+          + " without one (restore --from FILE), and keep the damaged file";
+
+  private static final String NEWER =
+      "the database was last opened by a newer version of this program; start that one, or bring a"
+          + " backup of before into another data directory (settings --upgrading)";
+
   private DatabaseFault() {}
 
   /** In words, where one is among these causes. */
@@ -21,6 +31,9 @@ final class DatabaseFault {
     // The words of Linux and macOS.
     if (chain.stream().map(Throwable::getMessage).anyMatch(DatabaseFault::isFull)) {
       return Optional.of(FULL);
+    }
+    if (chain.stream().anyMatch(DatabaseFault::isOfNewer)) {
+      return Optional.of(NEWER);
     }
     List<SQLException> faults =
         chain.stream()
@@ -30,7 +43,30 @@ final class DatabaseFault {
     return faults.stream()
         .flatMap(fault -> words(fault).stream())
         .findFirst()
-        .or(() -> unreached(chain, faults));
+        .or(() -> unreached(chain, faults))
+        .or(() -> unopened(chain));
+  }
+
+  /** Migrations that were carried out and are none of ours; we never take one away. */
+  private static boolean isOfNewer(Throwable fault) {
+    return fault.getClass().getSimpleName().equals("FlywayValidateException")
+        && String.valueOf(fault.getMessage()).contains("not resolved locally");
+  }
+
+  /** The file itself: somebody else's, or too short to be one. */
+  private static Optional<String> unopened(List<Throwable> chain) {
+    Optional<String> denied =
+        chain.stream()
+            .filter(AccessDeniedException.class::isInstance)
+            .map(Throwable::getMessage)
+            .findFirst();
+    return denied.isPresent()
+        ? denied.map(
+            file -> file + " may not be read or written by the user this runs as; see whose it is")
+        : chain.stream()
+            .filter(EOFException.class::isInstance)
+            .map(ended -> DAMAGED)
+            .findFirst();
   }
 
   /** The driver's own words, which name host and port, and not those of the pool around it. */
@@ -47,9 +83,7 @@ final class DatabaseFault {
   private static Optional<String> words(SQLException fault) {
     return switch (fault.getErrorCode()) {
       case ErrorCode.FILE_CORRUPTED_1 ->
-          Optional.of(
-              "the database in the data directory is damaged; bring a backup into a directory"
-                  + " without one (restore --from FILE), and keep the damaged file");
+          Optional.of(DAMAGED);
       // What closed it is told once, to whoever wrote first, who only tidies up after that.
       case ErrorCode.DATABASE_IS_CLOSED -> Optional.of(FULL);
       default -> Optional.empty();
