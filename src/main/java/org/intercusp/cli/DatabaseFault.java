@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Optional;
 import org.h2.api.ErrorCode;
 import org.intercusp.archive.DatabaseTrouble;
-import org.jspecify.annotations.Nullable;
 
 /** What an operator can do about a database that cannot be used. */
 final class DatabaseFault {
@@ -28,8 +27,7 @@ final class DatabaseFault {
 
   /** In words, where one is among these causes. */
   static Optional<String> in(List<Throwable> chain) {
-    // The words of Linux and macOS.
-    if (chain.stream().map(Throwable::getMessage).anyMatch(DatabaseFault::isFull)) {
+    if (DatabaseTrouble.in(chain.get(0)).filter(it -> it == DatabaseTrouble.FULL).isPresent()) {
       return Optional.of(FULL);
     }
     if (chain.stream().anyMatch(DatabaseFault::isOfNewer)) {
@@ -63,10 +61,7 @@ final class DatabaseFault {
     return denied.isPresent()
         ? denied.map(
             file -> file + " may not be read or written by the user this runs as; see whose it is")
-        : chain.stream()
-            .filter(EOFException.class::isInstance)
-            .map(ended -> DAMAGED)
-            .findFirst();
+        : chain.stream().filter(EOFException.class::isInstance).map(ended -> DAMAGED).findFirst();
   }
 
   /** The driver's own words, which name host and port, and not those of the pool around it. */
@@ -76,14 +71,9 @@ final class DatabaseFault {
         .map(trouble -> trouble.words() + ": " + faults.get(faults.size() - 1).getMessage());
   }
 
-  private static boolean isFull(@Nullable String message) {
-    return message != null && message.contains("No space left on device");
-  }
-
   private static Optional<String> words(SQLException fault) {
     return switch (fault.getErrorCode()) {
-      case ErrorCode.FILE_CORRUPTED_1 ->
-          Optional.of(DAMAGED);
+      case ErrorCode.FILE_CORRUPTED_1 -> Optional.of(DAMAGED);
       // What closed it is told once, to whoever wrote first, who only tidies up after that.
       case ErrorCode.DATABASE_IS_CLOSED -> Optional.of(FULL);
       default -> Optional.empty();

@@ -41,9 +41,7 @@ class StartOnNewerDatabaseTest {
         assertThrows(
             RuntimeException.class,
             () ->
-                older
-                    .run("--intercusp.data=" + folder, "--spring.datasource.username=sa")
-                    .close());
+                older.run("--intercusp.data=" + folder, "--spring.datasource.username=sa").close());
     assertThat(StartOnBadDiskTest.told(fault))
         .isEqualTo(
             "Not started: the database was last opened by a newer version of this program; start"
