@@ -23,7 +23,19 @@ final class DatabaseFault {
       "the database was last opened by a newer version of this program; start that one, or bring a"
           + " backup of before into another data directory (settings --upgrading)";
 
+  /** Invalid authorization, invalid catalog name (SQL standard; PostgreSQL, appendix A). */
+  private static final String UNKNOWN = "28...|3D000";
+
   private DatabaseFault() {}
+
+  /** What the database says of the user, the password or its name that were set. */
+  static Optional<String> ofSettings(List<Throwable> chain) {
+    return chain.stream()
+        .filter(SQLException.class::isInstance)
+        .filter(one -> String.valueOf(((SQLException) one).getSQLState()).matches(UNKNOWN))
+        .map(Throwable::getMessage)
+        .findFirst();
+  }
 
   /** In words, where one is among these causes. */
   static Optional<String> in(List<Throwable> chain) {
