@@ -49,7 +49,8 @@ final class OutcomesExportCommand implements Callable<Integer> {
       return ExitCode.UNREADABLE.code();
     }
     long rows = intake.export(to, format);
-    console.result("%,d rows in %s".formatted(rows, to.resolve(format.file())));
+    console.result(
+        "%,d %s in %s".formatted(rows, rows == 1 ? "row" : "rows", to.resolve(format.file())));
     return ExitCode.CLEAN.code();
   }
 }
