@@ -43,6 +43,10 @@ final class OutcomesExportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (Files.exists(to) && !Files.isDirectory(to)) {
+      console.say("No export: " + to + " is no directory");
+      return ExitCode.UNREADABLE.code();
+    }
     // It would make an empty registry there, with keys of its own.
     if (Files.notExists(place.root())) {
       console.say(OutcomesCommand.NONE);
