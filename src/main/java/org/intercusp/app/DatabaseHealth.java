@@ -19,10 +19,10 @@ import org.springframework.boot.health.contributor.HealthIndicator;
 import org.springframework.stereotype.Component;
 
 /**
- * Whether the database answers, within a bound: the pool waits half a minute for a connection, and
- * a network that swallows packets longer. All who ask meanwhile wait for one question, so that they
- * do not use up the pool. Takes the place of the framework's own, which has no bound and writes a
- * trace at every asking.
+ * Whether the database answers, within a bound: who asks for a connection may wait half a minute,
+ * and a network that swallows packets longer. All who ask meanwhile wait for one question, so that
+ * they do not use up the pool. Takes the place of the framework's own, which has no bound and
+ * writes a trace at every asking.
  */
 @Component("dbHealthIndicator")
 final class DatabaseHealth implements HealthIndicator, AutoCloseable {

@@ -49,7 +49,8 @@ public class Intercusp {
     try {
       mustBeSettings(settings);
       SpringApplication service = new SpringApplication(Intercusp.class);
-      service.addInitializers(new UnknownSettings(), new TroubleLines.Laid());
+      service.addInitializers(
+          new UnknownSettings(), new DatabaseAddress(), new TroubleLines.Laid());
       service.run(settings);
     } catch (RuntimeException | OutOfMemoryError e) {
       System.exit(new StartFault(e).told());

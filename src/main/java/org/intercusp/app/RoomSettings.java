@@ -21,4 +21,12 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
 record RoomSettings(
     Path data,
     @DefaultValue Map<String, BigDecimal> limits,
-    @DefaultValue("https://intercusp.example/fhir") String canonicalBase) {}
+    @DefaultValue("https://intercusp.example/fhir") String canonicalBase) {
+
+  RoomSettings {
+    // What binds the settings makes nothing of an empty path.
+    if (data == null) {
+      throw new IllegalArgumentException("data is empty; it names a directory");
+    }
+  }
+}

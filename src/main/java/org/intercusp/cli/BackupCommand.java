@@ -78,7 +78,7 @@ final class BackupCommand implements Callable<Integer> {
       return ExitCode.CLEAN.code();
     } catch (IOException e) {
       console.say("No backup from " + service + ": " + Words.of(e));
-      return ExitCode.NOT_DELIVERED.code();
+      return Words.code(e, ExitCode.NOT_DELIVERED).code();
     }
   }
 

@@ -92,7 +92,7 @@ public class CommandLineDoor {
     }
     if (fault instanceof UncheckedIOException) {
       console.say(Words.of(fault));
-      return ExitCode.UNREADABLE.code();
+      return Words.code(fault, ExitCode.UNREADABLE).code();
     }
     if (fault instanceof StoreFault || fault instanceof Console.Unwritten) {
       console.say(String.valueOf(fault.getMessage()));

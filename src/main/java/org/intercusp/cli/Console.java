@@ -5,6 +5,7 @@ import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.util.regex.Pattern;
 import org.springframework.stereotype.Component;
 
 /**
@@ -16,8 +17,14 @@ final class Console {
 
   private static final int BUFFER = 1 << 16;
 
+  /** What gives a terminal orders; a record that is refused is quoted, whatever stands in it. */
+  private static final Pattern CONTROL = Pattern.compile("[\\p{Cc}&&[^\\t\\r\\n]]");
+
+  private static final String REPLACEMENT = "\uFFFD";
+
   private final BufferedOutputStream out;
   private final PrintStream error;
+  private boolean unwritten;
 
   Console() {
     this(System.out, System.err);
@@ -42,18 +49,21 @@ final class Console {
     try {
       out.write(document, 0, document.length);
     } catch (IOException e) {
+      unwritten = true;
       throw new Unwritten(e);
     }
   }
 
   void say(String text) {
-    error.println(text);
+    error.println(CONTROL.matcher(text).replaceAll(REPLACEMENT));
   }
 
-  /** Writes out what is left of the results. */
+  /** Writes out what is left of the results; what did not arrive before was told then. */
   void flush() {
     try {
-      out.flush();
+      if (!unwritten) {
+        out.flush();
+      }
     } catch (IOException e) {
       throw new Unwritten(e);
     } finally {

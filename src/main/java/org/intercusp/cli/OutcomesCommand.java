@@ -13,4 +13,9 @@ import picocli.CommandLine.Command;
       OutcomesExportCommand.class,
       OutcomesKeysCommand.class
     })
-final class OutcomesCommand {}
+final class OutcomesCommand {
+
+  /** What there is nothing of. */
+  static final String NONE =
+      "No outcomes there: load some first; INTERCUSP_DATA names the data directory.";
+}

@@ -1,8 +1,10 @@
 package org.intercusp.cli;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.intercusp.registry.intake.OutcomeIntake;
+import org.intercusp.registry.intake.RegistryPlace;
 import org.intercusp.registry.store.CaseExport;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
@@ -30,17 +32,29 @@ final class OutcomesExportCommand implements Callable<Integer> {
   Path to = Path.of(".");
 
   private final OutcomeIntake intake;
+  private final RegistryPlace place;
   private final Console console;
 
-  OutcomesExportCommand(OutcomeIntake intake, Console console) {
+  OutcomesExportCommand(OutcomeIntake intake, RegistryPlace place, Console console) {
     this.intake = intake;
+    this.place = place;
     this.console = console;
   }
 
   @Override
   public Integer call() {
+    if (Files.exists(to) && !Files.isDirectory(to)) {
+      console.say("No export: " + to + " is no directory");
+      return ExitCode.UNREADABLE.code();
+    }
+    // It would make an empty registry there, with keys of its own.
+    if (Files.notExists(place.root())) {
+      console.say(OutcomesCommand.NONE);
+      return ExitCode.UNREADABLE.code();
+    }
     long rows = intake.export(to, format);
-    console.result("%,d rows in %s".formatted(rows, to.resolve(format.file())));
+    console.result(
+        "%,d %s in %s".formatted(rows, rows == 1 ? "row" : "rows", to.resolve(format.file())));
     return ExitCode.CLEAN.code();
   }
 }

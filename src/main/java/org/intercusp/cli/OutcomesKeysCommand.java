@@ -1,7 +1,9 @@
 package org.intercusp.cli;
 
+import java.nio.file.Files;
 import java.util.concurrent.Callable;
 import org.intercusp.registry.intake.OutcomeIntake;
+import org.intercusp.registry.intake.RegistryPlace;
 import org.springframework.stereotype.Component;
 import picocli.CommandLine.Command;
 
@@ -14,15 +16,22 @@ import picocli.CommandLine.Command;
 final class OutcomesKeysCommand implements Callable<Integer> {
 
   private final OutcomeIntake intake;
+  private final RegistryPlace place;
   private final Console console;
 
-  OutcomesKeysCommand(OutcomeIntake intake, Console console) {
+  OutcomesKeysCommand(OutcomeIntake intake, RegistryPlace place, Console console) {
     this.intake = intake;
+    this.place = place;
     this.console = console;
   }
 
   @Override
   public Integer call() {
+    // It would make an empty registry there, with keys of its own.
+    if (Files.notExists(place.root())) {
+      console.say(OutcomesCommand.NONE);
+      return ExitCode.UNREADABLE.code();
+    }
     console.result("The key " + intake.rotateKey() + " is the last one laid on now.");
     return ExitCode.CLEAN.code();
   }

@@ -105,7 +105,7 @@ final class OutcomesLoadCommand implements Callable<Integer> {
       return ExitCode.OUR_FAULT;
     } catch (IOException | UncheckedIOException e) {
       console.say(isReadable(file) ? "Not loaded: " + Words.of(e) : file + ": cannot be read");
-      return ExitCode.UNREADABLE;
+      return Words.code(e, ExitCode.UNREADABLE);
     }
   }
 

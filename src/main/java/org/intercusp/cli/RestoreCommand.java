@@ -39,7 +39,7 @@ final class RestoreCommand implements Callable<Integer> {
       return ExitCode.CLEAN.code();
     } catch (IOException e) {
       console.say("Not restored: " + Words.of(e));
-      return ExitCode.UNREADABLE.code();
+      return Words.code(e, ExitCode.UNREADABLE).code();
     }
   }
 }

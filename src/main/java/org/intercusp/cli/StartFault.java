@@ -40,7 +40,8 @@ public final class StartFault {
             || first(UncheckedIOException.class).isPresent()
             || first(ConfigDataException.class).isPresent()
             || first(YAMLException.class).isPresent()
-            || first(IllegalArgumentException.class).isPresent());
+            || first(IllegalArgumentException.class).isPresent()
+            || DatabaseFault.ofSettings(chain).isPresent());
   }
 
   private String words() {
@@ -53,6 +54,10 @@ public final class StartFault {
       return "Not started: another service works on this data directory;"
           + " INTERCUSP_DATA names another: "
           + said(locked.get());
+    }
+    Optional<String> unnamed = DatabaseFault.ofSettings(chain);
+    if (unnamed.isPresent()) {
+      return "Wrong setting spring.datasource: " + unnamed.get();
     }
     Optional<String> unusable = DatabaseFault.in(chain);
     if (unusable.isPresent()) {

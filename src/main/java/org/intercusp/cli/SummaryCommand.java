@@ -68,6 +68,12 @@ final class SummaryCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (!Summaries.areIn(language, audience)) {
+      console.say(
+          "--language %s: the patient's document alone is in German too; the dentist's and the laboratory's are in English"
+              .formatted(language.toLanguageTag()));
+      return ExitCode.UNREADABLE.code();
+    }
     Optional<Treatment> read = reader.read(file);
     if (read.isEmpty()) {
       return ExitCode.UNREADABLE.code();

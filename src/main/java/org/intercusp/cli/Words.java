@@ -14,6 +14,7 @@ import java.time.format.DateTimeParseException;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.function.Function;
+import org.intercusp.archive.DatabaseTrouble;
 import org.intercusp.summary.Audience;
 import org.intercusp.summary.content.PatientTexts;
 import org.intercusp.treatment.ConsentScope;
@@ -24,6 +25,8 @@ final class Words {
 
   static final String AUDIENCES = "dentist, laboratory, patient";
   static final String SCOPES = "hospital, referrer, laboratory, registry";
+
+  private static final String FULL = "the disk is full; make room and try again";
 
   private Words() {}
 
@@ -78,11 +81,23 @@ final class Words {
                     "expected one of [" + expected + "] but was '" + text + "'"));
   }
 
+  /** Nobody's wrong word: it ends with the code of a failure of ours. */
+  static ExitCode code(Exception fault, ExitCode otherwise) {
+    return isFullDisk(fault) ? ExitCode.OUR_FAULT : otherwise;
+  }
+
+  private static boolean isFullDisk(Throwable fault) {
+    return DatabaseTrouble.in(fault).filter(trouble -> trouble == DatabaseTrouble.FULL).isPresent();
+  }
+
   /** Why a file or a service could not be read or written. */
   static String of(Exception fault) {
     if (fault instanceof UncheckedIOException && fault.getCause() instanceof IOException cause) {
       String said = String.valueOf(fault.getMessage());
       return (said.equals(cause.toString()) ? "" : said + ": ") + of(cause);
+    }
+    if (isFullDisk(fault)) {
+      return FULL;
     }
     String message = fault.getMessage();
     if (fault instanceof NoSuchFileException) {

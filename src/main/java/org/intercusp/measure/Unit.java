@@ -9,19 +9,25 @@ public enum Unit {
   PERCENT("%", "%"),
   HOURS_PER_DAY("h/d", "h/day"),
   MILLIMETRE_PER_MONTH("mm/mo", "mm/month"),
-  DAY("d", "days"),
-  WEEK("wk", "weeks"),
-  MONTH("mo", "months"),
-  YEAR("a", "years"),
-  SCORE("{score}", "points"),
+  DAY("d", "days", "day"),
+  WEEK("wk", "weeks", "week"),
+  MONTH("mo", "months", "month"),
+  YEAR("a", "years", "year"),
+  SCORE("{score}", "points", "point"),
   COUNT("{count}", "");
 
   private final String ucum;
   private final String shown;
+  private final String one;
 
   Unit(String ucum, String shown) {
+    this(ucum, shown, shown);
+  }
+
+  Unit(String ucum, String shown, String one) {
     this.ucum = ucum;
     this.shown = shown;
+    this.one = one;
   }
 
   /** The case-sensitive UCUM code. */
@@ -34,8 +40,14 @@ public enum Unit {
     return shown;
   }
 
+  /** A whole number with this unit behind it. */
+  public String behind(long number) {
+    return behind(Long.toString(number));
+  }
+
   /** A number with this unit behind it: a space between, as in SI, but before a degree sign. */
   public String behind(String number) {
-    return shown.isEmpty() || this == DEGREE ? number + shown : number + " " + shown;
+    String unit = number.matches("-?1") ? one : shown;
+    return unit.isEmpty() || this == DEGREE ? number + unit : number + " " + unit;
   }
 }

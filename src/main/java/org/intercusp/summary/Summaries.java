@@ -16,6 +16,7 @@ import org.intercusp.summary.content.Document;
 import org.intercusp.summary.content.LaboratorySheet;
 import org.intercusp.summary.content.Letters;
 import org.intercusp.summary.content.PatientSheet;
+import org.intercusp.summary.content.PatientTexts;
 import org.intercusp.summary.paper.Page;
 import org.intercusp.summary.paper.Paper;
 import org.intercusp.treatment.Treatment;
@@ -37,6 +38,13 @@ public final class Summaries {
     this.context = context;
     this.mapper = mapper;
     this.examiner = examiner;
+  }
+
+  /** Whether the document for somebody is written in a language, whatever its region. */
+  public static boolean areIn(Locale language, Audience audience) {
+    return audience == Audience.PATIENT
+        ? PatientTexts.areIn(language)
+        : language.getLanguage().equals(Locale.ENGLISH.getLanguage());
   }
 
   /** The document in English. */

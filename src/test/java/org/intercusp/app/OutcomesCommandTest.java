@@ -6,8 +6,10 @@ import ca.uhn.fhir.context.FhirContext;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.ResultSet;
@@ -73,6 +75,10 @@ class OutcomesCommandTest {
     for (CaseExport.Form form : CaseExport.Form.values()) {
       assertThat(run("outcomes", "export", "--format", form.name(), "--to", to.toString()))
           .startsWith(rows + " rows in ");
+      if (FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
+        assertThat(Files.getPosixFilePermissions(to.resolve(form.file())))
+            .isEqualTo(PosixFilePermissions.fromString("rw-------"));
+      }
     }
     List<String> names = CaseExport.columns().stream().map(column -> column.name()).toList();
     List<CSVRecord> lines = csv(to.resolve(CaseExport.Form.CSV.file()));

@@ -1,6 +1,7 @@
 package org.intercusp.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -41,13 +42,47 @@ class PlainWordsTest {
         "outcomes load FILE --intercusp.data=FILE; cannot be used",
         "outcomes export --format csv --to nowhere --intercusp.data=FILE; cannot be used",
         "outcomes rotate-key --intercusp.data=FILE; cannot be used",
+        "outcomes export --to FOLDER/out --intercusp.data=FOLDER/none; No outcomes there",
+        "outcomes rotate-key --intercusp.data=FOLDER/none; No outcomes there",
+        "outcomes export --to FILE --intercusp.data=FOLDER; FILE is no directory",
+        "summary FILE --for dentist --language de; the dentist's and the laboratory's are in English",
+        "summary FILE --for laboratory --language de; the dentist's and the laboratory's are in English",
         "backup --to new.zip --service here; is no address",
         "backup --to new.zip --token-file nowhere; nowhere cannot be read"
       })
   void aWrongWordIsNamed(String words, String said) {
     String told =
         told(2, words.replace("FILE", SAFE).replace("FOLDER", folder.toString()).split(" "));
-    assertThat(told).contains(said).doesNotContain("java", "Exception", "null");
+    assertThat(told)
+        .contains(said.replace("FILE is no", SAFE + " is no"))
+        .doesNotContain("java", "Exception", "null");
+    assertThat(folder.resolve("none")).doesNotExist();
+    assertThat(folder.resolve("out")).doesNotExist();
+  }
+
+  @Test
+  void aFullDiskIsNobodysWrongWord() throws IOException {
+    Path full = Path.of("/dev/full");
+    assumeTrue(Files.exists(full));
+    Path file = Files.writeString(folder.resolve("o.ndjson"), "{}\n");
+    String[] load = {
+      "outcomes",
+      "load",
+      file.toString(),
+      "--refusals",
+      full.toString(),
+      "--intercusp.data=" + folder
+    };
+    assertThat(told(3, load)).contains("/dev/full: the disk is full; make room and try again");
+  }
+
+  @Test
+  void aRecordGivesTheTerminalNoOrders() throws IOException {
+    Path file = folder.resolve("file.json");
+    Files.writeString(file, "{\"id\": \"\\u001b[31mX\\u0007\\u009b1A\\u0000\\t\"}");
+    assertThat(told(2, "check", file.toString()))
+        .contains("/id is \uFFFD[31mX\uFFFD\uFFFD1A\uFFFD")
+        .doesNotContainPattern("[\\x00-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f-\\x9f]");
   }
 
   @Test

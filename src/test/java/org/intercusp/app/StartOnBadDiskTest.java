@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.PrintStream;
 import java.net.ConnectException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
@@ -44,6 +45,25 @@ class StartOnBadDiskTest {
   }
 
   @Test
+  void aFileThatIsNoDatabaseAtAllIsDamagedToo() throws IOException {
+    Files.writeString(folder.resolve("kept.mv.db"), "hello");
+    assertThat(told(() -> Databases.file(folder.resolve("kept")).close()))
+        .startsWith("Not started: the database in the data directory is damaged; bring a backup");
+  }
+
+  @Test
+  void aFileOfSomebodyElseIsNamed() {
+    String file = folder.resolve("intercusp.mv.db").toString();
+    SQLException driver =
+        new SQLException("General error", "HY000", new AccessDeniedException(file));
+    assertThat(told(new IllegalStateException(driver)))
+        .isEqualTo(
+            "Not started: "
+                + file
+                + " may not be read or written by the user this runs as; see whose it is");
+  }
+
+  @Test
   void aDatabaseThatIsAwayIsNamedByItsDriver() {
     ConnectException refused = new ConnectException("Connection refused");
     SQLException driver = new SQLException("Connection to db:5432 refused.", "08001", refused);
@@ -71,7 +91,7 @@ class StartOnBadDiskTest {
     return told(assertThrows(RuntimeException.class, start::run));
   }
 
-  private static String told(RuntimeException fault) {
+  static String told(RuntimeException fault) {
     PrintStream error = System.err;
     ByteArrayOutputStream said = new ByteArrayOutputStream();
     System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));

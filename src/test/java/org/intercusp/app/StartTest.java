@@ -9,6 +9,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.util.Map;
 import org.intercusp.cli.StartFault;
 import org.junit.jupiter.api.Test;
@@ -30,6 +31,7 @@ class StartTest {
     "intercusp.limits.share-of-path, abc, intercusp.limits.share-of-path",
     "intercusp.limits.nonsense, 1, nonsense",
     "intercusp.recipients.hospital.vicinity, near, it is elsewhere-only or this-machine-too",
+    "intercusp.data, '', data is empty; it names a directory",
     "intercusp.registry.largest-submission, -1MB, largest-submission is more than nothing",
     "intercusp.recipients.hospital.poll-every, often, intercusp.recipients.hospital.poll-every"
   })
@@ -114,6 +116,14 @@ class StartTest {
     RuntimeException fault =
         assertThrows(RuntimeException.class, () -> Intercusp.mustBeSettings("--a.b=c", word));
     assertThat(told(new StartFault(fault))).startsWith("Wrong setting: " + word + " is none");
+  }
+
+  @ParameterizedTest
+  @CsvSource({"28000, role x does not exist", "28P01, wrong", "3D000, no such database"})
+  void aDatabaseThatDoesNotKnowUsIsNamed(String state, String said) {
+    SQLException driver = new SQLException(said, state);
+    assertThat(told(new StartFault(new IllegalStateException("pool", driver))))
+        .isEqualTo("Wrong setting spring.datasource: " + said);
   }
 
   @Test

@@ -3,7 +3,9 @@ package org.intercusp.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.List;
 import org.intercusp.conformance.Conformance;
 import org.intercusp.conformance.Format;
@@ -12,6 +14,7 @@ import org.intercusp.web.Issuer.Program;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
@@ -47,6 +50,31 @@ class AuditTrailTest extends GuardedServiceBase {
     assertThat(one.path("agent").path(0).path("altId").stringValue()).isEqualTo("a_full");
     assertThat(of).anyMatch(event -> event.path("outcome").stringValue().equals(outcome));
     assertThat(of.toString()).doesNotContain("dóttir", "P-10533", "Freya");
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "/treatments?count=1",
+        "/?q=Frey%C3%A4+X&show=harm",
+        "/deliveries?a=b",
+        "/treatments/A-ONLY-1/history",
+        "/treatments/A-ONLY-1/deliveries?x"
+      })
+  void byWhatSomethingWasSoughtIsOnRecord(String path) throws IOException {
+    Knock.Reply reply =
+        as(Program.A_FULL, "GET", path)
+            .with("Accept", path.startsWith("/?") ? "text/html" : "application/json")
+            .reply();
+    assertThat(reply.status()).isEqualTo(200);
+    assertThat(of(reply.header("X-Request-Id")))
+        .filteredOn(event -> event.at("/subtype/0/code").asString().matches("search.*|history.*"))
+        .isNotEmpty()
+        .allSatisfy(
+            event ->
+                assertThat(event.at("/entity/0/query").asString())
+                    .isEqualTo(
+                        Base64.getEncoder().encodeToString(path.getBytes(StandardCharsets.UTF_8))));
   }
 
   @Test

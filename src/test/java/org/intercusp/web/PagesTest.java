@@ -144,6 +144,11 @@ class PagesTest extends OpenServiceBase {
     assertThat(visitor.open("/?page=99999").status()).isEqualTo(200);
     assertThat(visitor.open("/?q=%3Cimg%20src=x%3E").body()).doesNotContain("<img src");
     assertThat(visitor.open("/treatments/none").body()).contains("There is no such treatment");
+    for (String path : new String[] {"/none", "/treatments/none/", "/pages/none"}) {
+      Knock.Reply reply = visitor.open(path);
+      assertThat(reply.status()).as(path).isEqualTo(404);
+      assertThat(reply.body()).as(path).contains("<h1>Not possible</h1>", "no such page");
+    }
     String place = store("unsafe-bite-refused", "A-10");
     for (String path : new String[] {place + "/compare?from=abc", "/registry/report?cut-off=x"}) {
       Knock.Reply reply = visitor.open(path);

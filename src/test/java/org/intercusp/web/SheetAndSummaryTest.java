@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
@@ -51,6 +52,13 @@ class SheetAndSummaryTest extends OpenServiceBase {
     assertThat(typeOf(summary + "?format=pdf", "text/html")).isEqualTo("application/pdf");
     assertThat(knock("GET", summary + "?format=docx").reply().status()).isEqualTo(400);
     assertThat(knock("GET", summary + "?language=fr").reply().status()).isEqualTo(400);
+    assertThat(knock("GET", summary + "?for=patient&language=de").reply().status()).isEqualTo(200);
+    assertThat(knock("GET", summary + "?language=en-GB").reply().status()).isEqualTo(200);
+    for (String reader : List.of("dentist", "laboratory")) {
+      Knock.Reply german = knock("GET", summary + "?language=de&for=" + reader).reply();
+      assertThat(german.status()).as(reader).isEqualTo(400);
+      assertThat(german.body()).contains("the patient's document alone is in German too");
+    }
   }
 
   /** What is made of more than the version has a tag of its own, which If-Match takes too. */

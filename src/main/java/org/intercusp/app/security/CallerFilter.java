@@ -38,12 +38,22 @@ class CallerFilter extends OncePerRequestFilter {
     if (rates.isTooMuch(caller, request, response)) {
       return;
     }
-    CurrentCaller.Bound binding = callers.bind(visit(caller));
+    Visit visit = visit(caller);
+    if ("GET".equals(request.getMethod())) {
+      visit.seeks(written(request));
+    }
+    CurrentCaller.Bound binding = callers.bind(visit);
     try {
       chain.doFilter(request, response);
     } finally {
       binding.close();
     }
+  }
+
+  /** As it came; the FHIR door says it as FHIR does, and where it came as a form. */
+  private static String written(HttpServletRequest request) {
+    String parameters = request.getQueryString();
+    return request.getRequestURI() + (parameters == null ? "" : "?" + parameters);
   }
 
   static Visit visit(Caller caller) {

@@ -5,7 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 
-/** Directories that nobody but their owner can look into. */
+/** Directories and files that nobody but their owner can look into. */
 public final class OwnerAlone {
 
   private OwnerAlone() {}
@@ -13,8 +13,17 @@ public final class OwnerAlone {
   /** Makes it where it is missing, and closes it to others. */
   public static void directory(Path directory) throws IOException {
     Files.createDirectories(directory);
-    if (directory.getFileSystem().supportedFileAttributeViews().contains("posix")) {
-      Files.setPosixFilePermissions(directory, PosixFilePermissions.fromString("rwx------"));
+    allow(directory, "rwx------");
+  }
+
+  /** Closes a file to others. */
+  static void file(Path file) throws IOException {
+    allow(file, "rw-------");
+  }
+
+  private static void allow(Path path, String permissions) throws IOException {
+    if (path.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+      Files.setPosixFilePermissions(path, PosixFilePermissions.fromString(permissions));
     }
   }
 }

@@ -16,8 +16,10 @@ public final class StoreFault extends RuntimeException {
    */
   private static String room(@Nullable Throwable cause) {
     for (Throwable one = cause; one != null; one = one.getCause()) {
-      // The words of Linux and macOS; the engine passes them on.
-      if (String.valueOf(one.getMessage()).contains("No space left on device")) {
+      String said = String.valueOf(one.getMessage());
+      // The words of Linux and macOS, and of Windows; the engine passes them on as its own.
+      if (said.contains("No space left on device")
+          || said.contains("There is not enough space on the disk")) {
         return ": the disk is full; make room and try again";
       }
     }

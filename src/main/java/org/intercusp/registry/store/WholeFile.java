@@ -7,7 +7,8 @@ import java.nio.file.StandardCopyOption;
 import java.sql.SQLException;
 
 /**
- * A file that is there whole or not at all: whoever reads beside the writer sees the one before.
+ * A file that is there whole or not at all, for its owner alone: whoever reads beside the writer
+ * sees the one before.
  */
 final class WholeFile {
 
@@ -19,17 +20,22 @@ final class WholeFile {
   private WholeFile() {}
 
   /**
-   * Fills a file of another name and moves it into its place; where filling fails, nothing stays.
+   * Fills a file in another place and moves it into its place; where filling fails, nothing stays.
    */
   static void write(Path target, Filling filling) throws IOException, SQLException {
     Path folder = target.toAbsolutePath().getParent();
-    Path unfinished = Files.createTempFile(folder, "." + target.getFileName() + "-", ".unfinished");
+    // The engine makes its file anew, readable by everybody: nobody looks into the place it grows.
+    Path apart = Files.createTempDirectory(folder, "." + target.getFileName() + "-");
+    Path unfinished = apart.resolve(target.getFileName());
     try {
+      OwnerAlone.directory(apart);
       filling.fill(unfinished);
+      OwnerAlone.file(unfinished);
       Files.move(
           unfinished, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
     } finally {
       Files.deleteIfExists(unfinished);
+      Files.deleteIfExists(apart);
     }
   }
 }

@@ -57,7 +57,7 @@ final class BiteStale implements Rule {
             .value("daysAfterBite", days)
             .unit(Unit.DAY)
             .limit(Limit.BITE_AGE)
-            .says("The appliance was ordered %d days after its bite.".formatted(days));
+            .says("The appliance was ordered %s after its bite.".formatted(Unit.DAY.behind(days)));
       }
     }
   }

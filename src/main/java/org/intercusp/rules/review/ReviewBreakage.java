@@ -49,7 +49,9 @@ final class ReviewBreakage implements Rule {
           .warning(last.at("breakages"), last.id())
           .value("breakages", count)
           .limit(Limit.BREAKAGES)
-          .says("There were %d breakages so far.".formatted(count));
+          .says(
+              (count == 1 ? "There was 1 breakage so far." : "There were %d breakages so far.")
+                  .formatted(count));
     }
   }
 }

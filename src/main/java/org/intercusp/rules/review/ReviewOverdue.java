@@ -54,6 +54,6 @@ final class ReviewOverdue implements Rule {
         .value("daysLate", late)
         .unit(Unit.DAY)
         .limit(Limit.REVIEW_GRACE)
-        .says("A review was due by %s, %d days ago.".formatted(due.by(), late));
+        .says("A review was due by %s, %s ago.".formatted(due.by(), Unit.DAY.behind(late)));
   }
 }

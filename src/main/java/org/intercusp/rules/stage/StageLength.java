@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.util.List;
 import org.intercusp.finding.Pointer;
 import org.intercusp.finding.Severity;
+import org.intercusp.measure.Unit;
 import org.intercusp.rules.rule.Case;
 import org.intercusp.rules.rule.Findings;
 import org.intercusp.rules.rule.Limit;
@@ -80,10 +81,10 @@ final class StageLength implements Rule {
           .value("months", months)
           .limit(low, high)
           .says(
-              "The %s phase is planned for %d months; %s to %s are usual."
+              "The %s phase is planned for %s; %s to %s are usual."
                   .formatted(
                       stage.kind().code(),
-                      months,
+                      Unit.MONTH.behind(months),
                       Shown.of(about.limits().of(low)),
                       Shown.of(about.limits().of(high))));
     }
@@ -98,8 +99,8 @@ final class StageLength implements Rule {
           .value("months", months)
           .limit(Limit.RETENTION_SHORTEST)
           .says(
-              "Retention is planned for %d months; at least %s are usual."
-                  .formatted(months, Shown.of(least)));
+              "Retention is planned for %s; at least %s are usual."
+                  .formatted(Unit.MONTH.behind(months), Shown.of(least)));
     }
   }
 }

@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.HoursPerDay;
+import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.OverjetChart;
 import org.intercusp.summary.drawing.StageLine;
@@ -79,7 +80,7 @@ public final class DentistSummary {
     int age = patient.age(course.on());
     return new Lines()
         .add("Name", Lines.name(patient.given(), patient.family()))
-        .add("Born", patient.birthDate() + ", " + age + " years")
+        .add("Born", patient.birthDate() + ", " + Unit.YEAR.behind(age))
         .add("Number", patient.identifier().value())
         .add("Sex", patient.sex())
         .part();

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.intercusp.measure.Length;
+import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.drawing.BlockDrawing;
 import org.intercusp.summary.drawing.BlockView;
@@ -272,7 +273,9 @@ public final class LaboratorySheet {
                     + " with reasons: ______________________________")
             .add(
                 "Kept for",
-                lab == null ? null : lab.retentionYears() + " years after the device is delivered")
+                lab == null
+                    ? null
+                    : Unit.YEAR.behind(lab.retentionYears()) + " after the device is delivered")
             .where("Laboratory's own words", appliance.statement());
     return lines.add("Made by, date, signature", "______________________________").part();
   }

@@ -51,7 +51,11 @@ public final class PatientTexts {
 
   /** A text with its place filled in; the filling is never read as a pattern. */
   public String text(String key, String filling) {
-    return new MessageFormat(text(key).replace("'", "''"), locale).format(new Object[] {filling});
+    // With one of a thing most languages say it otherwise.
+    String one = key + ".one";
+    String wording = filling.equals("1") && bundle.containsKey(one) ? one : key;
+    return new MessageFormat(text(wording).replace("'", "''"), locale)
+        .format(new Object[] {filling});
   }
 
   /** A number as the language writes it: with its decimal sign, and no trailing zeros. */

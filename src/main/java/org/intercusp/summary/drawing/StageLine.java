@@ -9,6 +9,7 @@ import javax.xml.stream.XMLStreamException;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
+import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Treatment;
 
@@ -124,7 +125,7 @@ public final class StageLine {
     svg.text(
         new Spot(2, y + 3.8),
         "start",
-        dates.stage().kind().code() + ", " + dates.stage().months() + " months");
+        dates.stage().kind().code() + ", " + Unit.MONTH.behind(dates.stage().months()));
   }
 
   private void today(Svg svg) throws XMLStreamException {

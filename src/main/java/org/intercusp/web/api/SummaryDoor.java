@@ -59,6 +59,9 @@ class SummaryDoor {
     if (!PatientTexts.areIn(language)) {
       throw bad("language is en or de.");
     }
+    if (!Summaries.areIn(language, reader)) {
+      throw bad("language is en: the patient's document alone is in German too.");
+    }
     StoredTreatment stored = lookup.current(id, clinic);
     Treatment treatment = intake.treatment(stored);
     byte[] document =

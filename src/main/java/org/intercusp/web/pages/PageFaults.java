@@ -11,6 +11,7 @@ import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 import org.springframework.web.servlet.ModelAndView;
+import org.springframework.web.servlet.resource.NoResourceFoundException;
 
 /** Tells a person in a browser what a program is told as a problem document. */
 @ControllerAdvice
@@ -29,6 +30,12 @@ class PageFaults {
   ModelAndView mistyped(MethodArgumentTypeMismatchException fault) {
     return page(
         HttpStatus.BAD_REQUEST, fault.getName() + " has a value that cannot be read as one.");
+  }
+
+  /** An address that was mistyped, or is no longer one. */
+  @ExceptionHandler(value = NoResourceFoundException.class, produces = MediaType.TEXT_HTML_VALUE)
+  ModelAndView nowhere() {
+    return page(HttpStatus.NOT_FOUND, "There is no such page.");
   }
 
   private static ModelAndView page(HttpStatusCode status, @Nullable String words) {

@@ -3,6 +3,7 @@ package org.intercusp.web.pages;
 import java.time.LocalDate;
 import java.util.List;
 import org.intercusp.exchange.recipient.Recipient;
+import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.summary.content.Part;
 import org.intercusp.summary.wording.Numbers;
@@ -53,7 +54,12 @@ public record TreatmentView(
   public String who() {
     Patient patient = treatment.patient();
     int age = patient.age(day);
-    return "born " + patient.birthDate() + ", " + age + " years, " + patient.sex().code();
+    return "born "
+        + patient.birthDate()
+        + ", "
+        + Unit.YEAR.behind(age)
+        + ", "
+        + patient.sex().code();
   }
 
   /** What it started from, in one line. */

@@ -55,6 +55,16 @@ class PatientTextsTest {
   }
 
   @Test
+  void oneHourIsNotHours() {
+    for (String key : List.of("about.wear.hours", "wear.day.1", "wear.part.1")) {
+      assertThat(PatientTexts.in(Locale.ENGLISH).text(key, "1")).contains("1 hour ");
+      assertThat(PatientTexts.in(Locale.ENGLISH).text(key, "11")).contains("11 hours ");
+      assertThat(PatientTexts.in(Locale.GERMAN).text(key, "1")).contains("1 Stunde ");
+      assertThat(PatientTexts.in(Locale.GERMAN).text(key, "1,5")).contains("1,5 Stunden ");
+    }
+  }
+
+  @Test
   void aFillingIsNeverReadAsAPattern() {
     PatientTexts texts = PatientTexts.in(Locale.ENGLISH);
     assertThat(texts.text("subtitle", "{1} O'Neil {0}")).isEqualTo("For {1} O'Neil {0}");
