@@ -38,7 +38,9 @@ class DeliveryFiguresTest extends GuardedServiceBase {
         List.of("queued", "oldest_seconds", "latency_seconds_sum", "refusals_total")) {
       assertThat(lines).anyMatch(line -> line.contains(name + "{recipient=\"hospital\"}"));
     }
-    assertThat(String.join("\n", lines)).doesNotContain(GuardedService.CANARIES);
+    assertThat(String.join("\n", lines))
+        .doesNotContain(GuardedService.CANARIES)
+        .doesNotContain(EchoServer.WORD);
   }
 
   private double count(String series) throws IOException {

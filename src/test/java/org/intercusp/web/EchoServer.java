@@ -14,6 +14,9 @@ import java.util.List;
 /** Answers every request with 422 and its own words in the answer; remembers the headers. */
 final class EchoServer {
 
+  /** Of its own, and said about whatever it is sent: a patient's name to those who read logs. */
+  static final String WORD = "Zzcanaryrecipient";
+
   private final List<String> headers = Collections.synchronizedList(new ArrayList<>());
   private final HttpServer server;
 
@@ -44,7 +47,7 @@ final class EchoServer {
     headers.add(line.toString());
     String asked = new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8);
     byte[] words =
-        ("Zzcanaryfamily is refused: " + exchange.getRequestURI() + " " + asked)
+        (WORD + " is refused: " + exchange.getRequestURI() + " " + asked)
             .getBytes(StandardCharsets.UTF_8);
     exchange.getResponseHeaders().set("Content-Type", "text/plain");
     exchange.sendResponseHeaders(422, words.length);
