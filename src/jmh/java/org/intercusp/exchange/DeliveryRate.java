@@ -89,7 +89,12 @@ public final class DeliveryRate {
     Deliveries deliveries = new Deliveries(database, archive, recipients, clearance, clock);
     RecordsClient client = Clients.within(Duration.ofSeconds(30));
     try (Clockwork clockwork =
-        new Clockwork(database, archive, recipients, clearance, client, SETTINGS, clock)) {
+        Clockwork.of(
+                database,
+                new Clockwork.Sending(archive, recipients, clearance, client),
+                SETTINGS,
+                clock)
+            .build()) {
       clockwork.start();
       List<byte[]> bundles = new ArrayList<>();
       durable(database, archive, deliveries, WARM_UP, bundles);

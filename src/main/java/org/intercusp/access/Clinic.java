@@ -23,6 +23,11 @@ public record Clinic(String system, String value) implements Comparable<Clinic> 
     return new Clinic(systemAndValue.substring(0, bar), systemAndValue.substring(bar + 1));
   }
 
+  /** As {@code SYSTEM|VALUE}, which {@link #parse} reads. */
+  public String written() {
+    return system + "|" + value;
+  }
+
   @Override
   public int compareTo(Clinic other) {
     int bySystem = system.compareTo(other.system);

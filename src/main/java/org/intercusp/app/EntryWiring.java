@@ -4,7 +4,7 @@ import java.time.Clock;
 import javax.sql.DataSource;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.exchange.queue.Deliveries;
-import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.rules.Examiner;
 import org.intercusp.web.pages.entry.Entries;
 import org.springframework.context.annotation.Bean;
@@ -21,7 +21,7 @@ class EntryWiring {
       Deliveries deliveries,
       Examiner examiner,
       Clock clock) {
-    Intake intake = new Intake(database, archive, deliveries);
-    return new Entries(examiner, intake, clock);
+    StoringAndQueueing storing = new StoringAndQueueing(database, archive, deliveries);
+    return new Entries(examiner, storing, clock);
   }
 }

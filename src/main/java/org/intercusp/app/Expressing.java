@@ -17,8 +17,6 @@ import org.intercusp.fhir.search.SearchedBy;
 import org.intercusp.fhir.search.Term;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examiner;
-import org.intercusp.rules.Judged;
-import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 
@@ -48,15 +46,10 @@ final class Expressing implements Expression {
 
   @Override
   public List<Expressed> of(StoredTreatment stored) {
-    if (!(reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted)) {
-      throw new IllegalStateException("a stored treatment is no longer readable");
-    }
-    Treatment treatment = accepted.treatment();
-    LocalDate asOf = treatment.asOf();
+    Treatment treatment = stored.read(reader);
     // The day it was taken, so that filing it later says the same.
-    LocalDate on = asOf != null ? asOf : LocalDate.ofInstant(stored.receivedAt(), clock.getZone());
-    List<Finding> findings =
-        examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList();
+    LocalDate on = treatment.dayOr(LocalDate.ofInstant(stored.receivedAt(), clock.getZone()));
+    List<Finding> findings = examiner.examine(treatment, on).plainFindings();
     return mapper.toResources(treatment, findings).stream()
         .map(
             one ->

@@ -8,7 +8,7 @@ import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.queue.Deliveries;
-import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.TreatmentReader;
@@ -35,8 +35,8 @@ class FhirDoorWiring {
   }
 
   @Bean
-  Intake treatmentsWithDeliveries(
+  StoringAndQueueing storingAndQueueing(
       DataSource database, TreatmentArchive archive, Deliveries deliveries) {
-    return new Intake(database, archive, deliveries);
+    return new StoringAndQueueing(database, archive, deliveries);
   }
 }

@@ -54,9 +54,8 @@ final class Gate implements Clearance {
       return new Answer.Stopped(refused.faults());
     }
     Treatment treatment = ((ReadResult.Accepted) result).treatment();
-    LocalDate asOf = treatment.asOf();
     LocalDate today = LocalDate.now(clock);
-    LocalDate on = asOf == null ? today : asOf;
+    LocalDate on = treatment.dayOr(today);
     Examination examination = examiner.examine(treatment, on);
     List<Finding> stopping = new ArrayList<>();
     // Consent is a matter of today, whatever day the record speaks of.
@@ -68,7 +67,7 @@ final class Gate implements Clearance {
     if (!stopping.isEmpty()) {
       return new Answer.Stopped(stopping);
     }
-    List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
+    List<Finding> findings = examination.plainFindings();
     Bundle bundle = mapper.toBundle(treatment, on, findings, BundleForm.TRANSACTION);
     conformance.mustPass(bundle);
     return new Answer.Ready(bundle);
@@ -96,10 +95,8 @@ final class Gate implements Clearance {
     if (from == null) {
       return Optional.empty();
     }
-    LocalDate asOf = treatment.asOf();
-    LocalDate on = asOf == null ? today : asOf;
-    List<Finding> findings =
-        examiner.examine(treatment, on).findings().stream().map(Judged::finding).toList();
+    LocalDate on = treatment.dayOr(today);
+    List<Finding> findings = examiner.examine(treatment, on).plainFindings();
     // Not judged as a whole: a withdrawal is taken and told whatever else is wrong in the record.
     Bundle bundle = mapper.toBundle(treatment, on, findings, BundleForm.TRANSACTION);
     return Optional.of(new Ended(from, bundle));
@@ -111,8 +108,7 @@ final class Gate implements Clearance {
       return false;
     }
     Treatment treatment = accepted.treatment();
-    LocalDate asOf = treatment.asOf();
-    LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
+    LocalDate on = treatment.dayOr(LocalDate.now(clock));
     Examination examination = examiner.examine(treatment, on);
     return examination.harmUnanswered()
         && examination.bringsHarm(before.get().map(one -> examined(one, on)).orElse(null));

@@ -2,6 +2,7 @@ package org.intercusp.app;
 
 import java.lang.Thread.UncaughtExceptionHandler;
 import org.intercusp.archive.DatabaseTrouble;
+import org.intercusp.finding.FaultPlace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -44,13 +45,11 @@ final class LastWords implements UncaughtExceptionHandler {
       }
       return;
     }
-    StackTraceElement[] trace = fault.getStackTrace();
     LOG.error(
-        "Thread {} ended: {} at {}",
+        "Thread {} ended: {}",
         thread.getName(),
         DatabaseTrouble.in(fault)
-            .map(DatabaseTrouble::words)
-            .orElseGet(() -> fault.getClass().getName()),
-        trace.length == 0 ? "an unknown place" : trace[0]);
+            .map(trouble -> trouble.words() + " at " + FaultPlace.place(fault))
+            .orElseGet(() -> FaultPlace.of(fault)));
   }
 }

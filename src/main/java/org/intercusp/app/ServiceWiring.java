@@ -2,7 +2,6 @@ package org.intercusp.app;
 
 import io.micrometer.core.instrument.MeterRegistry;
 import java.time.Clock;
-import java.util.Optional;
 import javax.sql.DataSource;
 import org.intercusp.archive.Expression;
 import org.intercusp.archive.TreatmentArchive;
@@ -19,6 +18,7 @@ import org.intercusp.exchange.proposal.PollSettings;
 import org.intercusp.exchange.proposal.Poller;
 import org.intercusp.exchange.proposal.Proposals;
 import org.intercusp.exchange.queue.Deliveries;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.exchange.records.RecordsClient;
 import org.intercusp.fhir.TreatmentMapper;
@@ -58,9 +58,9 @@ class ServiceWiring {
       TreatmentReader reader,
       TreatmentWriter writer,
       Examiner examiner,
-      org.intercusp.exchange.queue.Intake treatmentsWithDeliveries,
+      StoringAndQueueing storing,
       Clock clock) {
-    return new Intake(reader, writer, examiner, treatmentsWithDeliveries, clock);
+    return new Intake(reader, writer, examiner, storing, clock);
   }
 
   @Bean
@@ -123,17 +123,12 @@ class ServiceWiring {
       DeliveryMeters meters,
       Clock clock,
       Poller poller) {
-    return new Clockwork(
-        database,
-        archive,
-        recipients,
-        gate,
-        client,
-        settings,
-        trail,
-        meters,
-        clock,
-        Optional.of(poller));
+    Clockwork.Sending sending = new Clockwork.Sending(archive, recipients, gate, client);
+    return Clockwork.of(database, sending, settings, clock)
+        .audited(trail)
+        .metered(meters)
+        .polling(poller)
+        .build();
   }
 
   @Bean

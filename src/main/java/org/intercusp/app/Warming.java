@@ -2,6 +2,7 @@ package org.intercusp.app;
 
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.conformance.Conformance;
+import org.intercusp.finding.FaultPlace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.ApplicationArguments;
@@ -39,7 +40,7 @@ class Warming implements ApplicationRunner, HealthIndicator {
     try {
       fileAndWarm();
     } catch (RuntimeException e) {
-      LOG.error("Not ready, and will not be before the next start: {}", e.getClass().getName());
+      LOG.error("Not ready, and will not be before the next start: {}", FaultPlace.of(e));
     }
   }
 

@@ -15,8 +15,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
  */
 final class ErasureRows {
 
-  private static final String OF_KEY =
-      " clinic_system = :system and clinic_value = :clinic and treatment_id = :id";
+  private static final String OF_KEY = " " + KeyColumns.ARE_GIVEN;
 
   private static final String OF_RESOURCE = " resource_type = :type and logical_id = :logical";
 
@@ -53,8 +52,9 @@ final class ErasureRows {
     resources(key);
     of(
             key,
-            "delete from resource_filing f where f.clinic_system = :system and f.clinic_value ="
-                + " :clinic and f.treatment_id = :id and not exists (select 1 from"
+            "delete from resource_filing f where "
+                + KeyColumns.areGiven("f")
+                + " and not exists (select 1 from"
                 + " resource_version v where v.sequence = f.sequence)")
         .update();
     // A version whose place in the sequence something of another treatment still needs.
@@ -63,8 +63,9 @@ final class ErasureRows {
         .update();
     of(
             key,
-            "delete from treatment_version t where t.clinic_system = :system and t.clinic_value ="
-                + " :clinic and t.treatment_id = :id and not exists (select 1 from resource_filing"
+            "delete from treatment_version t where "
+                + KeyColumns.areGiven("t")
+                + " and not exists (select 1 from resource_filing"
                 + " f where f.clinic_system = t.clinic_system and f.clinic_value = t.clinic_value"
                 + " and f.treatment_id = t.treatment_id and f.version = t.version)")
         .update();
@@ -100,9 +101,9 @@ final class ErasureRows {
                 ref,
                 "delete from resource_version where"
                     + OF_RESOURCE
-                    + " and treatment_id = :id and version < (select r.newest from resource r where"
+                    + " and treatment_id = :treatment and version < (select r.newest from resource r where"
                     + " r.resource_type = :type and r.logical_id = :logical)")
-            .param("id", key.treatment())
+            .param("treatment", key.treatment())
             .update();
       } else {
         of(ref, "delete from resource_version where" + OF_RESOURCE).update();
@@ -119,18 +120,15 @@ final class ErasureRows {
                     ref,
                     "select count(*) from resource_version where"
                         + OF_RESOURCE
-                        + " and treatment_id <> :id")
-                .param("id", key.treatment())
+                        + " and treatment_id <> :treatment")
+                .param("treatment", key.treatment())
                 .query(Long.class)
                 .single()
         > 0;
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return jdbc.sql(sql)
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("id", key.treatment());
+    return KeyColumns.bind(jdbc.sql(sql), key);
   }
 
   private JdbcClient.StatementSpec of(Ref ref, String sql) {

@@ -15,7 +15,10 @@ import org.intercusp.archive.Expression.Expressed;
 import org.intercusp.archive.ResourceRows.Newest;
 import org.intercusp.archive.ResourceRows.Ref;
 import org.intercusp.archive.ResourceRows.Written;
+import org.intercusp.finding.FaultPlace;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -25,6 +28,8 @@ import org.springframework.transaction.support.TransactionTemplate;
  * caller's transaction.
  */
 final class ResourceFiling {
+
+  private static final Logger LOG = LoggerFactory.getLogger(ResourceFiling.class);
 
   /** Treatments filed between two looks for more; common practice, no source. */
   private static final int AT_ONCE = 100;
@@ -81,6 +86,9 @@ final class ResourceFiling {
         try {
           file(key);
         } catch (RuntimeException e) {
+          if (failed == 0) {
+            LOG.warn("a treatment could not be filed, the first: {}", FaultPlace.of(e));
+          }
           failed++;
         }
       }

@@ -78,7 +78,7 @@ public final class ResourceIndex {
   }
 
   private static Thing thing(FiledResource one) {
-    Clinic clinic = VersionRows.clinic(one.treatment());
+    Clinic clinic = one.treatment().reached();
     return Thing.of(one.type(), clinic, one.id()).version(one.version());
   }
 
@@ -181,7 +181,7 @@ public final class ResourceIndex {
             "distinct v.clinic_system, v.clinic_value, v.treatment_id",
             where,
             " order by v.clinic_system, v.clinic_value, v.treatment_id")
-        .query((row, number) -> VersionRows.key(row))
+        .query((row, number) -> KeyColumns.read(row))
         .list();
   }
 
@@ -220,7 +220,7 @@ public final class ResourceIndex {
         row.getInt("version"),
         row.getLong("sequence"),
         row.getObject("updated_at", OffsetDateTime.class).toInstant(),
-        VersionRows.key(row),
+        KeyColumns.read(row),
         row.getBoolean("withdrawn"),
         row.getString("content"));
   }

@@ -30,10 +30,10 @@ final class ResourceRows {
   /** What the newest version of a version row is superseded by: nothing yet. */
   static final long NEVER = Long.MAX_VALUE;
 
+  /** Ids of one statement; common practice, no source. */
   private static final int CHUNK = 500;
 
-  private static final String OF_TREATMENT =
-      " clinic_system = :system and clinic_value = :clinic and treatment_id = :id";
+  private static final String OF_TREATMENT = " " + KeyColumns.ARE_GIVEN;
 
   private final JdbcClient jdbc;
   private final NamedParameterJdbcTemplate batches;
@@ -114,8 +114,9 @@ final class ResourceRows {
   List<Integer> unfiled(TreatmentKey key) {
     return of(
             key,
-            "select v.version from treatment_version v where v.clinic_system = :system and"
-                + " v.clinic_value = :clinic and v.treatment_id = :id and not exists (select 1 from"
+            "select v.version from treatment_version v where "
+                + KeyColumns.areGiven("v")
+                + " and not exists (select 1 from"
                 + " resource_filing f where f.clinic_system = v.clinic_system and f.clinic_value ="
                 + " v.clinic_value and f.treatment_id = v.treatment_id and f.version = v.version)"
                 + " order by v.version")
@@ -126,7 +127,7 @@ final class ResourceRows {
   /** Some treatments that have versions to file, in the order of their keys. */
   List<TreatmentKey> unfiledTreatments(@Nullable TreatmentKey after, int length) {
     String behind =
-        " and (v.clinic_system, v.clinic_value, v.treatment_id) > (:system, :clinic, :id)";
+        " and (v.clinic_system, v.clinic_value, v.treatment_id) > (:system, :clinic, :treatment)";
     JdbcClient.StatementSpec asked =
         jdbc.sql(
                 "select distinct v.clinic_system, v.clinic_value, v.treatment_id from"
@@ -138,13 +139,9 @@ final class ResourceRows {
                     + " fetch first :length rows only")
             .param("length", length);
     if (after != null) {
-      asked =
-          asked
-              .param("system", after.clinic().system())
-              .param("clinic", after.clinic().value())
-              .param("id", after.treatment());
+      asked = KeyColumns.bind(asked, after);
     }
-    return asked.query((row, number) -> VersionRows.key(row)).list();
+    return asked.query((row, number) -> KeyColumns.read(row)).list();
   }
 
   /** Notes that the resources of a version are being filed, and tells its sequence. */
@@ -153,7 +150,7 @@ final class ResourceRows {
     of(
             key,
             "insert into resource_filing (clinic_system, clinic_value, treatment_id, version)"
-                + " values (:system, :clinic, :id, :version)")
+                + " values (:system, :clinic, :treatment, :version)")
         .param("version", version)
         .update(holder, "sequence");
     return Objects.requireNonNull(holder.getKey()).longValue();
@@ -232,7 +229,7 @@ final class ResourceRows {
           params(key.clinic(), one.ref())
               .addValue("version", one.version())
               .addValue("before", one.version() - 1)
-              .addValue("id", key.treatment())
+              .addValue("treatment", key.treatment())
               .addValue("tversion", treatmentVersion)
               .addValue("sequence", sequence)
               .addValue("never", NEVER)
@@ -255,7 +252,7 @@ final class ResourceRows {
         "insert into resource_version (resource_type, logical_id, version, clinic_system,"
             + " clinic_value, treatment_id, treatment_version, sequence, superseded, updated_at,"
             + " patient, withdrawn, digest, content, codes, begins, ends, terms_form) values (:type, :logical, :version, :system,"
-            + " :clinic, :id, :tversion, :sequence, :never, :at, :patient, :withdrawn, :digest,"
+            + " :clinic, :treatment, :tversion, :sequence, :never, :at, :patient, :withdrawn, :digest,"
             + " :content, :codes, :begins, :ends, :form)",
         rows);
   }
@@ -263,21 +260,21 @@ final class ResourceRows {
   void removeSources(TreatmentKey key, Collection<Ref> refs) {
     batch(
         "delete from resource_source where resource_type = :type and logical_id = :logical and"
-            + " treatment_id = :id",
+            + " treatment_id = :treatment",
         refs.stream()
-            .map(ref -> params(key.clinic(), ref).addValue("id", key.treatment()))
+            .map(ref -> params(key.clinic(), ref).addValue("treatment", key.treatment()))
             .toList());
   }
 
   void addSources(TreatmentKey key, Map<Ref, String> digests) {
     batch(
         "insert into resource_source (resource_type, logical_id, clinic_system, clinic_value,"
-            + " treatment_id, digest) values (:type, :logical, :system, :clinic, :id, :digest)",
+            + " treatment_id, digest) values (:type, :logical, :system, :clinic, :treatment, :digest)",
         digests.entrySet().stream()
             .map(
                 entry ->
                     params(key.clinic(), entry.getKey())
-                        .addValue("id", key.treatment())
+                        .addValue("treatment", key.treatment())
                         .addValue("digest", entry.getValue()))
             .toList());
   }
@@ -297,7 +294,7 @@ final class ResourceRows {
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return of(key.clinic(), sql).param("id", key.treatment());
+    return KeyColumns.bind(jdbc.sql(sql), key);
   }
 
   private JdbcClient.StatementSpec of(Identifier clinic, String sql) {

@@ -2,6 +2,9 @@ package org.intercusp.archive;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import org.intercusp.treatment.ReadResult;
+import org.intercusp.treatment.Treatment;
+import org.intercusp.treatment.TreatmentReader;
 
 /**
  * One version of a stored treatment. It never changes.
@@ -17,6 +20,20 @@ public record StoredTreatment(
   /** The canonical bytes. */
   public byte[] bytes() {
     return content.getBytes(StandardCharsets.UTF_8);
+  }
+
+  /**
+   * The treatment.
+   *
+   * @throws IllegalStateException where an earlier program took what this one refuses
+   */
+  public Treatment read(TreatmentReader reader) {
+    ReadResult result = reader.read(bytes());
+    if (result instanceof ReadResult.Refused refused) {
+      throw new IllegalStateException(
+          "a stored treatment is no longer readable: " + refused.faults().get(0).code());
+    }
+    return ((ReadResult.Accepted) result).treatment();
   }
 
   /** Without the content, which is a patient's. */

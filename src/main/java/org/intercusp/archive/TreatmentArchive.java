@@ -205,7 +205,7 @@ public final class TreatmentArchive {
    * @throws org.intercusp.access.OutOfReach when the clinic is not the caller's
    */
   public int erase(TreatmentKey key) {
-    trail.callers().mustReach(VersionRows.clinic(key));
+    trail.callers().mustReach(key.reached());
     return Objects.requireNonNull(
         transaction.execute(
             status -> {
@@ -213,9 +213,7 @@ public final class TreatmentArchive {
               if (versions > 0) {
                 erasure.erase(key, clock.instant().truncatedTo(ChronoUnit.MICROS));
                 trail.done(
-                    Deed.DELETE,
-                    Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()),
-                    "erased");
+                    Deed.DELETE, Thing.of(TREATMENT, key.reached(), key.treatment()), "erased");
               }
               return versions;
             }));
@@ -235,7 +233,7 @@ public final class TreatmentArchive {
   public List<StoredTreatment> history(TreatmentKey key) {
     List<StoredTreatment> versions = rows.versions(key);
     if (!versions.isEmpty()) {
-      trail.seen(Deed.HISTORY, Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()));
+      trail.seen(Deed.HISTORY, Thing.of(TREATMENT, key.reached(), key.treatment()));
     }
     return versions;
   }
@@ -274,7 +272,7 @@ public final class TreatmentArchive {
 
   private static Thing thing(StoredTreatment stored) {
     TreatmentKey key = stored.key();
-    return Thing.of(TREATMENT, VersionRows.clinic(key), key.treatment()).version(stored.version());
+    return Thing.of(TREATMENT, key.reached(), key.treatment()).version(stored.version());
   }
 
   private StoredTreatment newest(TreatmentKey key) {

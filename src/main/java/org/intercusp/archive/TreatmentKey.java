@@ -1,5 +1,6 @@
 package org.intercusp.archive;
 
+import org.intercusp.access.Clinic;
 import org.intercusp.treatment.Identifier;
 import org.intercusp.treatment.Treatment;
 
@@ -26,6 +27,11 @@ public record TreatmentKey(Identifier clinic, String treatment)
   /** The key of a treatment file. */
   public static TreatmentKey of(Treatment treatment) {
     return new TreatmentKey(treatment.clinic().identifier(), treatment.id());
+  }
+
+  /** The clinic as callers reach it. */
+  public Clinic reached() {
+    return new Clinic(clinic.system(), clinic.value());
   }
 
   @Override

@@ -11,7 +11,6 @@ import javax.sql.DataSource;
 import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
 import org.intercusp.access.CurrentCaller;
-import org.intercusp.treatment.Identifier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
@@ -25,8 +24,7 @@ final class VersionRows {
       "v.clinic_system, v.clinic_value, v.treatment_id, v.version, v.received_at, v.digest,"
           + " v.content";
 
-  private static final String OF_KEY =
-      " v.clinic_system = :system and v.clinic_value = :clinic and v.treatment_id = :id";
+  private static final String OF_KEY = " " + KeyColumns.areGiven("v");
 
   private static final String NEWEST =
       "select "
@@ -55,23 +53,24 @@ final class VersionRows {
   }
 
   void first(StoredTreatment stored) {
-    callers.mustReach(clinic(stored.key()));
+    callers.mustReach(stored.key().reached());
     of(
             stored.key(),
             "insert into treatment (clinic_system, clinic_value, treatment_id, newest)"
-                + " values (:system, :clinic, :id, 1)")
+                + " values (:system, :clinic, :treatment, 1)")
         .update();
     add(stored);
   }
 
   /** Adds a version behind the one before it, unless that is no longer the newest. */
   boolean next(StoredTreatment stored) {
-    callers.mustReach(clinic(stored.key()));
+    callers.mustReach(stored.key().reached());
     int moved =
         of(
                 stored.key(),
-                "update treatment set newest = :version where clinic_system = :system and"
-                    + " clinic_value = :clinic and treatment_id = :id and newest = :before")
+                "update treatment set newest = :version where "
+                    + KeyColumns.ARE_GIVEN
+                    + " and newest = :before")
             .param("version", stored.version())
             .param("before", stored.version() - 1)
             .update();
@@ -86,7 +85,7 @@ final class VersionRows {
             stored.key(),
             "insert into treatment_version (clinic_system, clinic_value, treatment_id, version,"
                 + " received_at, digest, content)"
-                + " values (:system, :clinic, :id, :version, :received, :digest, :content)")
+                + " values (:system, :clinic, :treatment, :version, :received, :digest, :content)")
         .param("version", stored.version())
         .param("received", stored.receivedAt().atOffset(ZoneOffset.UTC))
         .param("digest", stored.digest())
@@ -120,7 +119,7 @@ final class VersionRows {
                 + " and t.newest > 0 and t.treatment_id = :id order by t.clinic_system, t.clinic_value",
             "t")
         .param("id", treatment)
-        .query((row, number) -> key(row))
+        .query((row, number) -> KeyColumns.read(row))
         .list();
   }
 
@@ -135,7 +134,7 @@ final class VersionRows {
     String order =
         " order by t.clinic_system, t.clinic_value, t.treatment_id fetch first :length rows only";
     String behind =
-        " and (t.clinic_system, t.clinic_value, t.treatment_id) > (:system, :clinic, :id)";
+        " and (t.clinic_system, t.clinic_value, t.treatment_id) > (:system, :clinic, :treatment)";
     JdbcClient.StatementSpec statement =
         after == null
             ? reached(NEWEST + WITHIN + order, "t")
@@ -149,12 +148,8 @@ final class VersionRows {
         .single();
   }
 
-  static Clinic clinic(TreatmentKey key) {
-    return new Clinic(key.clinic().system(), key.clinic().value());
-  }
-
   private JdbcClient.StatementSpec reached(TreatmentKey key, String sql, String alias) {
-    return keyed(key, reached(sql, alias));
+    return KeyColumns.bind(reached(sql, alias), key);
   }
 
   private JdbcClient.StatementSpec reached(String sql, String alias) {
@@ -163,29 +158,15 @@ final class VersionRows {
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return keyed(key, jdbc.sql(sql));
-  }
-
-  private static JdbcClient.StatementSpec keyed(
-      TreatmentKey key, JdbcClient.StatementSpec statement) {
-    return statement
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("id", key.treatment());
+    return KeyColumns.bind(jdbc.sql(sql), key);
   }
 
   private static StoredTreatment stored(ResultSet row, int number) throws SQLException {
     return new StoredTreatment(
-        key(row),
+        KeyColumns.read(row),
         row.getInt("version"),
         row.getObject("received_at", OffsetDateTime.class).toInstant(),
         row.getString("digest"),
         row.getString("content"));
-  }
-
-  static TreatmentKey key(ResultSet row) throws SQLException {
-    return new TreatmentKey(
-        new Identifier(row.getString("clinic_system"), row.getString("clinic_value")),
-        row.getString("treatment_id"));
   }
 }

@@ -9,11 +9,13 @@ import java.util.Optional;
 import javax.sql.DataSource;
 import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
+import org.intercusp.finding.ShortText;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The statements of the trail, for H2 and PostgreSQL alike: they add and read, nothing else. */
 final class AuditRows {
 
+  /** Width of the columns. */
   private static final int LONGEST = 200;
 
   /** As long as the query of a request that comes with an address may be (Tomcat's 8 kB). */
@@ -97,7 +99,7 @@ final class AuditRows {
   }
 
   private static String bounded(String text, int longest) {
-    return text.length() <= longest ? text : text.substring(0, longest);
+    return ShortText.cut(text, longest);
   }
 
   private static AuditRecord record(ResultSet row, int number) throws SQLException {

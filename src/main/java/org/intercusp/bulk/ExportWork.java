@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
 /** One attempt at an export: page by page, so that memory is bounded by a page. */
 final class ExportWork {
 
+  /** Resources held at once; common practice, no source. */
   private static final int PAGE = 500;
 
   private final ResourceIndex index;

@@ -1,6 +1,7 @@
 package org.intercusp.bulk;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
@@ -17,6 +18,7 @@ import org.intercusp.archive.ResourceIndex;
 import org.intercusp.audit.AuditTrail;
 import org.intercusp.audit.Deed;
 import org.intercusp.audit.Thing;
+import org.intercusp.finding.FaultPlace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -33,6 +35,7 @@ public final class Exporting implements AutoCloseable {
   /** An export that failed so often is given up; common practice, no source. */
   private static final int ATTEMPTS = 3;
 
+  /** Seconds that a stop waits for what is under way; common practice, no source. */
   private static final long PATIENCE_AT_THE_END = 20;
 
   private final ExportRows rows;
@@ -96,11 +99,10 @@ public final class Exporting implements AutoCloseable {
   }
 
   private void told(Exception fault) {
-    // The kind alone: words of a fault may quote what is a patient's.
-    String kind = fault.getClass().getName();
-    if (!kind.equals(trouble)) {
-      trouble = kind;
-      LOG.warn("exports: {}", kind);
+    String place = FaultPlace.of(fault);
+    if (!place.equals(trouble)) {
+      trouble = place;
+      LOG.warn("exports: {}", place);
     }
   }
 
@@ -145,7 +147,7 @@ public final class Exporting implements AutoCloseable {
       ExportWork.Result result = work.write(job);
       transaction.executeWithoutResult(status -> done(job, result));
     } catch (IOException e) {
-      throw new java.io.UncheckedIOException("an export could not be written", e);
+      throw new UncheckedIOException("an export could not be written", e);
     }
   }
 
@@ -181,10 +183,10 @@ public final class Exporting implements AutoCloseable {
     worker.shutdown();
     try {
       if (!worker.awaitTermination(PATIENCE_AT_THE_END, TimeUnit.SECONDS)) {
-        worker.shutdownNow();
+        // No interrupt, which could close an embedded database: the next instance takes over.
+        LOG.warn("exports: one did not end in {} s and is worked off again", PATIENCE_AT_THE_END);
       }
     } catch (InterruptedException e) {
-      worker.shutdownNow();
       Thread.currentThread().interrupt();
     }
   }

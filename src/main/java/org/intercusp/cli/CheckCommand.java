@@ -13,7 +13,6 @@ import org.intercusp.rules.Examination;
 import org.intercusp.rules.ExaminationText;
 import org.intercusp.rules.ExaminationWriter;
 import org.intercusp.rules.Examiner;
-import org.intercusp.rules.Judged;
 import org.intercusp.treatment.ReadLine;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
@@ -152,13 +151,9 @@ final class CheckCommand implements Callable<Integer> {
     switch (format) {
       case text -> console.result(text.write(examination));
       case json -> console.result(lines.write(json.write(examination)));
-      case fhir -> console.result(fhir.getObject().ofFindings(findings(examination)));
+      case fhir -> console.result(fhir.getObject().ofFindings(examination.plainFindings()));
     }
     return examination.mayGo() ? ExitCode.CLEAN : ExitCode.FINDINGS;
-  }
-
-  private static List<Finding> findings(Examination examination) {
-    return examination.findings().stream().map(Judged::finding).toList();
   }
 
   private void refuse(String where, List<Finding> faults) {

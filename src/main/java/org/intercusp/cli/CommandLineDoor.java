@@ -5,6 +5,7 @@ import java.net.URI;
 import java.time.LocalDate;
 import java.util.Locale;
 import org.intercusp.conformance.NotConformant;
+import org.intercusp.finding.FaultPlace;
 import org.intercusp.registry.store.StoreFault;
 import org.intercusp.summary.Audience;
 import org.intercusp.treatment.ConsentScope;
@@ -105,9 +106,7 @@ public class CommandLineDoor {
     if (fault instanceof BeansException) {
       return new StartFault(fault).told();
     }
-    StackTraceElement[] trace = fault.getStackTrace();
-    String at = trace.length == 0 ? "" : " at " + trace[0];
-    console.say("A failure of ours: " + fault.getClass().getSimpleName() + at);
+    console.say("A failure of ours: " + FaultPlace.of(fault));
     return ExitCode.OUR_FAULT.code();
   }
 }

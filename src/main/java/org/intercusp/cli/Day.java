@@ -24,7 +24,6 @@ final class Day {
     if (on != null) {
       return on;
     }
-    LocalDate asOf = treatment.asOf();
-    return asOf != null ? asOf : LocalDate.now(clock);
+    return treatment.dayOr(LocalDate.now(clock));
   }
 }

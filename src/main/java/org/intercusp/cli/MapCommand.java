@@ -11,7 +11,6 @@ import org.intercusp.fhir.TreatmentText;
 import org.intercusp.fhir.version.Release;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
-import org.intercusp.rules.Judged;
 import org.intercusp.treatment.Treatment;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
@@ -102,7 +101,7 @@ final class MapCommand implements Callable<Integer> {
             .write(
                 treatment,
                 on,
-                examination.findings().stream().map(Judged::finding).toList(),
+                examination.plainFindings(),
                 BundleForm.valueOf(as.name().toUpperCase(Locale.ROOT)),
                 TreatmentText.Format.valueOf(format.name().toUpperCase(Locale.ROOT)),
                 release.get()));

@@ -84,7 +84,7 @@ final class SendCommand implements Callable<Integer> {
     LocalDate on = day.of(treatment, clock);
     Examination examination = examiner.examine(treatment, on);
     Optional<Finding> withheld = consent.check(treatment, address.scope(), day.ofSending(clock));
-    List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
+    List<Finding> findings = examination.plainFindings();
     if (withheld.isPresent() || !examination.mayGo()) {
       console.say("Nothing was sent.");
       withheld.ifPresent(this::say);

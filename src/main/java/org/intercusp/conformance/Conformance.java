@@ -18,6 +18,7 @@ import org.hl7.fhir.utilities.http.ManagedWebAccess;
 import org.hl7.fhir.utilities.http.ManagedWebAccess.WebAccessPolicy;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.finding.FaultPlace;
 import org.intercusp.rules.Examiner;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -163,11 +164,7 @@ public final class Conformance {
       throw e;
     } catch (RuntimeException e) {
       // The general validator fails at some documents; what could not be judged is not let through.
-      StackTraceElement[] trace = e.getStackTrace();
-      LOG.warn(
-          "a document could not be judged: {} at {}",
-          e.getClass().getName(),
-          trace.length == 0 ? "an unknown place" : trace[0]);
+      LOG.warn("a document could not be judged: {}", FaultPlace.of(e));
       return List.of(UNJUDGED);
     }
   }
@@ -250,7 +247,7 @@ public final class Conformance {
     try {
       return trade.judge(bundle);
     } catch (RuntimeException e) {
-      LOG.warn("a treatment could not be read: {}", e.getClass().getName());
+      LOG.warn("a treatment could not be read: {}", FaultPlace.of(e));
       return List.of(UNREAD);
     }
   }

@@ -20,6 +20,8 @@ final class DeepThreads {
   private static final long STACK = 256L * 1024 * 1024;
 
   private static final int COUNT = Math.max(2, Runtime.getRuntime().availableProcessors());
+
+  /** How long a thread waits for the next document; common practice, no source. */
   private static final int IDLE_SECONDS = 30;
 
   private final AtomicInteger number = new AtomicInteger();

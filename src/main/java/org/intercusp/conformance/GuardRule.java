@@ -3,7 +3,7 @@ package org.intercusp.conformance;
 /**
  * The classes of attack or fault that the guard refuses, each with our code and FHIR's issue type.
  */
-public enum GuardRule {
+enum GuardRule {
   SIZE("guard-size", "too-long"),
   ENCODING("guard-encoding", "structure"),
   SYNTAX("guard-syntax", "structure"),

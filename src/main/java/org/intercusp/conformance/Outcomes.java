@@ -140,6 +140,6 @@ public final class Outcomes {
     if (value == null) {
       return null;
     }
-    return finding.unit() == null ? value.shown() : finding.unit().behind(value.shown());
+    return value.shown(finding.unit());
   }
 }

@@ -27,7 +27,7 @@ import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
  * class path, so that a snapshot never goes stale. They are written under the reserved base; this
  * is the one place where they come under the base of a deployment.
  */
-public final class ProfilesPackage {
+final class ProfilesPackage {
 
   /** Where the build puts the folder {@code profiles}. */
   static final String FOLDER = "org/intercusp/profiles";

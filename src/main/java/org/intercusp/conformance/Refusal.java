@@ -5,6 +5,7 @@ import org.jspecify.annotations.Nullable;
 /** Carries the first fault out of the guard's walk. It has no stack trace: it is an answer. */
 final class Refusal extends Exception {
 
+  /** As much of a value as is shown; common practice, no source. */
   private static final int SHOWN = 80;
 
   private final transient Issue issue;

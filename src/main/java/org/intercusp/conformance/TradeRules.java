@@ -84,8 +84,7 @@ final class TradeRules {
   }
 
   private LocalDate day(Treatment treatment) {
-    LocalDate asOf = treatment.asOf();
-    return day == null && asOf != null ? asOf : today();
+    return day == null ? treatment.dayOr(today()) : day;
   }
 
   /** The day of a treatment that does not say which day it speaks of. */

@@ -11,6 +11,7 @@ import org.intercusp.treatment.Identifier;
  */
 final class DocumentInstance {
 
+  /** Of a SHA-256: 128 bits, as a UUID has. */
   private static final int DIGITS = 32;
 
   private DocumentInstance() {}

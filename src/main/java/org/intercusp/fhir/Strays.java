@@ -19,6 +19,7 @@ import org.hl7.fhir.r4.model.Property;
 import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
+import org.intercusp.finding.ShortText;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -27,6 +28,9 @@ import org.jspecify.annotations.Nullable;
  * are computed anew, are expected.
  */
 final class Strays {
+
+  /** As much of a value as is shown; common practice, no source. */
+  private static final int LONGEST = 80;
 
   private static final Set<String> EXPECTED = Set.of("id", "meta", "text", "implicitRules");
   private static final Set<String> ANSWERS = Set.of("code", "mitigation", "contained");
@@ -235,11 +239,7 @@ final class Strays {
   }
 
   private static String cut(String text) {
-    if (text.length() <= 80) {
-      return text;
-    }
-    int end = Character.isHighSurrogate(text.charAt(76)) ? 76 : 77;
-    return text.substring(0, end) + "...";
+    return text.length() <= LONGEST ? text : ShortText.shown(text, LONGEST - 3);
   }
 
   /** A value in a few words. */

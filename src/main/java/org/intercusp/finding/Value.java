@@ -1,6 +1,8 @@
 package org.intercusp.finding;
 
 import java.math.BigDecimal;
+import org.intercusp.measure.Unit;
+import org.jspecify.annotations.Nullable;
 
 /** A value or a limit in a finding or figure: a number with its unit elsewhere, or words. */
 public sealed interface Value {
@@ -31,4 +33,9 @@ public sealed interface Value {
 
   /** What a person reads, without a unit. */
   String shown();
+
+  /** What a person reads, with the unit where there is one. */
+  default String shown(@Nullable Unit unit) {
+    return unit == null ? shown() : unit.behind(shown());
+  }
 }

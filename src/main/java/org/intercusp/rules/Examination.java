@@ -6,6 +6,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.intercusp.finding.Figure;
+import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
 import org.intercusp.rules.rule.Limits;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,11 @@ public record Examination(
   public Examination {
     figures = List.copyOf(figures);
     findings = List.copyOf(findings);
+  }
+
+  /** What was found, without what a clinician answered to it. */
+  public List<Finding> plainFindings() {
+    return findings.stream().map(Judged::finding).toList();
   }
 
   /** Whether the record may be delivered: nothing refused and no error left unaccepted. */

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 /** How one invented mouth changes over the months: what is true, before anybody measures it. */
 final class Path {
 
+  /** A twelfth of 365.25 days. */
   private static final double DAYS_A_MONTH = 30.44;
 
   private final Mouth mouth;

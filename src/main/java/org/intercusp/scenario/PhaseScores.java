@@ -5,7 +5,6 @@ import org.intercusp.treatment.Outcome.Phase;
 import org.intercusp.treatment.OutcomeScores.Icon;
 import org.intercusp.treatment.OutcomeScores.Par;
 import org.intercusp.treatment.submission.Course.Assessment;
-import org.jspecify.annotations.Nullable;
 
 /**
  * What is scored at the phases of one invented course. Overjet at the start has mean 9 and spread 2
@@ -58,7 +57,7 @@ final class PhaseScores {
         kept(0.96) ? Draw.half(bite) : null,
         scored ? par : null,
         again ? rescored(par) : null,
-        kept(0.7) ? grade(over) : null,
+        kept(0.7) ? Bands.grade(over) : null,
         kept(0.45) ? icon(over, bite, relation, irregular, done) : null,
         kept(0.55) ? aesthetic(over, irregular) : null);
   }
@@ -73,13 +72,15 @@ final class PhaseScores {
         points(lower * irregular + draw.normal(0, 0.8, -2, 2), 25),
         buccal(relation + draw.normal(0, 0.7, -2, 2), done),
         buccal(relation + draw.normal(0, 0.7, -2, 2), done),
-        steps(over, 3, 5, 7, 9),
-        bite < 0 ? steps(-bite, 0.01, 1, 2, 3) : steps(bite / 8, 1.0 / 3, 2.0 / 3, 0.999),
-        steps(centreline * (1 - 0.6 * done), 0.25, 0.5));
+        Bands.steps(over, 3, 5, 7, 9),
+        bite < 0
+            ? Bands.steps(-bite, 0.01, 1, 2, 3)
+            : Bands.steps(bite / 8, 1.0 / 3, 2.0 / 3, 0.999),
+        Bands.steps(centreline * (1 - 0.6 * done), 0.25, 0.5));
   }
 
   private int buccal(double relation, double done) {
-    return steps(relation, 1, 3) + (crossbite && done < 0.5 ? 2 : 0);
+    return Bands.steps(relation, 1, 3) + (crossbite && done < 0.5 ? 2 : 0);
   }
 
   /** A second examiner differs by a point here and there. */
@@ -103,9 +104,9 @@ final class PhaseScores {
         aesthetic(over, irregular),
         points(upper * irregular / 4, 5),
         crossbite && done < 0.5 ? 1 : 0,
-        steps(bite / 8, 1.0 / 3, 2.0 / 3, 0.999),
-        steps(relation, 1, 3),
-        steps(relation, 1, 3));
+        Bands.steps(bite / 8, 1.0 / 3, 2.0 / 3, 0.999),
+        Bands.steps(relation, 1, 3),
+        Bands.steps(relation, 1, 3));
   }
 
   private int aesthetic(double over, double irregular) {
@@ -113,19 +114,7 @@ final class PhaseScores {
         1, points(1 + over * 0.55 + upper * irregular * 0.15 + draw.normal(0, 0.8, -2, 2), 10));
   }
 
-  private static @Nullable String grade(double over) {
-    return over > 9 ? "5a" : over > 6 ? "4a" : over > 3.5 ? "3a" : "1";
-  }
-
   private static int points(double value, int most) {
     return (int) Math.max(0, Math.min(most, StrictMath.round(value)));
-  }
-
-  private static int steps(double value, double... limits) {
-    int score = 0;
-    for (double limit : limits) {
-      score += value > limit ? 1 : 0;
-    }
-    return score;
   }
 }

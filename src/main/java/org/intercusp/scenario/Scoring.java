@@ -25,7 +25,7 @@ final class Scoring {
     boolean dhc = !par || draw.chance(0.7);
     return new OutcomeScores(
         par ? par(findings) : null,
-        dhc ? grade(findings.overjet().asDouble()) : null,
+        dhc ? Bands.grade(findings.overjet().asDouble()) : null,
         draw.chance(0.4) ? icon(findings) : null);
   }
 
@@ -35,16 +35,16 @@ final class Scoring {
         anterior(findings.contacts().lower()),
         buccal(findings.buccal().right()),
         buccal(findings.buccal().left()),
-        steps(findings.overjet().asDouble(), 3, 5, 7, 9),
-        steps(findings.overbiteCover().asDouble(), 1.0 / 3, 2.0 / 3, 0.999),
-        steps(findings.centreline().asDouble(), 0.25, 0.5));
+        Bands.steps(findings.overjet().asDouble(), 3, 5, 7, 9),
+        Bands.steps(findings.overbiteCover().asDouble(), 1.0 / 3, 2.0 / 3, 0.999),
+        Bands.steps(findings.centreline().asDouble(), 0.25, 0.5));
   }
 
   private static int anterior(List<Contact> contacts) {
     int sum = 0;
     for (Contact contact : contacts) {
       if (contact instanceof Contact.Displaced displaced) {
-        sum += steps(displaced.by().asDouble(), 1, 2, 4, 8);
+        sum += Bands.steps(displaced.by().asDouble(), 1, 2, 4, 8);
       } else if (contact instanceof Contact.Impacted) {
         sum += 5;
       }
@@ -72,24 +72,12 @@ final class Scoring {
     };
   }
 
-  private static int steps(double value, double... limits) {
-    int score = 0;
-    for (double limit : limits) {
-      score += value > limit ? 1 : 0;
-    }
-    return score;
-  }
-
-  private static String grade(double overjet) {
-    return overjet > 9 ? "5a" : overjet > 6 ? "4a" : overjet > 3.5 ? "3a" : "1";
-  }
-
   private static Icon icon(OutcomeFindings findings) {
     return new Icon(
         findings.aestheticComponent(),
-        steps(findings.upperCrowding().asDouble(), 2, 5, 9, 13, 17),
+        Bands.steps(findings.upperCrowding().asDouble(), 2, 5, 9, 13, 17),
         findings.crossbite() ? 1 : 0,
-        steps(findings.overbiteCover().asDouble(), 1.0 / 3, 2.0 / 3, 0.999),
+        Bands.steps(findings.overbiteCover().asDouble(), 1.0 / 3, 2.0 / 3, 0.999),
         lengthwise(findings.buccal().right()),
         lengthwise(findings.buccal().left()));
   }

@@ -10,7 +10,6 @@ import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
-import org.intercusp.rules.Judged;
 import org.intercusp.summary.content.DentistSummary;
 import org.intercusp.summary.content.Document;
 import org.intercusp.summary.content.LaboratorySheet;
@@ -96,7 +95,7 @@ public final class Summaries {
       LocalDate on,
       Audience audience,
       Document document) {
-    List<Finding> findings = examination.findings().stream().map(Judged::finding).toList();
+    List<Finding> findings = examination.plainFindings();
     return mapper.toDocument(treatment, on, findings, fhir.frame(document, audience));
   }
 

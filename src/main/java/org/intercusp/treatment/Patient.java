@@ -25,6 +25,11 @@ public record Patient(
     allergies = allergies == null ? null : List.copyOf(allergies);
   }
 
+  /** Given names and family name, as they are said. */
+  public String name() {
+    return String.join(" ", given) + " " + family;
+  }
+
   /** Whole years of age on a day: who is born on 29 February is a year older on 1 March. */
   public int age(LocalDate on) {
     return Period.between(birthDate, on).getYears();

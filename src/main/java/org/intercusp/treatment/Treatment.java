@@ -44,6 +44,11 @@ public record Treatment(
     acceptances = List.copyOf(acceptances);
   }
 
+  /** The day it is judged for: the day it speaks of, or today where it names none. */
+  public LocalDate dayOr(LocalDate today) {
+    return asOf == null ? today : asOf;
+  }
+
   /** The reviews by date, those of one day in the order of the file. */
   public List<Review> reviewsByDate() {
     return reviews.stream().sorted(Comparator.comparing(Review::date)).toList();

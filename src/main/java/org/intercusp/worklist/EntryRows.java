@@ -8,20 +8,22 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
-import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
 import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.archive.TreatmentKey;
-import org.intercusp.treatment.Identifier;
+import org.intercusp.finding.ShortText;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Writes rows of the index and says which are to be made anew, for H2 and PostgreSQL alike. */
 final class EntryRows {
 
+  /** Widths of the columns. */
+  private static final int LONGEST_SORT = 1_000;
+
   private static final int LONGEST_SEARCH = 4_000;
 
-  private static final String OF_KEY =
-      " clinic_system = :system and clinic_value = :clinic and treatment_id = :id";
+  private static final String OF_KEY = " " + KeyColumns.ARE_GIVEN;
 
   private static final String SET =
       "version = :version, received_at = :received, edition = :edition, judged_on = :judged,"
@@ -36,7 +38,7 @@ final class EntryRows {
       "insert into worklist (clinic_system, clinic_value, treatment_id, version, received_at,"
           + " edition, judged_on, day_bound, clinic_name, patient_name, patient_number, sort_name,"
           + " search, status, stage, errors, urgent, warnings, overjet_start, overjet_now,"
-          + " overjet_target, next_from, next_by, consent) values (:system, :clinic, :id, :version,"
+          + " overjet_target, next_from, next_by, consent) values (:system, :clinic, :treatment, :version,"
           + " :received, :edition, :judged, :bound, :clinicName, :name, :number, :sort, :search,"
           + " :status, :stage, :errors, :urgent, :warnings, :start, :now, :target, :nextFrom,"
           + " :nextBy, :consent)";
@@ -56,7 +58,7 @@ final class EntryRows {
   }
 
   void write(Entry entry, String edition) {
-    callers.mustReach(new Clinic(entry.key().clinic().system(), entry.key().clinic().value()));
+    callers.mustReach(entry.key().reached());
     int updated = of(entry, edition, "update worklist set " + SET + " where" + OF_KEY).update();
     if (updated == 0) {
       of(entry, edition, INSERT).update();
@@ -77,8 +79,8 @@ final class EntryRows {
         .param("clinicName", entry.clinicName())
         .param("name", entry.patientName())
         .param("number", entry.patientNumber())
-        .param("sort", Folded.cut(sort, 1_000))
-        .param("search", Folded.cut(search, LONGEST_SEARCH))
+        .param("sort", ShortText.cut(sort, LONGEST_SORT))
+        .param("search", ShortText.cut(search, LONGEST_SEARCH))
         .param("status", entry.status())
         .param("stage", entry.stage())
         .param("errors", entry.errors())
@@ -111,7 +113,7 @@ final class EntryRows {
             edition,
             today)
         .param("length", length)
-        .query((row, number) -> key(row))
+        .query((row, number) -> KeyColumns.read(row))
         .list();
   }
 
@@ -128,21 +130,12 @@ final class EntryRows {
   }
 
   private JdbcClient.StatementSpec key(String sql, TreatmentKey key) {
-    return jdbc.sql(sql)
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("id", key.treatment());
-  }
-
-  static TreatmentKey key(ResultSet row) throws SQLException {
-    return new TreatmentKey(
-        new Identifier(row.getString("clinic_system"), row.getString("clinic_value")),
-        row.getString("treatment_id"));
+    return KeyColumns.bind(jdbc.sql(sql), key);
   }
 
   static Entry entry(ResultSet row) throws SQLException {
     return new Entry(
-        key(row),
+        KeyColumns.read(row),
         row.getInt("version"),
         row.getObject("received_at", OffsetDateTime.class).toInstant(),
         row.getObject("judged_on", LocalDate.class),

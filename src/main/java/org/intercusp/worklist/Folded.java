@@ -17,13 +17,4 @@ final class Folded {
     String bare = MARKS.matcher(apart).replaceAll("").toLowerCase(Locale.ROOT);
     return SPACES.matcher(bare).replaceAll(" ").strip();
   }
-
-  /** At most so many characters, never half of one. */
-  static String cut(String text, int most) {
-    if (text.length() <= most) {
-      return text;
-    }
-    int end = Character.isHighSurrogate(text.charAt(most - 1)) ? most - 1 : most;
-    return text.substring(0, end);
-  }
 }

@@ -13,6 +13,7 @@ import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.finding.Severity;
+import org.intercusp.finding.ShortText;
 import org.intercusp.measure.Length;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
@@ -33,6 +34,7 @@ final class Judging {
   /** Counts up when rows of earlier programs must be made anew. */
   private static final int FORM = 5;
 
+  /** Width of the columns. */
   private static final int LONGEST = 1_000;
 
   private final TreatmentReader reader;
@@ -68,8 +70,7 @@ final class Judging {
   }
 
   private Entry of(StoredTreatment stored, Treatment treatment, LocalDate today) {
-    LocalDate asOf = treatment.asOf();
-    LocalDate day = asOf == null ? today : asOf;
+    LocalDate day = treatment.dayOr(today);
     Examination examination = examiner.examine(treatment, day);
     Optional<NextReview> next = NextReview.of(treatment).result();
     return new Entry(
@@ -77,10 +78,10 @@ final class Judging {
         stored.version(),
         stored.receivedAt(),
         today,
-        asOf == null,
-        Folded.cut(treatment.clinic().name(), LONGEST),
-        Folded.cut(name(treatment), LONGEST),
-        Folded.cut(treatment.patient().identifier().value(), LONGEST),
+        treatment.asOf() == null,
+        ShortText.cut(treatment.clinic().name(), LONGEST),
+        ShortText.cut(name(treatment), LONGEST),
+        ShortText.cut(treatment.patient().identifier().value(), LONGEST),
         status(treatment),
         stage(treatment, day),
         count(examination, Judged::stops),

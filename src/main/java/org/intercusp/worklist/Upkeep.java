@@ -15,6 +15,7 @@ import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.finding.FaultPlace;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.TreatmentReader;
 import org.jspecify.annotations.Nullable;
@@ -35,6 +36,7 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
   /** Common practice, no source. */
   private static final int BATCH = 100;
 
+  /** Between two looks; common practice, no source. */
   private static final long SECONDS = 60;
 
   private static final Caller WORKER = Caller.worker("worklist-upkeep");
@@ -95,7 +97,7 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
       } while (tried > 0 && !beside.isShutdown());
     } catch (RuntimeException e) {
       // Tried again in a minute; the list says meanwhile that some are not judged for today.
-      LOG.warn("the list of treatments could not be brought up to date: {}", e.getClass());
+      LOG.warn("the list of treatments could not be brought up to date: {}", FaultPlace.of(e));
     }
     failed.values().stream()
         .findFirst()
@@ -104,7 +106,7 @@ public final class Upkeep implements Consumer<StoredTreatment>, AutoCloseable {
                 LOG.warn(
                     "{} treatments could not be entered in the list anew, the first for {}",
                     failed.size(),
-                    first.getClass()));
+                    FaultPlace.of(first)));
   }
 
   /**

@@ -16,11 +16,9 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import javax.sql.DataSource;
 import org.hl7.fhir.r4.model.Bundle;
-import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.archive.TreatmentKey;
-import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.courier.Clockwork;
 import org.intercusp.exchange.courier.DeliveryMeters;
 import org.intercusp.exchange.courier.DeliverySettings;
@@ -112,16 +110,14 @@ public abstract class DeliveryRig {
 
     public void start() {
       Clockwork clockwork =
-          new Clockwork(
-              database,
-              archive,
-              recipients,
-              gate,
-              Clients.within(Duration.ofSeconds(30)),
-              QUICK,
-              new AuditTrail(database, CurrentCaller.withoutLogin(), Clock.systemUTC()),
-              new DeliveryMeters(meters, database, recipients, Clock.systemUTC()),
-              Clock.systemUTC());
+          Clockwork.of(
+                  database,
+                  new Clockwork.Sending(
+                      archive, recipients, gate, Clients.within(Duration.ofSeconds(30))),
+                  QUICK,
+                  Clock.systemUTC())
+              .metered(new DeliveryMeters(meters, database, recipients, Clock.systemUTC()))
+              .build();
       open.add(clockwork);
       clockwork.start();
     }

@@ -28,16 +28,18 @@ final class DeliveryWorker {
     HikariDataSource database = Databases.file(Path.of(args[0]));
     TreatmentArchive archive = new TreatmentArchive(database, Clock.systemUTC());
     Clockwork clockwork =
-        new Clockwork(
-            database,
-            archive,
-            hospital(URI.create(args[1])),
-            (stored, scope) ->
-                new Clearance.Answer.Ready(
-                    Parcels.bundle((ObjectNode) new JsonMapper().readTree(stored.bytes()))),
-            Clients.within(Duration.ofSeconds(60)),
-            settings(),
-            Clock.systemUTC());
+        Clockwork.of(
+                database,
+                new Clockwork.Sending(
+                    archive,
+                    hospital(URI.create(args[1])),
+                    (stored, scope) ->
+                        new Clearance.Answer.Ready(
+                            Parcels.bundle((ObjectNode) new JsonMapper().readTree(stored.bytes()))),
+                    Clients.within(Duration.ofSeconds(60))),
+                settings(),
+                Clock.systemUTC())
+            .build();
     clockwork.start();
     System.in.read();
     clockwork.close();

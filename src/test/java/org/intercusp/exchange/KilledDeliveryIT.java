@@ -15,8 +15,8 @@ import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.queue.Deliveries;
 import org.intercusp.exchange.queue.Delivery;
 import org.intercusp.exchange.queue.DeliveryState;
-import org.intercusp.exchange.queue.Intake;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.exchange.recipient.Clearance;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -75,12 +75,12 @@ class KilledDeliveryIT {
     try (HikariDataSource database = Databases.file(file)) {
       ObjectNode content = Parcels.unheardOf();
       TreatmentKey key = TreatmentKey.of(Parcels.read(content));
-      Intake intake =
-          new Intake(
+      StoringAndQueueing intake =
+          new StoringAndQueueing(
               database,
               new TreatmentArchive(database, Clock.systemUTC()),
               deliveries(database, server));
-      Intake.Taken taken =
+      StoringAndQueueing.Taken taken =
           intake.store(
               key,
               Parcels.canonical(content).getBytes(StandardCharsets.UTF_8),

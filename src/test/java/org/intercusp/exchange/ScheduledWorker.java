@@ -11,7 +11,7 @@ import org.intercusp.archive.Databases;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.exchange.courier.Clockwork;
 import org.intercusp.exchange.queue.Deliveries;
-import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.exchange.wire.Target;
 import tools.jackson.databind.json.JsonMapper;
@@ -53,7 +53,7 @@ final class ScheduledWorker {
       TreatmentArchive archive = new TreatmentArchive(database, clock);
       Deliveries deliveries =
           new Deliveries(database, archive, recipients, TwoInstances::clear, clock);
-      Intake intake = new Intake(database, archive, deliveries);
+      StoringAndQueueing intake = new StoringAndQueueing(database, archive, deliveries);
       clockwork.start();
       say("ready");
       for (String line = in.readLine(); line != null; line = in.readLine()) {
@@ -63,7 +63,7 @@ final class ScheduledWorker {
   }
 
   private static String done(
-      String[] told, Deliveries deliveries, Intake intake, JumpingClock clock) {
+      String[] told, Deliveries deliveries, StoringAndQueueing intake, JumpingClock clock) {
     switch (told[0]) {
       case "take" ->
           TwoInstances.take(

@@ -15,7 +15,7 @@ import org.intercusp.exchange.courier.Clockwork;
 import org.intercusp.exchange.courier.DeliverySettings;
 import org.intercusp.exchange.queue.Deliveries;
 import org.intercusp.exchange.queue.Delivery;
-import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.exchange.recipient.Clearance;
 import org.intercusp.exchange.recipient.Recipient;
 import org.intercusp.exchange.recipient.Recipients;
@@ -79,7 +79,7 @@ final class TwoInstances implements Senders {
   private final List<JumpingClock> clocks = List.of(new JumpingClock(), new JumpingClock());
   private final List<Clockwork> instances;
   private final Deliveries deliveries;
-  private final Intake intake;
+  private final StoringAndQueueing intake;
   private volatile Hospital hospital;
 
   TwoInstances(DataSource database) {
@@ -87,7 +87,7 @@ final class TwoInstances implements Senders {
     door.always(one -> true, (one, real) -> hospital.answer(one));
     TreatmentArchive archive = new TreatmentArchive(database, clocks.get(0));
     deliveries = new Deliveries(database, archive, recipients, TwoInstances::clear, clocks.get(0));
-    intake = new Intake(database, archive, deliveries);
+    intake = new StoringAndQueueing(database, archive, deliveries);
     instances =
         clocks.stream().map(clock -> clockwork(database, recipients, clock, deadline())).toList();
     instances.forEach(Clockwork::start);
@@ -111,14 +111,13 @@ final class TwoInstances implements Senders {
             Duration.ofMillis(100),
             Duration.ofMillis(300),
             usual.pages());
-    return new Clockwork(
-        database,
-        new TreatmentArchive(database, clock),
-        recipients,
-        TwoInstances::clear,
-        Clients.with(settings),
-        settings(deadline),
-        clock);
+    Clockwork.Sending sending =
+        new Clockwork.Sending(
+            new TreatmentArchive(database, clock),
+            recipients,
+            TwoInstances::clear,
+            Clients.with(settings));
+    return Clockwork.of(database, sending, settings(deadline), clock).build();
   }
 
   static Clearance.Answer clear(StoredTreatment stored, ConsentScope scope) {
@@ -146,7 +145,7 @@ final class TwoInstances implements Senders {
     take(intake, submit.file(), submit.version());
   }
 
-  static void take(Intake intake, ObjectNode file, int version) {
+  static void take(StoringAndQueueing intake, ObjectNode file, int version) {
     TreatmentKey key = TreatmentKey.of(Parcels.read(file));
     byte[] bytes = Parcels.canonical(file).getBytes(StandardCharsets.UTF_8);
     List<String> to = List.of("hospital");

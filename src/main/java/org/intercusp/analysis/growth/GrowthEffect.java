@@ -17,7 +17,9 @@ public record GrowthEffect(Length aYear, Length low, Length high) {
 
   private static final GrowthEffect BEFORE_PEAK =
       new GrowthEffect(Length.of("0.95"), Length.of("0.38"), Length.of("1.51"));
-  private static final GrowthEffect AT_PEAK =
+
+  /** Of treatment around the peak of growth, CS3 and CS4. */
+  public static final GrowthEffect AT_PEAK =
       new GrowthEffect(Length.of("2.91"), Length.of("2.04"), Length.of("3.79"));
 
   /** CS1 and CS2 lie before the peak, CS3 and CS4 around it; after it no effect was published. */

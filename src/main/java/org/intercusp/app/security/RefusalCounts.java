@@ -43,6 +43,7 @@ class RefusalCounts implements AutoCloseable {
 
   private static final Logger LOG = LoggerFactory.getLogger(RefusalCounts.class);
 
+  /** Refusals are counted by the minute; common practice, no source. */
   private static final long WINDOW_SECONDS = 60;
 
   /** Shorter than the service takes to stop; common practice, no source. */

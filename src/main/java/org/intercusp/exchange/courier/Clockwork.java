@@ -14,7 +14,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
@@ -31,6 +30,8 @@ import org.intercusp.exchange.recipient.Clearance;
 import org.intercusp.exchange.recipient.Recipient;
 import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.exchange.records.RecordsClient;
+import org.intercusp.exchange.wire.Daemons;
+import org.intercusp.finding.FaultPlace;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -50,6 +51,7 @@ public final class Clockwork implements AutoCloseable {
   /** Signs of life an instance may miss before its work is taken over; the library's least is 4. */
   private static final int MISSED = 4;
 
+  /** How long a stop waits for what is under way; common practice, no source. */
   private static final Duration PATIENCE_AT_THE_END = Duration.ofSeconds(20);
 
   private final DataSource database;
@@ -61,85 +63,86 @@ public final class Clockwork implements AutoCloseable {
   private final Clock clock;
   private final Duration lease;
   private final ScheduledExecutorService watch =
-      Executors.newSingleThreadScheduledExecutor(Clockwork::daemon);
+      Executors.newSingleThreadScheduledExecutor(Daemons.named("delivery-times"));
   private @Nullable ScheduledFuture<?> looking;
 
-  /** For a program that one person runs for themselves. */
-  public Clockwork(
-      DataSource database,
-      TreatmentArchive archive,
-      Recipients recipients,
-      Clearance clearance,
-      RecordsClient client,
-      DeliverySettings settings,
-      Clock clock) {
-    this(
-        database,
-        archive,
-        recipients,
-        clearance,
-        client,
-        settings,
-        new AuditTrail(database, CurrentCaller.withoutLogin(), clock),
-        DeliveryMeters.unwatched(database, recipients, clock),
-        clock);
-  }
-
-  /** For a service where people log in: its workers are callers with a name of their own. */
-  public Clockwork(
-      DataSource database,
-      TreatmentArchive archive,
-      Recipients recipients,
-      Clearance clearance,
-      RecordsClient client,
-      DeliverySettings settings,
-      AuditTrail trail,
-      DeliveryMeters meters,
-      Clock clock) {
-    this(
-        database,
-        archive,
-        recipients,
-        clearance,
-        client,
-        settings,
-        trail,
-        meters,
-        clock,
-        Optional.empty());
-  }
+  /** What is sent, to whom, by whose leave and by what. */
+  public record Sending(
+      TreatmentArchive archive, Recipients recipients, Clearance clearance, RecordsClient client) {}
 
   /**
-   * The same, which also wakes the poller.
-   *
-   * @param poller what asks recipients for changes, where any of them are asked
+   * Begins to put one together. What is not given is as for a program that one person runs for
+   * themselves: nobody logs in, nobody watches, and no recipient is asked for changes.
    */
-  public Clockwork(
-      DataSource database,
-      TreatmentArchive archive,
-      Recipients recipients,
-      Clearance clearance,
-      RecordsClient client,
-      DeliverySettings settings,
-      AuditTrail trail,
-      DeliveryMeters meters,
-      Clock clock,
-      Optional<Poller> poller) {
-    this.database = database;
-    this.times = new WrongTimes(database, settings.lease(), clock);
-    this.ends = new WakeUpsEnd(database, trail.callers(), clock);
-    this.missing = new MissingWakeUps(database, clock);
-    this.clock = clock;
+  public static Builder of(
+      DataSource database, Sending sending, DeliverySettings settings, Clock clock) {
+    return new Builder(database, sending, settings, clock);
+  }
+
+  /** Puts a clockwork together. */
+  public static final class Builder {
+
+    private final DataSource database;
+    private final Sending sending;
+    private final DeliverySettings settings;
+    private final Clock clock;
+    private AuditTrail trail;
+    private DeliveryMeters meters;
+    private @Nullable Poller poller;
+
+    private Builder(DataSource database, Sending sending, DeliverySettings settings, Clock clock) {
+      this.database = database;
+      this.sending = sending;
+      this.settings = settings;
+      this.clock = clock;
+      this.trail = new AuditTrail(database, CurrentCaller.withoutLogin(), clock);
+      this.meters = DeliveryMeters.unwatched(database, sending.recipients(), clock);
+    }
+
+    /** Records what the workers do, who are callers with a name of their own. */
+    public Builder audited(AuditTrail here) {
+      this.trail = here;
+      return this;
+    }
+
+    /** Counts what the workers do. */
+    public Builder metered(DeliveryMeters by) {
+      this.meters = by;
+      return this;
+    }
+
+    /** Also wakes what asks recipients for changes. */
+    public Builder polling(Poller with) {
+      this.poller = with;
+      return this;
+    }
+
+    /** A clockwork that is still to be started. */
+    public Clockwork build() {
+      return new Clockwork(this);
+    }
+  }
+
+  private Clockwork(Builder parts) {
+    DeliverySettings settings = parts.settings;
+    Sending sending = parts.sending;
+    this.database = parts.database;
+    this.clock = parts.clock;
     this.lease = settings.lease();
-    Errand errand = new Errand(archive, clearance, client, clock);
-    this.courier = new Courier(database, errand, recipients, settings, trail, meters, clock);
+    this.times = new WrongTimes(database, lease, clock);
+    this.ends = new WakeUpsEnd(database, parts.trail.callers(), clock);
+    this.missing = new MissingWakeUps(database, clock);
+    Errand errand = new Errand(sending.archive(), sending.clearance(), sending.client(), clock);
+    this.courier =
+        new Courier(
+            database, errand, sending.recipients(), settings, parts.trail, parts.meters, clock);
     this.scheduler =
         Scheduler.create(new TransactionAwareDataSourceProxy(database), task(settings.firstWait()))
             .clock(clock::instant)
-            .startTasks(poller.map(Clockwork::polls).orElse(List.of()))
+            .startTasks(parts.poller == null ? List.of() : polls(parts.poller))
             .threads(settings.workers())
             .pollingInterval(settings.polling())
-            .heartbeatInterval(settings.lease().dividedBy(MISSED))
+            .heartbeatInterval(lease.dividedBy(MISSED))
             .missedHeartbeatsLimit(MISSED)
             .shutdownMaxWait(PATIENCE_AT_THE_END)
             .schedulerName(new SchedulerName.Fixed(UUID.randomUUID().toString()))
@@ -197,14 +200,8 @@ public final class Clockwork implements AutoCloseable {
       scheduler.triggerCheckForDueExecutions();
     } catch (DataAccessException | TransactionException e) {
       // The database may be back the next time, and nothing else depends on it.
-      LOG.warn("Times of deliveries could not be looked at: {}", e.getClass().getName());
+      LOG.warn("Times of deliveries could not be looked at: {}", FaultPlace.of(e));
     }
-  }
-
-  private static Thread daemon(Runnable work) {
-    Thread thread = new Thread(work, "delivery-times");
-    thread.setDaemon(true);
-    return thread;
   }
 
   /**

@@ -7,8 +7,6 @@ import java.time.temporal.ChronoUnit;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.OptionalLong;
-import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.ThreadLocalRandom;
@@ -50,14 +48,12 @@ final class Courier {
   private final DeliveryMeters meters;
   private final DeliveryRows rows;
   private final LedgerRows ledgers;
-  private final Lanes lanes;
   private final Errand errand;
   private final Recipients recipients;
   private final DeliverySettings settings;
   private final Clock clock;
   private final TransactionTemplate transaction;
   private final Leases leases;
-  private final String holder = UUID.randomUUID().toString();
   private final Map<String, Semaphore> room = new ConcurrentHashMap<>();
   private final Pauses pauses = new Pauses();
   private final Patience patience;
@@ -80,13 +76,12 @@ final class Courier {
     this.unanswered = new UnansweredRows(database);
     this.others = new OtherVersions(database);
     this.telling = new Telling(database, trail, clock);
-    this.lanes = new Lanes(database);
     this.errand = errand;
     this.recipients = recipients;
     this.settings = settings;
     this.clock = clock;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
-    this.leases = new Leases(lanes, settings.lease());
+    this.leases = new Leases(new Lanes(database), settings.lease());
     this.patience = new Patience(rows, settings, clock);
   }
 
@@ -126,29 +121,22 @@ final class Courier {
   }
 
   private Optional<Instant> inLane(Delivery delivery, Recipient recipient) {
-    String patient = rows.patient(delivery.id());
-    lanes.open(recipient.name(), patient);
-    OptionalLong lane = lanes.take(recipient.name(), patient, holder, settings.lease());
-    if (lane.isEmpty()) {
+    Optional<Leases.Lease> taken = leases.take(recipient.name(), rows.patient(delivery.id()));
+    if (taken.isEmpty()) {
       return soon();
     }
-    long fence = lane.getAsLong();
-    try (Leases.Lease lease = leases.keep(recipient.name(), patient, fence)) {
-      Optional<Delivery> begun = begun(delivery.id(), fence);
+    try (Leases.Lease lease = taken.get()) {
+      Optional<Delivery> begun = begun(delivery.id(), lease);
       if (begun.isEmpty()) {
         // Another version of the treatment is under way, or this one came to its end.
         return rows.find(delivery.id()).filter(one -> !one.state().isFinal()).flatMap(o -> soon());
       }
-      return tried(begun.get(), recipient, patient, fence, lease);
-    } finally {
-      lanes.release(recipient.name(), patient, fence);
+      return tried(begun.get(), recipient, lease);
     }
   }
 
-  private Optional<Instant> tried(
-      Delivery begun, Recipient recipient, String patient, long fence, Leases.Lease lease) {
-    try (Try one =
-        new Try(unanswered, lanes, leases, settings, holder, begun, patient, fence, lease)) {
+  private Optional<Instant> tried(Delivery begun, Recipient recipient, Leases.Lease lease) {
+    try (Try one = new Try(unanswered, leases, settings.settling(), begun, lease)) {
       Ledger ledger = ledgers.read(recipient.name(), begun.treatment());
       long start = System.nanoTime();
       Ending ending =
@@ -156,15 +144,24 @@ final class Courier {
               begun,
               recipient,
               ledger,
-              () -> one.past(errand.bundles(begun, recipient, one.perhaps())));
+              () -> one.past(errand.bundles(begun, recipient, one.perhapsHeld())));
       Duration took = Duration.ofNanos(System.nanoTime() - start);
       boolean heard = !one.isUnanswered() || ending.state() == DeliveryState.DELIVERED;
-      return lease.isLost() ? soon() : ended(begun, recipient, fence, ending, heard, took);
+      return lease.isLost()
+          ? soon()
+          : ended(begun, recipient, lease, new Tried(ending, heard, took));
     }
   }
 
+  /**
+   * What came of a try.
+   *
+   * @param heard whether all that it wrote was answered
+   */
+  private record Tried(Ending ending, boolean heard, Duration took) {}
+
   /** Reads it anew, now that nobody else works on it, and begins the attempt. */
-  private Optional<Delivery> begun(String id, long fence) {
+  private Optional<Delivery> begun(String id, Leases.Lease lease) {
     return Objects.requireNonNull(
         transaction.execute(
             status -> {
@@ -178,19 +175,14 @@ final class Courier {
                 rows.move(id, DeliveryState.GIVEN_UP, reason, now(), null);
                 return Optional.<Delivery>empty();
               }
-              boolean may = !others.isUnderWay(now) && rows.begin(now, fence, now());
+              boolean may = !others.isUnderWay(now) && rows.begin(now, lease.fence(), now());
               return may ? Optional.of(now) : Optional.<Delivery>empty();
             }));
   }
 
   private Optional<Instant> ended(
-      Delivery delivery,
-      Recipient recipient,
-      long fence,
-      Ending attempt,
-      boolean heard,
-      Duration took) {
-    Ending ending = patience.with(delivery, attempt);
+      Delivery delivery, Recipient recipient, Leases.Lease lease, Tried tried) {
+    Ending ending = patience.with(delivery, tried.ending());
     Instant due = ending.state().isFinal() ? null : patience.due(delivery, ending);
     pauseOrResume(recipient.name(), ending, due);
     DeliveryReport report = ending.report();
@@ -198,11 +190,11 @@ final class Courier {
         transaction.execute(
             status -> {
               boolean tells = telling.begins(delivery, ending);
-              boolean ours = rows.end(delivery, fence, ending, now(), due);
+              boolean ours = rows.end(delivery, lease.fence(), ending, now(), due);
               if (ours && report != null) {
                 ledgers.write(recipient.name(), delivery.treatment(), report.ledger());
               }
-              if (ours && heard) {
+              if (ours && tried.heard()) {
                 unanswered.end(delivery);
               }
               if (ours && tells) {
@@ -217,7 +209,7 @@ final class Courier {
       return soon();
     }
     Duration age = Duration.between(delivery.queuedAt(), now());
-    meters.ended(recipient.name(), ending.state(), took, age);
+    meters.ended(recipient.name(), ending.state(), tried.took(), age);
     return Optional.ofNullable(due);
   }
 
@@ -249,7 +241,7 @@ final class Courier {
   }
 
   void releaseAll() {
-    lanes.releaseAll();
+    leases.releaseAll();
   }
 
   void close() {

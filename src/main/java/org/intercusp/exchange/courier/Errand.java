@@ -25,6 +25,7 @@ import org.intercusp.exchange.records.Ledger;
 import org.intercusp.exchange.records.RecordsClient;
 import org.intercusp.exchange.wire.Difficulty;
 import org.intercusp.exchange.wire.Past;
+import org.intercusp.finding.FaultPlace;
 import org.intercusp.finding.Finding;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -194,15 +195,9 @@ final class Errand {
         : failed.reason() + "; written so far: " + String.join(", ", failed.written());
   }
 
-  // The message of an exception can hold a patient's data: it stays out of log and database.
   private static Ending ours(RuntimeException fault) {
     String incident = UUID.randomUUID().toString();
-    StackTraceElement[] trace = fault.getStackTrace();
-    LOG.error(
-        "Delivery failed, incident {}: {} at {}",
-        incident,
-        fault.getClass().getName(),
-        trace.length == 0 ? "an unknown place" : trace[0]);
+    LOG.error("Delivery failed, incident {}: {}", incident, FaultPlace.of(fault));
     return Ending.waiting("A fault of ours, incident " + incident);
   }
 }

@@ -1,6 +1,7 @@
 package org.intercusp.exchange.courier;
 
 import javax.sql.DataSource;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.exchange.queue.Delivery;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
@@ -11,8 +12,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
  */
 final class OtherVersions {
 
-  private static final String OF_KEY =
-      " d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment";
+  private static final String OF_KEY = " " + KeyColumns.areGiven("d");
 
   private final JdbcClient jdbc;
 
@@ -44,9 +44,6 @@ final class OtherVersions {
   }
 
   private JdbcClient.StatementSpec of(Delivery delivery, String sql) {
-    return jdbc.sql(sql)
-        .param("system", delivery.treatment().clinic().system())
-        .param("clinic", delivery.treatment().clinic().value())
-        .param("treatment", delivery.treatment().treatment());
+    return KeyColumns.bind(jdbc.sql(sql), delivery.treatment());
   }
 }

@@ -2,10 +2,9 @@ package org.intercusp.exchange.courier;
 
 import java.time.Duration;
 import java.util.List;
-import java.util.OptionalLong;
+import java.util.Optional;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.exchange.queue.Delivery;
-import org.intercusp.exchange.queue.Lanes;
 import org.intercusp.exchange.records.Likeness;
 import org.intercusp.exchange.wire.Deadline;
 import org.intercusp.exchange.wire.Past;
@@ -23,51 +22,45 @@ final class Try implements AutoCloseable {
   /** Longer than a write takes, shorter than a call may: common practice, no source. */
   private static final Duration PATIENCE = Duration.ofSeconds(10);
 
+  /** Common practice, no source. */
   private static final Duration BETWEEN_LOOKS = Duration.ofMillis(50);
 
   private final UnansweredRows rows;
-  private final Lanes lanes;
   private final Leases leases;
-  private final DeliverySettings settings;
-  private final String holder;
+  private final Duration settling;
   private final Delivery delivery;
-  private final String patient;
-  private final long fence;
   private final Leases.Lease lease;
-  private Leases.@Nullable Lease sole;
-  private long soleFence;
+  private Leases.@Nullable Lease shared;
   private volatile boolean unanswered;
 
+  /**
+   * A try under a lease, which whoever took it closes.
+   *
+   * @param settling how long a write without an answer may still be carried out
+   */
   Try(
       UnansweredRows rows,
-      Lanes lanes,
       Leases leases,
-      DeliverySettings settings,
-      String holder,
+      Duration settling,
       Delivery delivery,
-      String patient,
-      long fence,
       Leases.Lease lease) {
     this.rows = rows;
-    this.lanes = lanes;
     this.leases = leases;
-    this.settings = settings;
-    this.holder = holder;
+    this.settling = settling;
     this.delivery = delivery;
-    this.patient = patient;
-    this.fence = fence;
     this.lease = lease;
   }
 
   /** The versions of which the recipient may hold something. */
-  List<Integer> perhaps() {
-    return rows.perhaps(delivery);
+  List<Integer> perhapsHeld() {
+    return rows.perhapsHeld(delivery);
   }
 
-  Past past(List<Bundle> perhaps) {
-    UnansweredRows.Open open = rows.open(delivery, patient, settings.settling());
+  /** What is known of earlier tries, with the versions of which the recipient may hold some. */
+  Past past(List<Bundle> perhapsHeld) {
+    UnansweredRows.Open open = rows.open(delivery, lease.patient(), settling);
     return new Past(
-        perhaps,
+        perhapsHeld,
         Deadline.in(open.left()),
         open.repeatable(),
         this::mayWrite,
@@ -81,27 +74,24 @@ final class Try implements AutoCloseable {
   }
 
   private boolean mayWrite(boolean conditional) {
-    Leases.Lease shared = sole;
+    Leases.Lease also = shared;
     boolean may =
         !lease.isLost()
-            && (shared == null || !shared.isLost())
-            && rows.begin(delivery, patient, fence, shared != null, conditional);
+            && (also == null || !also.isLost())
+            && rows.begin(delivery, lease, also != null, conditional);
     unanswered |= may;
     return may;
   }
 
   private boolean isSole() {
-    if (sole != null) {
-      return !sole.isLost();
+    if (shared != null) {
+      return !shared.isLost();
     }
-    lanes.open(delivery.recipient(), SHARED);
-    OptionalLong taken = sharedLane();
-    if (taken.isEmpty()) {
+    shared = sharedLane().orElse(null);
+    if (shared == null) {
       return false;
     }
-    soleFence = taken.getAsLong();
-    sole = leases.keep(delivery.recipient(), SHARED, soleFence);
-    if (rows.isSharedOpen(delivery, settings.settling())) {
+    if (rows.isSharedOpen(delivery, settling)) {
       close();
       return false;
     }
@@ -109,10 +99,10 @@ final class Try implements AutoCloseable {
   }
 
   // Whoever has it writes this moment: to wait costs less than to look at everything again later.
-  private OptionalLong sharedLane() {
+  private Optional<Leases.Lease> sharedLane() {
     Deadline patience = Deadline.in(PATIENCE);
     while (true) {
-      OptionalLong taken = lanes.take(delivery.recipient(), SHARED, holder, settings.lease());
+      Optional<Leases.Lease> taken = leases.take(delivery.recipient(), SHARED);
       if (taken.isPresent() || lease.isLost() || patience.isOver()) {
         return taken;
       }
@@ -125,13 +115,13 @@ final class Try implements AutoCloseable {
     }
   }
 
+  /** Gives back the lane that it took itself. */
   @Override
   public void close() {
-    Leases.Lease shared = sole;
-    if (shared != null) {
-      shared.close();
-      lanes.release(delivery.recipient(), SHARED, soleFence);
-      sole = null;
+    Leases.Lease also = shared;
+    if (also != null) {
+      also.close();
+      shared = null;
     }
   }
 }

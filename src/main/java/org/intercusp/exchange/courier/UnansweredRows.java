@@ -6,6 +6,8 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.List;
 import javax.sql.DataSource;
+import org.intercusp.archive.KeyColumns;
+import org.intercusp.exchange.queue.DatabaseTime;
 import org.intercusp.exchange.queue.Delivery;
 import org.intercusp.exchange.queue.Notice;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -15,6 +17,13 @@ import org.springframework.jdbc.core.simple.JdbcClient;
  * database's, as with the leases.
  */
 final class UnansweredRows {
+
+  private static final String SINCE =
+      "select t.delivery_id, t.unanswered_since, t.unanswered_conditional from delivery_attempt t"
+          + " join delivery d on d.id = t.delivery_id where t.unanswered_since > :from and ";
+
+  private static final String SAME_TREATMENT_AND_RECIPIENT =
+      KeyColumns.areGiven("d") + " and d.recipient = :to";
 
   private final JdbcClient jdbc;
 
@@ -34,14 +43,15 @@ final class UnansweredRows {
   private record Write(Instant at, boolean own, boolean conditional) {}
 
   /**
-   * Notes that a write is about to go out; false when the lane is no longer held under the fence or
-   * a newer version was begun in another lane after this one's lease, and then nothing may go out.
+   * Notes that a write is about to go out; false when the lane is no longer held under the lease's
+   * fence or a newer version was begun in another lane after that, and then nothing may go out.
    *
+   * @param shared whether it may create people or organisations that other patients have too
    * @param conditional whether all that it creates is created on the condition that it is absent
    */
-  boolean begin(
-      Delivery delivery, String patient, long fence, boolean shared, boolean conditional) {
-    return jdbc.sql(
+  boolean begin(Delivery delivery, Leases.Lease lease, boolean shared, boolean conditional) {
+    return of(
+                delivery,
                 "update delivery_attempt set unanswered_since = current_timestamp,"
                     + " unanswered_shared = :shared, unanswered_conditional = "
                     + (conditional
@@ -51,18 +61,14 @@ final class UnansweredRows {
                     + " and exists (select 1 from delivery_lane l where l.recipient = :to"
                     + " and l.patient = :patient and l.fence = :fence and l.holder is not null)"
                     + " and not exists (select 1 from delivery d where "
-                    + OF
+                    + SAME_TREATMENT_AND_RECIPIENT
                     + " and d.version > :version and d.attempts > 0)")
-            .param("system", delivery.treatment().clinic().system())
-            .param("clinic", delivery.treatment().clinic().value())
-            .param("treatment", delivery.treatment().treatment())
             .param("version", delivery.version())
             .param("shared", shared)
             .param("id", delivery.id())
             .param("number", delivery.attempts() + 1)
-            .param("to", delivery.recipient())
-            .param("patient", patient)
-            .param("fence", fence)
+            .param("patient", lease.patient())
+            .param("fence", lease.fence())
             .update()
         == 1;
   }
@@ -82,7 +88,7 @@ final class UnansweredRows {
    * name the patient by another number, are settled; this attempt's own left out.
    */
   Open open(Delivery delivery, String patient, Duration settling) {
-    Instant now = now();
+    Instant now = DatabaseTime.now(jdbc);
     Instant last = now.minus(settling);
     boolean repeatable = true;
     for (Write one : since(delivery, patient, last)) {
@@ -94,16 +100,13 @@ final class UnansweredRows {
 
   private List<Write> since(Delivery delivery, String patient, Instant from) {
     // Two selects, since one with "or" would use no index.
-    return jdbc.sql(
+    return of(
+            delivery,
             SINCE
                 + "d.recipient = :to and d.patient = :patient union all "
                 + SINCE
                 + "d.patient <> :patient and "
-                + OF)
-        .param("system", delivery.treatment().clinic().system())
-        .param("clinic", delivery.treatment().clinic().value())
-        .param("treatment", delivery.treatment().treatment())
-        .param("to", delivery.recipient())
+                + SAME_TREATMENT_AND_RECIPIENT)
         .param("patient", patient)
         .param("from", from.atOffset(ZoneOffset.UTC))
         .query(
@@ -125,7 +128,7 @@ final class UnansweredRows {
                     + " and t.unanswered_since > :from")
             .param("to", delivery.recipient())
             .param("id", delivery.id())
-            .param("from", now().minus(settling).atOffset(ZoneOffset.UTC))
+            .param("from", DatabaseTime.now(jdbc).minus(settling).atOffset(ZoneOffset.UTC))
             .query(Long.class)
             .single()
         > 0;
@@ -135,37 +138,23 @@ final class UnansweredRows {
    * The versions of the treatment that were tried since the last one delivered: of each the
    * recipient may hold some or all.
    */
-  List<Integer> perhaps(Delivery delivery) {
-    return jdbc.sql(
+  List<Integer> perhapsHeld(Delivery delivery) {
+    return of(
+            delivery,
             "select distinct d.version from delivery d join delivery_attempt t"
                 + " on t.delivery_id = d.id where "
-                + OF
+                + SAME_TREATMENT_AND_RECIPIENT
                 + " and d.version < :version and d.state <> 'delivered' and d.version >"
                 + " (select coalesce(max(d.version), 0) from delivery d where "
-                + OF
+                + SAME_TREATMENT_AND_RECIPIENT
                 + " and d.state = 'delivered' and d.reason <> :told) order by d.version desc")
         .param("told", Notice.TOLD)
-        .param("system", delivery.treatment().clinic().system())
-        .param("clinic", delivery.treatment().clinic().value())
-        .param("treatment", delivery.treatment().treatment())
-        .param("to", delivery.recipient())
         .param("version", delivery.version())
         .query(Integer.class)
         .list();
   }
 
-  private static final String SINCE =
-      "select t.delivery_id, t.unanswered_since, t.unanswered_conditional from delivery_attempt t join delivery d on d.id = t.delivery_id"
-          + " where t.unanswered_since > :from and ";
-
-  private static final String OF =
-      "d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment"
-          + " and d.recipient = :to";
-
-  private Instant now() {
-    return jdbc.sql("select current_timestamp")
-        .query((row, number) -> row.getObject(1, OffsetDateTime.class))
-        .single()
-        .toInstant();
+  private JdbcClient.StatementSpec of(Delivery delivery, String sql) {
+    return KeyColumns.bind(jdbc.sql(sql), delivery.treatment()).param("to", delivery.recipient());
   }
 }

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import javax.sql.DataSource;
+import org.intercusp.exchange.queue.DatabaseTime;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
@@ -46,11 +47,7 @@ final class WrongTimes {
         .param("now", present)
         .param("future", future)
         .update();
-    Instant databases =
-        jdbc.sql("select current_timestamp")
-            .query((row, number) -> row.getObject(1, OffsetDateTime.class))
-            .single()
-            .toInstant();
+    Instant databases = DatabaseTime.now(jdbc);
     // Who still works renews the lease from the time that it is now.
     jdbc.sql("update delivery_lane set until = :end where until > :later")
         .param("end", databases.plus(lease).atOffset(ZoneOffset.UTC))

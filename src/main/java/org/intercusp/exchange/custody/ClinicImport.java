@@ -1,5 +1,6 @@
 package org.intercusp.exchange.custody;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -7,6 +8,7 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -54,6 +56,7 @@ public final class ClinicImport {
   /** Bytes of all lines: thousands of treatments with all their versions; our own, no source. */
   private static final long LARGEST = 16L << 30;
 
+  /** Bytes of the manifest, which has a few lines; our own, no source. */
   private static final int LARGEST_MANIFEST = 1 << 16;
 
   private final DataSource database;
@@ -72,6 +75,10 @@ public final class ClinicImport {
 
     Refused(String why) {
       super(why);
+    }
+
+    Refused(String why, Throwable cause) {
+      super(why, cause);
     }
   }
 
@@ -95,7 +102,7 @@ public final class ClinicImport {
                   | DataIntegrityViolationException
                   | InvalidDataAccessResourceUsageException e) {
                 // The last ones: a value is missing, or is none that its place can hold.
-                throw new Refused("The file cannot be read");
+                throw new Refused("The file cannot be read", e);
               }
             }));
   }
@@ -160,7 +167,7 @@ public final class ClinicImport {
 
     /** The next line without its end; empty at the end of the entry. */
     private byte[] line() throws IOException {
-      java.io.ByteArrayOutputStream line = new java.io.ByteArrayOutputStream();
+      ByteArrayOutputStream line = new ByteArrayOutputStream();
       for (int one = zip.read(); one >= 0 && one != '\n'; one = zip.read()) {
         line.write(one);
         if (line.size() > LONGEST_LINE || ++bytes > LARGEST) {
@@ -218,7 +225,7 @@ public final class ClinicImport {
               + " ("
               + String.join(", ", names)
               + ") values ("
-              + String.join(", ", java.util.Collections.nCopies(names.size(), "?"))
+              + String.join(", ", Collections.nCopies(names.size(), "?"))
               + ")",
           values.toArray());
     }

@@ -2,14 +2,15 @@ package org.intercusp.exchange.custody;
 
 import java.util.List;
 import javax.sql.DataSource;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.archive.TreatmentKey;
+import org.intercusp.exchange.queue.WakeUps;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The statements that erase what is known of a treatment's deliveries. */
 final class ErasureOfDeliveries {
 
-  private static final String OF_KEY =
-      " clinic_system = :system and clinic_value = :clinic and treatment_id = :treatment";
+  private static final String OF_KEY = " " + KeyColumns.ARE_GIVEN;
 
   private static final String IDS = "(select id from delivery where" + OF_KEY + ")";
 
@@ -43,7 +44,8 @@ final class ErasureOfDeliveries {
   void erase(TreatmentKey key) {
     List<String> patients =
         of(key, "select distinct patient from delivery where" + OF_KEY).query(String.class).list();
-    of(key, "delete from scheduled_tasks where task_name = 'delivery' and task_instance in " + IDS)
+    of(key, "delete from scheduled_tasks where task_name = :task and task_instance in " + IDS)
+        .param("task", WakeUps.TASK)
         .update();
     of(key, "delete from delivery_attempt where delivery_id in " + IDS).update();
     of(key, "delete from delivered_resource where" + OF_KEY).update();
@@ -59,9 +61,6 @@ final class ErasureOfDeliveries {
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return jdbc.sql(sql)
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("treatment", key.treatment());
+    return KeyColumns.bind(jdbc.sql(sql), key);
   }
 }

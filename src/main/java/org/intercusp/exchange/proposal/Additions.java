@@ -35,6 +35,7 @@ final class Additions {
   private static final List<String> ASKED =
       List.of("overjet", "overbite", "molarRelation/right", "molarRelation/left");
 
+  /** Characters of an id (FHIR R4, 2.24.0.1, id). */
   private static final int LONGEST_ID = 64;
 
   private final Recipient recipient;

@@ -36,8 +36,6 @@ import org.intercusp.fhir.Sightings;
 import org.intercusp.fhir.TreatmentMapper;
 import org.intercusp.finding.Pointer;
 import org.intercusp.treatment.Identifier;
-import org.intercusp.treatment.ReadResult;
-import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -84,17 +82,13 @@ final class Looking {
   /** The identifier that the patient of a delivered version was sent under. */
   Token patient(Delivered delivered) {
     Identifier identifier =
-        treatment(archive.version(delivered.key(), delivered.version()).orElseThrow())
+        archive
+            .version(delivered.key(), delivered.version())
+            .orElseThrow()
+            .read(reader)
             .patient()
             .identifier();
     return new Token(Token.IDENTIFIER, identifier.system(), identifier.value());
-  }
-
-  private Treatment treatment(StoredTreatment stored) {
-    if (reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted) {
-      return accepted.treatment();
-    }
-    throw new IllegalStateException("a stored treatment is no longer readable");
   }
 
   /**
@@ -145,7 +139,7 @@ final class Looking {
       return found;
     }
     Additions additions =
-        new Additions(look.recipient(), treatment(newest), file(newest), likeness)
+        new Additions(look.recipient(), newest.read(reader), file(newest), likeness)
             .of(chart.strangers(), sightings);
     List<Part> parts = new ArrayList<>(found.parts());
     parts.addAll(additions.parts());
@@ -174,7 +168,7 @@ final class Looking {
   private Comparing.Base base(StoredTreatment stored) {
     // The day a document is dated by is in no resource of a collection.
     Bundle bundle =
-        mapper.toBundle(treatment(stored), LocalDate.EPOCH, List.of(), BundleForm.COLLECTION);
+        mapper.toBundle(stored.read(reader), LocalDate.EPOCH, List.of(), BundleForm.COLLECTION);
     ReadBack read = mapper.fromBundle(bundle);
     return new Comparing.Base(file(stored), pointer -> name(read, bundle, pointer));
   }

@@ -52,10 +52,7 @@ final class Offering {
 
   /** Takes in what was found. */
   void offer(Subject subject, Found found) {
-    List<Proposal> before =
-        rows.of(subject.key()).stream()
-            .filter(one -> one.recipient().equals(subject.recipient()))
-            .toList();
+    List<Proposal> before = before(subject);
     List<Proposal> unreadable =
         before.stream().filter(one -> one.kind() == Kind.UNREADABLE && one.standing()).toList();
     if (!found.faults().isEmpty()) {
@@ -66,6 +63,13 @@ final class Offering {
     List<Aside> beyond = new ArrayList<>(found.beyond());
     beyond.addAll(changes(subject, found, before));
     beyond(subject, beyond, before);
+  }
+
+  /** What was proposed of the treatment from this recipient, the newest first. */
+  private List<Proposal> before(Subject subject) {
+    return rows.of(subject.key()).stream()
+        .filter(one -> one.recipient().equals(subject.recipient()))
+        .toList();
   }
 
   private void unreadable(Subject subject, List<String> faults, List<Proposal> before) {
@@ -179,10 +183,7 @@ final class Offering {
 
   /** Lists what the recipient's people changed where nothing else proposes it. */
   void listed(Subject subject, Content theirs) {
-    List<Proposal> before =
-        rows.of(subject.key()).stream()
-            .filter(one -> one.recipient().equals(subject.recipient()))
-            .toList();
+    List<Proposal> before = before(subject);
     if (theirs.origins().stream().anyMatch(one -> !isKnown(one, before))) {
       add(subject, Kind.BEYOND, "no place", theirs);
     }
@@ -218,8 +219,7 @@ final class Offering {
   }
 
   private List<Proposal> deletions(Subject subject) {
-    return rows.of(subject.key()).stream()
-        .filter(one -> one.recipient().equals(subject.recipient()))
+    return before(subject).stream()
         .filter(one -> one.kind() == Kind.DELETED && one.state() == State.OPEN)
         .toList();
   }
@@ -232,12 +232,8 @@ final class Offering {
   void merged(Subject subject, Ledger.Holder holder) {
     String what = String.join(", ", holder.merged()) + " into " + holder.id();
     boolean said =
-        rows.of(subject.key()).stream()
-            .anyMatch(
-                one ->
-                    one.kind() == Kind.MERGED
-                        && one.recipient().equals(subject.recipient())
-                        && one.subject().equals(what));
+        before(subject).stream()
+            .anyMatch(one -> one.kind() == Kind.MERGED && one.subject().equals(what));
     if (!said) {
       List<Beyond> listed =
           holder.otherSystem().isEmpty()

@@ -13,15 +13,17 @@ import java.util.TreeSet;
 import javax.sql.DataSource;
 import org.intercusp.access.Condition;
 import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.queue.Notice;
-import org.intercusp.treatment.Identifier;
+import org.intercusp.finding.ShortText;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The statements about which treatments a recipient was given, and up to when it was asked. */
 final class PollRows {
 
+  /** Width of the column. */
   private static final int LONGEST = 2_000;
 
   private final JdbcClient jdbc;
@@ -73,12 +75,7 @@ final class PollRows {
         .query(
             (row, number) ->
                 new Delivered(
-                    new TreatmentKey(
-                        new Identifier(
-                            row.getString("clinic_system"), row.getString("clinic_value")),
-                        row.getString("treatment_id")),
-                    row.getInt("version"),
-                    row.getString("patient")))
+                    KeyColumns.read(row), row.getInt("version"), row.getString("patient")))
         .list();
   }
 
@@ -86,16 +83,15 @@ final class PollRows {
   Set<Integer> tried(String recipient, Delivered one) {
     Condition reach = callers.condition("d");
     return new TreeSet<>(
-        jdbc.sql(
-                "select d.version from delivery d where "
-                    + reach.sql()
-                    + " and d.clinic_system = :system and d.clinic_value = :clinic and"
-                    + " d.treatment_id = :treatment and d.recipient = :to and d.version > :version"
-                    + " and d.attempts > 0")
+        KeyColumns.bind(
+                jdbc.sql(
+                    "select d.version from delivery d where "
+                        + reach.sql()
+                        + " and "
+                        + KeyColumns.areGiven("d")
+                        + " and d.recipient = :to and d.version > :version and d.attempts > 0"),
+                one.key())
             .params(reach.params())
-            .param("system", one.key().clinic().system())
-            .param("clinic", one.key().clinic().value())
-            .param("treatment", one.key().treatment())
             .param("to", recipient)
             .param("version", one.version())
             .query(Integer.class)
@@ -164,7 +160,7 @@ final class PollRows {
         jdbc.sql(sql)
             .param("to", recipient)
             .param("now", now.atOffset(ZoneOffset.UTC))
-            .param("trouble", trouble.substring(0, Math.min(trouble.length(), LONGEST)));
+            .param("trouble", ShortText.cut(trouble, LONGEST));
     return sql.contains(":time")
         ? spec.param(
             "time",

@@ -21,6 +21,7 @@ import org.intercusp.exchange.records.RecordsClient;
 import org.intercusp.exchange.wire.FhirServer;
 import org.intercusp.exchange.wire.Trouble;
 import org.intercusp.fhir.TreatmentMapper;
+import org.intercusp.finding.FaultPlace;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -184,10 +185,7 @@ public final class Poller {
     return one.isEmpty() ? other : one;
   }
 
-  // The message of an exception can hold a patient's data: it stays out of log and database.
   static String ours(RuntimeException fault) {
-    StackTraceElement[] trace = fault.getStackTrace();
-    String place = trace.length == 0 ? "an unknown place" : trace[0].toString();
-    return "A fault of ours, " + fault.getClass().getSimpleName() + " at " + place;
+    return "A fault of ours, " + FaultPlace.of(fault);
   }
 }

@@ -8,24 +8,24 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
-import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
 import org.intercusp.access.CurrentCaller;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.proposal.Proposal.Content;
 import org.intercusp.exchange.proposal.Proposal.Kind;
 import org.intercusp.exchange.proposal.Proposal.State;
-import org.intercusp.treatment.Identifier;
+import org.intercusp.finding.ShortText;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The statements about proposals, for H2 and PostgreSQL alike, within the caller's reach. */
 final class ProposalRows {
 
+  /** Width of the columns. */
   private static final int LONGEST = 2_000;
 
-  private static final String OF_KEY =
-      " and p.clinic_system = :system and p.clinic_value = :clinic and p.treatment_id = :treatment";
+  private static final String OF_KEY = " and " + KeyColumns.areGiven("p");
 
   private final JdbcClient jdbc;
   private final CurrentCaller callers;
@@ -72,15 +72,13 @@ final class ProposalRows {
   }
 
   void add(Proposal one) {
-    callers.mustReach(clinic(one.treatment()));
-    jdbc.sql(
-            "insert into proposal (clinic_system, clinic_value, treatment_id, number, recipient,"
-                + " kind, state, subject, standing, base_version, found_at, decided_by, reason,"
-                + " content) values (:system, :clinic, :treatment, :number, :to, :kind, :state,"
-                + " :subject, :standing, :base, :found, '', :reason, :content)")
-        .param("system", one.treatment().clinic().system())
-        .param("clinic", one.treatment().clinic().value())
-        .param("treatment", one.treatment().treatment())
+    callers.mustReach(one.treatment().reached());
+    String insert =
+        "insert into proposal (clinic_system, clinic_value, treatment_id, number, recipient,"
+            + " kind, state, subject, standing, base_version, found_at, decided_by, reason,"
+            + " content) values (:system, :clinic, :treatment, :number, :to, :kind, :state,"
+            + " :subject, :standing, :base, :found, '', :reason, :content)";
+    KeyColumns.bind(jdbc.sql(insert), one.treatment())
         .param("number", one.number())
         .param("to", one.recipient())
         .param("kind", one.kind().code())
@@ -125,28 +123,19 @@ final class ProposalRows {
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
     Condition reach = callers.condition("p");
-    return jdbc.sql(sql.replace("{reach}", reach.sql()))
-        .params(reach.params())
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("treatment", key.treatment());
-  }
-
-  static Clinic clinic(TreatmentKey key) {
-    return new Clinic(key.clinic().system(), key.clinic().value());
+    return KeyColumns.bind(jdbc.sql(sql.replace("{reach}", reach.sql())), key)
+        .params(reach.params());
   }
 
   private static String bounded(String text) {
     String whole = text.replace("\u0000", "");
-    return whole.length() <= LONGEST ? whole : whole.substring(0, LONGEST - 3) + "...";
+    return whole.length() <= LONGEST ? whole : ShortText.shown(whole, LONGEST - 3);
   }
 
   private static Proposal proposal(ResultSet row, int number) throws SQLException {
     OffsetDateTime decided = row.getObject("decided_at", OffsetDateTime.class);
     return new Proposal(
-        new TreatmentKey(
-            new Identifier(row.getString("clinic_system"), row.getString("clinic_value")),
-            row.getString("treatment_id")),
+        KeyColumns.read(row),
         row.getInt("number"),
         row.getString("recipient"),
         Kind.of(row.getString("kind")),

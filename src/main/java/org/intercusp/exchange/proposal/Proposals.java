@@ -1,5 +1,6 @@
 package org.intercusp.exchange.proposal;
 
+import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -94,13 +95,13 @@ public final class Proposals {
 
   /** All of a treatment, the newest first. */
   public List<Proposal> of(TreatmentKey key) {
-    trail.seen(Deed.SEARCH, Thing.of("Proposal", ProposalRows.clinic(key), key.treatment()));
+    trail.seen(Deed.SEARCH, Thing.of("Proposal", key.reached(), key.treatment()));
     return rows.of(key);
   }
 
   /** One of them. */
   public Optional<Proposal> find(TreatmentKey key, int number) {
-    trail.seen(Deed.READ, Thing.of("Proposal", ProposalRows.clinic(key), key.treatment()));
+    trail.seen(Deed.READ, Thing.of("Proposal", key.reached(), key.treatment()));
     return rows.find(key, number);
   }
 
@@ -128,7 +129,7 @@ public final class Proposals {
                     current.version() + 1,
                     clock.instant(),
                     "",
-                    new String(bytes, java.nio.charset.StandardCharsets.UTF_8)));
+                    new String(bytes, StandardCharsets.UTF_8)));
   }
 
   /**
@@ -168,8 +169,7 @@ public final class Proposals {
     StoredTreatment made = storing instanceof Storing.Stored stored ? stored.version() : current;
     if (storing instanceof Storing.Stored) {
       // What one recipient says may be a sign of harm that all must know of, or end the consent
-      // that
-      // others were given the treatment with.
+      // with which others were given the treatment.
       deliveries.alarm(made, List.of());
       deliveries.tell(made, List.of());
     }
@@ -216,7 +216,7 @@ public final class Proposals {
 
   static Thing thing(Proposal proposal) {
     TreatmentKey key = proposal.treatment();
-    return Thing.of("Proposal", ProposalRows.clinic(key), key.treatment()).to(proposal.recipient());
+    return Thing.of("Proposal", key.reached(), key.treatment()).to(proposal.recipient());
   }
 
   private Optional<byte[]> changed(Proposal proposal, StoredTreatment current, JsonNode supplied) {
@@ -235,7 +235,7 @@ public final class Proposals {
       }
     }
     today(proposal, file);
-    return Optional.of(file.toString().getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    return Optional.of(file.toString().getBytes(StandardCharsets.UTF_8));
   }
 
   /** A record that speaks of an earlier day speaks of today once something is done in it. */

@@ -145,7 +145,7 @@ public final class Deliveries {
     if (today && ledgers.holds(to.name(), key)) {
       return told.orElseThrow();
     }
-    Thing treatment = Thing.of("Treatment", DeliveryRows.clinic(key), key.treatment());
+    Thing treatment = Thing.of("Treatment", key.reached(), key.treatment());
     Thing version = treatment.version(stored.version()).to(to.name());
     trail.ended(Deed.QUEUE, Outcome.REFUSED, version, "may not go");
     return new Queueing.Stopped(to.name(), stopped.findings());
@@ -263,7 +263,7 @@ public final class Deliveries {
   /** Named by the treatment that it carries and who it goes to. */
   public static Thing thing(Delivery delivery) {
     TreatmentKey key = delivery.treatment();
-    return Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment())
+    return Thing.of(DELIVERY, key.reached(), key.treatment())
         .version(delivery.version())
         .to(delivery.recipient());
   }
@@ -277,7 +277,7 @@ public final class Deliveries {
 
   /** The deliveries of a treatment, the newest first. */
   public List<Delivery> of(TreatmentKey key) {
-    trail.seen(Deed.SEARCH, Thing.of(DELIVERY, DeliveryRows.clinic(key), key.treatment()));
+    trail.seen(Deed.SEARCH, Thing.of(DELIVERY, key.reached(), key.treatment()));
     return rows.of(key);
   }
 

@@ -8,13 +8,13 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
-import org.intercusp.access.Clinic;
 import org.intercusp.access.Condition;
 import org.intercusp.access.CurrentCaller;
 import org.intercusp.access.TraceContext;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.records.DeliveryReport;
-import org.intercusp.treatment.Identifier;
+import org.intercusp.finding.ShortText;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.json.JsonMapper;
@@ -31,8 +31,7 @@ public final class DeliveryRows {
   private static final String WITHIN = "{reach}";
 
   private static final String SELECT = "select d.* from delivery d where {reach}";
-  private static final String OF_KEY =
-      " d.clinic_system = :system and d.clinic_value = :clinic and d.treatment_id = :treatment";
+  private static final String OF_KEY = " " + KeyColumns.areGiven("d");
 
   private final JdbcClient jdbc;
   private final CurrentCaller callers;
@@ -43,7 +42,7 @@ public final class DeliveryRows {
   }
 
   void add(Delivery delivery, String patient) {
-    callers.mustReach(clinic(delivery.treatment()));
+    callers.mustReach(delivery.treatment().reached());
     of(
             delivery.treatment(),
             "insert into delivery (id, clinic_system, clinic_value, treatment_id, version,"
@@ -249,10 +248,7 @@ public final class DeliveryRows {
   }
 
   private JdbcClient.StatementSpec of(TreatmentKey key, String sql) {
-    return reached(sql)
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("treatment", key.treatment());
+    return KeyColumns.bind(reached(sql), key);
   }
 
   /** Every statement about deliveries is made here, within the caller's reach. */
@@ -264,17 +260,12 @@ public final class DeliveryRows {
     return jdbc.sql(sql.replace(WITHIN, reach.sql())).params(reach.params());
   }
 
-  static Clinic clinic(TreatmentKey key) {
-    return new Clinic(key.clinic().system(), key.clinic().value());
-  }
-
   static OffsetDateTime at(Instant instant) {
     return instant.atOffset(ZoneOffset.UTC);
   }
 
   private static String bounded(String reason) {
-    String text = storable(reason);
-    return text.length() <= LONGEST_REASON ? text : text.substring(0, LONGEST_REASON);
+    return ShortText.cut(storable(reason), LONGEST_REASON);
   }
 
   // A server's words may hold a NUL, which PostgreSQL stores in no text.
@@ -283,12 +274,10 @@ public final class DeliveryRows {
   }
 
   private static Delivery delivery(ResultSet row, int number) throws SQLException {
-    Identifier clinic =
-        new Identifier(row.getString("clinic_system"), row.getString("clinic_value"));
     OffsetDateTime due = row.getObject("due_at", OffsetDateTime.class);
     return new Delivery(
         row.getString("id"),
-        new TreatmentKey(clinic, row.getString("treatment_id")),
+        KeyColumns.read(row),
         row.getInt("version"),
         row.getString("recipient"),
         DeliveryState.of(row.getString("state")),

@@ -1,8 +1,6 @@
 package org.intercusp.exchange.queue;
 
 import java.time.Duration;
-import java.time.Instant;
-import java.time.OffsetDateTime;
 import java.util.OptionalLong;
 import javax.sql.DataSource;
 import org.springframework.dao.DuplicateKeyException;
@@ -55,7 +53,7 @@ public final class Lanes {
                 recipient,
                 patient)
             .param("holder", holder)
-            .param("until", DeliveryRows.at(now().plus(lease)))
+            .param("until", DeliveryRows.at(DatabaseTime.now(jdbc).plus(lease)))
             .update();
     if (taken == 0) {
       return OptionalLong.empty();
@@ -76,7 +74,7 @@ public final class Lanes {
                     + " and patient = :patient and fence = :fence and holder is not null",
                 recipient,
                 patient)
-            .param("until", DeliveryRows.at(now().plus(lease)))
+            .param("until", DeliveryRows.at(DatabaseTime.now(jdbc).plus(lease)))
             .param("fence", fence)
             .update()
         == 1;
@@ -96,13 +94,6 @@ public final class Lanes {
   /** Frees all: for a database that no other instance can have open. */
   public void releaseAll() {
     jdbc.sql("update delivery_lane set holder = null where holder is not null").update();
-  }
-
-  private Instant now() {
-    return jdbc.sql("select current_timestamp")
-        .query((row, number) -> row.getObject(1, OffsetDateTime.class))
-        .single()
-        .toInstant();
   }
 
   private JdbcClient.StatementSpec lane(String sql, String recipient, String patient) {

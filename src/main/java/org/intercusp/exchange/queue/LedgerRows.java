@@ -3,6 +3,7 @@ package org.intercusp.exchange.queue;
 import java.util.List;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
+import org.intercusp.archive.KeyColumns;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.records.Ledger;
 import org.intercusp.exchange.records.Ledger.Deletion;
@@ -60,15 +61,13 @@ public final class LedgerRows {
   /** Writes down the Patient that a treatment was delivered for. */
   public void write(String recipient, TreatmentKey key, Holder holder) {
     of("delete from delivered_patient", recipient, key).update();
-    jdbc.sql(
+    bound(
+            key,
             "insert into delivered_patient (recipient, clinic_system, clinic_value, treatment_id,"
                 + " identifier_system, identifier_value, server_id, merged, other_system,"
                 + " other_value) values (:to, :system, :clinic, :treatment, :space, :value, :id,"
                 + " :merged, :otherSystem, :otherValue)")
         .param("to", recipient)
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("treatment", key.treatment())
         .param("space", holder.system())
         .param("value", holder.value())
         .param("id", holder.id())
@@ -143,16 +142,14 @@ public final class LedgerRows {
       write(recipient, key, holder);
     }
     for (Ledger.Line line : ledger.lines()) {
-      jdbc.sql(
+      bound(
+              key,
               "insert into delivered_resource (recipient, clinic_system, clinic_value,"
                   + " treatment_id, resource_type, search_parameter, identifier_system,"
                   + " identifier_value, server_id, sent, stored, withdrawn, deletion) values (:to,"
                   + " :system, :clinic, :treatment, :type, :parameter, :space, :value, :id, :sent,"
                   + " :stored, :withdrawn, :deletion)")
           .param("to", recipient)
-          .param("system", key.clinic().system())
-          .param("clinic", key.clinic().value())
-          .param("treatment", key.treatment())
           .param("type", line.type())
           .param("parameter", line.parameter())
           .param("space", line.system())
@@ -172,14 +169,11 @@ public final class LedgerRows {
 
   private JdbcClient.StatementSpec of(
       String what, String recipient, TreatmentKey key, String more) {
-    return jdbc.sql(
-            what
-                + " where recipient = :to and clinic_system = :system and clinic_value = :clinic"
-                + " and treatment_id = :treatment"
-                + more)
-        .param("to", recipient)
-        .param("system", key.clinic().system())
-        .param("clinic", key.clinic().value())
-        .param("treatment", key.treatment());
+    return bound(key, what + " where recipient = :to and " + KeyColumns.ARE_GIVEN + more)
+        .param("to", recipient);
+  }
+
+  private JdbcClient.StatementSpec bound(TreatmentKey key, String sql) {
+    return KeyColumns.bind(jdbc.sql(sql), key);
   }
 }

@@ -34,7 +34,7 @@ final class Delivering {
   private final Canonicals canonicals;
   private final boolean mayCreate;
   private final Clock clock;
-  private final List<Parcel> perhaps;
+  private final List<Parcel> perhapsHeld;
   private Likeness likeness;
   private Survivors.Followed followed = new Survivors.Followed(List.of(), List.of());
   private boolean sole;
@@ -58,8 +58,8 @@ final class Delivering {
     this.ledger = ledger;
     this.clock = clock;
     this.likeness = new Likeness(server.text(), server.base());
-    this.perhaps =
-        server.past().perhaps().stream()
+    this.perhapsHeld =
+        server.past().perhapsHeld().stream()
             .map(bundle -> Parcel.of(server.text().context(), bundle))
             .toList();
   }
@@ -86,7 +86,7 @@ final class Delivering {
     while (true) {
       Set<Name> gone = gone(can);
       Snapshot before = held(gone);
-      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhaps, followed);
+      Plan plan = new Plan(parcel, before, gone, ledger, likeness, perhapsHeld, followed);
       if (!mayCreate && plan.lacks()) {
         throw new Trouble(
             Difficulty.UNSUITABLE, "The server no longer holds what it would be told about");
@@ -159,7 +159,7 @@ final class Delivering {
     }
     Set<Name> sent = new HashSet<>(parcel.items().stream().map(Plan::name).toList());
     Set<Name> gone = new LinkedHashSet<>();
-    for (Parcel earlier : perhaps) {
+    for (Parcel earlier : perhapsHeld) {
       earlier.items().stream().filter(one -> !one.shared()).map(Plan::name).forEach(gone::add);
     }
     gone.removeAll(sent);
@@ -205,7 +205,7 @@ final class Delivering {
     Set<Name> names = new LinkedHashSet<>();
     parcel.items().forEach(item -> names.add(Plan.name(item)));
     names.addAll(gone);
-    perhaps.forEach(one -> one.items().forEach(item -> names.add(Plan.name(item))));
+    perhapsHeld.forEach(one -> one.items().forEach(item -> names.add(Plan.name(item))));
     return names;
   }
 

@@ -15,6 +15,7 @@ import org.apache.commons.codec.digest.DigestUtils;
 import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.exchange.wire.FhirText;
 import org.intercusp.exchange.wire.Place;
+import org.intercusp.finding.ShortText;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.JsonNode;
@@ -199,6 +200,6 @@ public final class Likeness {
       return null;
     }
     String value = node.isString() ? node.stringValue() : node.toString();
-    return value.length() <= LONGEST_SHOWN ? value : value.substring(0, LONGEST_SHOWN) + "...";
+    return ShortText.shown(value, LONGEST_SHOWN);
   }
 }

@@ -30,7 +30,7 @@ final class Plan {
   private final Snapshot snapshot;
   private final Ledger ledger;
   private final Likeness likeness;
-  private final List<Parcel> perhaps;
+  private final List<Parcel> perhapsHeld;
   private final Set<String> left;
   private final List<Ledger.Line> missing;
   private final Map<String, String> known = new HashMap<>();
@@ -56,7 +56,7 @@ final class Plan {
    * A plan.
    *
    * @param gone what was delivered once and is no longer in the parcel
-   * @param perhaps what the server may have been brought before without anybody hearing of it
+   * @param perhapsHeld what the server may have been brought before without anybody hearing of it
    * @param patient who stands for ours there now, and whom the server's people merged into them
    */
   Plan(
@@ -65,16 +65,16 @@ final class Plan {
       Set<Name> gone,
       Ledger ledger,
       Likeness likeness,
-      List<Parcel> perhaps,
+      List<Parcel> perhapsHeld,
       Followed patient) {
-    this.perhaps = perhaps;
+    this.perhapsHeld = perhapsHeld;
     this.left = patient.left();
     this.missing = Deleted.of(ledger, snapshot, patient);
     this.parcel = parcel;
     this.snapshot = snapshot;
     this.ledger = ledger;
     this.likeness = likeness;
-    perhaps.forEach(this::know);
+    perhapsHeld.forEach(this::know);
     know(parcel);
     parcel.items().forEach(this::consider);
     gone.forEach(this::mark);
@@ -158,7 +158,7 @@ final class Plan {
 
   /** Whether it is what an earlier try of ours left, of which nobody heard. */
   private boolean isOurs(Name name, Resource stored) {
-    for (Parcel earlier : perhaps) {
+    for (Parcel earlier : perhapsHeld) {
       boolean without = earlier.items().stream().noneMatch(item -> name(item).equals(name));
       if (without && Withdrawal.isWithdrawn(stored)) {
         return true;

@@ -2,11 +2,18 @@ package org.intercusp.exchange.records;
 
 import ca.uhn.fhir.context.FhirContext;
 import java.time.Clock;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.ThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.conformance.Guard;
 import org.intercusp.exchange.wire.Calls;
 import org.intercusp.exchange.wire.Capabilities;
 import org.intercusp.exchange.wire.ClientSettings;
+import org.intercusp.exchange.wire.Daemons;
 import org.intercusp.exchange.wire.Deadline;
 import org.intercusp.exchange.wire.Difficulty;
 import org.intercusp.exchange.wire.FhirServer;
@@ -23,12 +30,26 @@ import org.intercusp.fhir.Canonicals;
  */
 public final class RecordsClient {
 
+  /** Servers asked at once whether they answer; common practice, no source. */
+  private static final int AT_ONCE = 16;
+
+  /** How long a thread waits for the next question; common practice, no source. */
+  private static final Duration IDLE = Duration.ofSeconds(30);
+
   private final FhirContext r4;
   private final Canonicals canonicals;
   private final ClientSettings settings;
   private final Clock clock;
   private final Calls calls;
   private final Turns patients = new Turns();
+  private final ThreadPoolExecutor asking =
+      new ThreadPoolExecutor(
+          AT_ONCE,
+          AT_ONCE,
+          IDLE.toSeconds(),
+          TimeUnit.SECONDS,
+          new LinkedBlockingQueue<>(),
+          Daemons.named("recipients-asked"));
 
   /**
    * A client.
@@ -44,6 +65,7 @@ public final class RecordsClient {
     this.settings = settings;
     this.clock = clock;
     this.calls = new Calls(r4, canonicals, guard, settings, clock);
+    asking.allowCoreThreadTimeOut(true);
   }
 
   /**
@@ -106,6 +128,16 @@ public final class RecordsClient {
     }
   }
 
+  /** The same of several servers at once, in the order given: one that is down delays no other. */
+  public List<Reachability> reach(List<Target> targets) {
+    return targets.stream()
+        .map(target -> CompletableFuture.supplyAsync(() -> reach(target), asking))
+        .toList()
+        .stream()
+        .map(CompletableFuture::join)
+        .toList();
+  }
+
   /**
    * Whether a server can be talked to.
    *
@@ -130,6 +162,6 @@ public final class RecordsClient {
         0,
         "",
         null,
-        java.util.List.of());
+        List.of());
   }
 }

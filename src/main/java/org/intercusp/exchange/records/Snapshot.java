@@ -27,6 +27,7 @@ public final class Snapshot {
   /** URLs up to 2,000 characters pass everywhere: common practice, no source. */
   private static final int LONGEST_QUERY = 1_700;
 
+  /** Names asked for at once; common practice, no source. */
   private static final int MOST_IN_A_SEARCH = 20;
 
   private final Map<Name, List<Resource>> found;

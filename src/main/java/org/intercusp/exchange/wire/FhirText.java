@@ -15,6 +15,7 @@ import org.intercusp.conformance.Issue;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.fhir.version.Conversion;
 import org.intercusp.fhir.version.Release;
+import org.intercusp.finding.ShortText;
 
 /** FHIR as text, in and out: R4 on this side, what the server speaks on the other. */
 public final class FhirText {
@@ -145,6 +146,6 @@ public final class FhirText {
   }
 
   private static String bounded(String text) {
-    return text.length() <= LONGEST_WORDS ? text : text.substring(0, LONGEST_WORDS) + "...";
+    return ShortText.shown(text, LONGEST_WORDS);
   }
 }

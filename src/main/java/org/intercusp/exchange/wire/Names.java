@@ -19,16 +19,10 @@ final class Names {
   private final Function<String, List<InetAddress>> source;
   private final ConcurrentMap<String, CompletableFuture<List<InetAddress>>> underWay =
       new ConcurrentHashMap<>();
-  private final Executor threads = Executors.newCachedThreadPool(Names::daemon);
+  private final Executor threads = Executors.newCachedThreadPool(Daemons.named("name-look-up"));
 
   Names(Function<String, List<InetAddress>> source) {
     this.source = source;
-  }
-
-  private static Thread daemon(Runnable work) {
-    Thread thread = new Thread(work, "name-look-up");
-    thread.setDaemon(true);
-    return thread;
   }
 
   CompletableFuture<List<InetAddress>> of(String host) {

@@ -8,7 +8,7 @@ import org.hl7.fhir.r4.model.Bundle;
 /**
  * What a sender knows of its earlier tries, and what it is asked while it sends.
  *
- * @param perhaps earlier versions of which some or all may have reached the server unheard of
+ * @param perhapsHeld earlier versions of which some or all may have reached the server unheard of
  * @param settled the moment from which on nothing that was sent before will be carried out any more
  * @param repeatable whether all that was sent before and not answered says the same as this and was
  *     sent on condition: whichever of the two comes second then stores nothing
@@ -18,7 +18,7 @@ import org.hl7.fhir.r4.model.Bundle;
  *     conditions; whether nobody else creates such meanwhile
  */
 public record Past(
-    List<Bundle> perhaps,
+    List<Bundle> perhapsHeld,
     Deadline settled,
     boolean repeatable,
     Writing writing,
@@ -44,7 +44,7 @@ public record Past(
       new Past(List.of(), Deadline.in(Duration.ZERO), true, on -> false, () -> {}, () -> false);
 
   public Past {
-    perhaps = List.copyOf(perhaps);
+    perhapsHeld = List.copyOf(perhapsHeld);
   }
 
   /** The same for what is no version of the treatment: earlier versions do not go away by it. */

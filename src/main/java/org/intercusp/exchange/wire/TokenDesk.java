@@ -39,6 +39,8 @@ final class TokenDesk {
 
   private static final String ASSERTION_TYPE =
       "urn:ietf:params:oauth:client-assertion-type:jwt-bearer";
+
+  /** Longer words of a token endpoint are not repeated; common practice, no source. */
   private static final int WORDS = 300;
 
   private record Ticket(String token, Instant until) {}

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
 /** How long to wait before trying again. */
 public final class Waits {
 
+  /** Beyond them any wait is the longest, and the sum still fits. */
   private static final int MOST_DOUBLINGS = 30;
 
   /** Longest value of a Retry-After that is believed; common practice, no source. */

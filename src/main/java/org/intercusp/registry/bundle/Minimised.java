@@ -38,7 +38,7 @@ import org.jspecify.annotations.Nullable;
  * is the withdrawal; where it was never given, there is none. Where the file does not say how the
  * treatment stands and nobody was seen or expected for a year, its end is unknown.
  */
-public final class Minimised {
+final class Minimised {
 
   /** Means are given to a tenth of an hour, as wear is reported. */
   private static final MathContext EXACT = MathContext.DECIMAL64;

@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class LineBlocks {
 
+  /** Bytes of a block; common practice, no source. */
   private static final int BLOCK = 1 << 20;
 
   /** Lines of a block: short ones are each an object when they are refused. */

@@ -17,6 +17,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Pattern;
+import org.intercusp.finding.FaultPlace;
 import org.intercusp.registry.store.OnDisk;
 import org.intercusp.registry.store.OwnerAlone;
 import org.intercusp.registry.store.RefusedLine;
@@ -35,7 +36,9 @@ public final class OutcomeInbox implements AutoCloseable {
   /** How many may wait; common practice, no source. */
   private static final int MOST_WAITING = 200;
 
+  /** Until a load that could not begin is tried again; common practice, no source. */
   private static final int AGAIN_SECONDS = 20;
+
   private static final Pattern ID = Pattern.compile("[hb]-[0-9a-f-]{36}");
 
   private final OutcomeIntake intake;
@@ -140,7 +143,7 @@ public final class OutcomeInbox implements AutoCloseable {
         loadOrEnd(id);
       }
     } catch (IOException | UncheckedIOException | StoreFault e) {
-      LOG.warn("submission {} waits: {}", id, e.getClass().getSimpleName());
+      LOG.warn("submission {} waits: {}", id, FaultPlace.of(e));
       if (!worker.isShutdown()) {
         worker.schedule(() -> load(id), AGAIN_SECONDS, TimeUnit.SECONDS);
       }
@@ -154,7 +157,7 @@ public final class OutcomeInbox implements AutoCloseable {
     } catch (UncheckedIOException | StoreFault e) {
       throw e;
     } catch (RuntimeException | Error e) {
-      LOG.warn("submission {} failed: {}", id, e.getClass().getSimpleName());
+      LOG.warn("submission {} failed: {}", id, FaultPlace.of(e));
       intake.endInbox(id);
     }
   }

@@ -6,11 +6,14 @@ import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.agreement.Funnel;
 import org.intercusp.analysis.agreement.Overdispersion;
 import org.intercusp.analysis.agreement.Proportion;
+import org.intercusp.analysis.cohort.CaseMix;
 import org.intercusp.analysis.cohort.MixModel;
 import org.intercusp.registry.report.Gathered.Expected;
 
 /** Clinics beside one another: funnels and rates adjusted for case mix. */
 final class ClinicFigures {
+
+  private static final Statistic CASES = Statistic.count("cases", "Cases in the model");
 
   private final Cube cube;
   private final SmallCells cells;
@@ -86,57 +89,32 @@ final class ClinicFigures {
     }
     double factor = dispersion.map(Overdispersion::factor).result().orElse(1.0);
     sheet.value(measure, clinic, Statistic.plain("z", "z"), funnel.z(proportion) / factor);
-    limits(
-        measure,
-        clinic,
-        "exact-95",
-        "Exact 95 %",
-        funnel.exact(proportion.of(), Funnel.INNER),
-        funnel,
-        dispersion);
-    limits(
-        measure,
-        clinic,
-        "exact-998",
-        "Exact 99.8 %",
-        funnel.exact(proportion.of(), Funnel.OUTER),
-        funnel,
-        dispersion);
-    limits(
-        measure,
-        clinic,
-        "normal-95",
-        "Normal 95 %",
-        funnel.normal(proportion.of(), Funnel.INNER),
-        funnel,
-        dispersion);
-    limits(
-        measure,
-        clinic,
-        "normal-998",
-        "Normal 99.8 %",
-        funnel.normal(proportion.of(), Funnel.OUTER),
-        funnel,
-        dispersion);
+    for (Control control : Control.of(funnel, proportion.of())) {
+      Funnel.Limits limits =
+          dispersion
+              .result()
+              .map(each -> funnel.widened(control.limits(), each))
+              .orElse(control.limits());
+      limit(measure, clinic, control, "low", limits.low());
+      limit(measure, clinic, control, "high", limits.high());
+    }
   }
 
-  private void limits(
-      Measure measure,
-      Slice clinic,
-      String code,
-      String title,
-      Funnel.Limits plain,
-      Funnel funnel,
-      Reckoned<Overdispersion> dispersion) {
-    Funnel.Limits limits =
-        dispersion.result().map(each -> funnel.widened(plain, each)).orElse(plain);
-    sheet.value(
-        measure, clinic, Statistic.share(code + "-low", title + " limit, low"), 100 * limits.low());
-    sheet.value(
-        measure,
-        clinic,
-        Statistic.share(code + "-high", title + " limit, high"),
-        100 * limits.high());
+  /** Control limits of a funnel for so many cases, before they are widened. */
+  private record Control(String code, String title, Funnel.Limits limits) {
+    static List<Control> of(Funnel funnel, int cases) {
+      return List.of(
+          new Control("exact-95", "Exact 95 %", funnel.exact(cases, Funnel.INNER)),
+          new Control("exact-998", "Exact 99.8 %", funnel.exact(cases, Funnel.OUTER)),
+          new Control("normal-95", "Normal 95 %", funnel.normal(cases, Funnel.INNER)),
+          new Control("normal-998", "Normal 99.8 %", funnel.normal(cases, Funnel.OUTER)));
+    }
+  }
+
+  private void limit(Measure measure, Slice clinic, Control control, String end, double share) {
+    Statistic limit =
+        Statistic.share(control.code() + "-" + end, control.title() + " limit, " + end);
+    sheet.value(measure, clinic, limit, 100 * share);
   }
 
   /** What the judgement rests on, beside the figure. */
@@ -152,47 +130,48 @@ final class ClinicFigures {
 
   /** A model's fit and terms, and the clinics' rates beside it. */
   void mix(MixOutcome outcome, Reckoned<MixModel> fitted, List<Expected> expected) {
-    Measure measure = outcome.measure();
-    Statistic cases = Statistic.count("cases", "Cases in the model");
     if (fitted.result().isEmpty()) {
-      sheet.absent(measure, Slice.ALL, cases, fitted.reason());
+      sheet.absent(outcome.measure(), Slice.ALL, CASES, fitted.reason());
       return;
     }
     MixModel model = fitted.result().get();
     double overall = (double) model.events() / model.cases();
-    Statistic share = Statistic.share("overall", "Share over all, p0");
-    if (outcome.hidden(cells, Slice.ALL)) {
-      sheet.hide(measure, Slice.ALL, cases);
-      sheet.hide(measure, Slice.ALL, share);
-    } else {
-      sheet.value(measure, Slice.ALL, cases, model.cases());
-      sheet.value(measure, Slice.ALL, share, 100 * overall);
-    }
-    sheet.value(
-        measure, Slice.ALL, Statistic.plain("c", "c statistic"), model.performance().concordance());
-    sheet.value(
-        measure, Slice.ALL, Statistic.plain("brier", "Brier score"), model.performance().brier());
-    sheet.value(
-        measure,
-        Slice.ALL,
-        Statistic.plain("calibration-slope", "Calibration slope"),
-        model.performance().calibrationSlope());
-    for (MixModel.Term term : model.terms()) {
-      Slice slice = new Slice(Dimension.TERM, term.name());
-      sheet.value(
-          measure,
-          slice,
-          Statistic.plain("coefficient", "Coefficient, log odds"),
-          term.coefficient());
-      sheet.value(
-          measure,
-          slice,
-          Statistic.plain("standard-error", "Standard error"),
-          term.standardError());
-    }
+    overall(outcome, model, overall);
+    performance(outcome.measure(), model.performance());
+    model.terms().forEach(term -> term(outcome.measure(), term));
     expected.stream()
         .sorted((one, other) -> one.clinic().compareTo(other.clinic()))
         .forEach(each -> rate(outcome, each, overall));
+  }
+
+  private void overall(MixOutcome outcome, MixModel model, double overall) {
+    Measure measure = outcome.measure();
+    Statistic share = Statistic.share("overall", "Share over all, p0");
+    if (outcome.hidden(cells, Slice.ALL)) {
+      sheet.hide(measure, Slice.ALL, CASES);
+      sheet.hide(measure, Slice.ALL, share);
+    } else {
+      sheet.value(measure, Slice.ALL, CASES, model.cases());
+      sheet.value(measure, Slice.ALL, share, 100 * overall);
+    }
+  }
+
+  private void performance(Measure measure, CaseMix.Performance of) {
+    plain(measure, Slice.ALL, "c", "c statistic", of.concordance());
+    plain(measure, Slice.ALL, "brier", "Brier score", of.brier());
+    plain(measure, Slice.ALL, "calibration-slope", "Calibration slope", of.calibrationSlope());
+  }
+
+  private void term(Measure measure, MixModel.Term term) {
+    Slice slice = new Slice(Dimension.TERM, term.name());
+    plain(
+        measure, slice, "coefficient", "Coefficient, log odds", Reckoned.known(term.coefficient()));
+    plain(measure, slice, "standard-error", "Standard error", Reckoned.known(term.standardError()));
+  }
+
+  private void plain(
+      Measure measure, Slice slice, String code, String title, Reckoned<Double> value) {
+    sheet.value(measure, slice, Statistic.plain(code, title), value);
   }
 
   private void rate(MixOutcome outcome, Expected expected, double overall) {

@@ -9,7 +9,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.intercusp.registry.privacy.KeyRing;
 import org.intercusp.registry.privacy.Pseudonyms;
@@ -35,14 +37,14 @@ public final class CaseStore implements AutoCloseable {
   private final Traces traces;
   private long next;
 
-  private CaseStore(Path root, KeyRing keys, FileChannel lockFile, FileLock lock)
+  private CaseStore(Path root, KeyRing keys, FileChannel lockFile, FileLock lock, Duck duck)
       throws IOException, SQLException {
     this.root = root;
     this.keys = keys;
     this.lockFile = lockFile;
     this.lock = lock;
     Change.recover(root);
-    this.duck = new Duck(root.resolve("spill"));
+    this.duck = duck;
     duck.run("CREATE TABLE batch (" + CaseColumns.declared() + ")");
     duck.run("CREATE TABLE dead (sequence BIGINT)");
     this.parts = new Parts(root, duck);
@@ -66,23 +68,44 @@ public final class CaseStore implements AutoCloseable {
    */
   public static CaseStore open(Path directory, Supplier<KeyRing> keys) {
     Path root = made(directory);
-    FileChannel channel = null;
+    // Whoever comes after a failure tries again for long: nothing may stay open of each try.
+    List<AutoCloseable> open = new ArrayList<>();
     try {
-      channel =
+      FileChannel channel =
           FileChannel.open(
               root.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+      open.add(channel);
       FileLock lock = lock(channel);
       if (lock == null) {
         throw new StoreFault("another process is writing to " + root, null);
       }
-      return new CaseStore(root, keys.get(), channel, lock);
+      Duck duck = new Duck(root.resolve("spill"));
+      open.add(0, duck);
+      return new CaseStore(root, keys.get(), channel, lock, duck);
     } catch (IOException | SQLException e) {
-      close(channel);
-      throw new StoreFault("the registry's store cannot be used: " + root, e);
+      throw closed(open, new StoreFault("the registry's store cannot be used: " + root, e));
     } catch (RuntimeException e) {
-      close(channel);
-      throw e;
+      throw closed(open, e);
     }
+  }
+
+  /** The fault, after these were closed; what fails meanwhile is told with it. */
+  private static RuntimeException closed(List<AutoCloseable> open, RuntimeException fault) {
+    close(open).ifPresent(fault::addSuppressed);
+    return fault;
+  }
+
+  /** Closes each of these, whatever becomes of the one before; the first fault, if any. */
+  private static Optional<Exception> close(List<AutoCloseable> open) {
+    Exception first = null;
+    for (AutoCloseable one : open) {
+      try {
+        one.close();
+      } catch (Exception e) {
+        first = first == null ? e : first;
+      }
+    }
+    return Optional.ofNullable(first);
   }
 
   private static Path made(Path directory) {
@@ -100,16 +123,6 @@ public final class CaseStore implements AutoCloseable {
       return channel.tryLock();
     } catch (OverlappingFileLockException e) {
       return null;
-    }
-  }
-
-  private static void close(@Nullable FileChannel channel) {
-    try {
-      if (channel != null) {
-        channel.close();
-      }
-    } catch (IOException e) {
-      throw new StoreFault("the lock cannot be given back", e);
     }
   }
 
@@ -229,12 +242,9 @@ public final class CaseStore implements AutoCloseable {
 
   @Override
   public void close() {
-    try {
-      duck.close();
-      lock.release();
-      lockFile.close();
-    } catch (IOException | SQLException e) {
-      throw new StoreFault("the store could not be closed", e);
+    Optional<Exception> fault = close(List.of(duck, lock, lockFile));
+    if (fault.isPresent()) {
+      throw new StoreFault("the store could not be closed", fault.get());
     }
   }
 }

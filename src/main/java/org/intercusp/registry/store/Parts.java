@@ -15,7 +15,11 @@ final class Parts {
   /** Below this a file is small; common practice of such stores, no source. */
   private static final long SMALL_ROWS = 100_000;
 
+  /**
+   * Rows that small files are put together to, and how many may stay; common practice, no source.
+   */
   private static final long MERGED_ROWS = 500_000;
+
   private static final int SMALL_FILES = 16;
 
   private final Path root;

@@ -52,7 +52,12 @@ final class DiagnosisGrowth implements Rule {
         .value(stage.code())
         .limit("CS3-CS4")
         .says(
-            "Growth stage %s is not around the peak: %s; around the peak it is 2.91 mm (2.04 to 3.79)."
-                .formatted(stage.code(), effect));
+            "Growth stage %s is not around the peak: %s; around the peak it is %s (%s to %s)."
+                .formatted(
+                    stage.code(),
+                    effect,
+                    Shown.of(GrowthEffect.AT_PEAK.aYear()),
+                    Shown.of(GrowthEffect.AT_PEAK.low().value()),
+                    Shown.of(GrowthEffect.AT_PEAK.high().value())));
   }
 }

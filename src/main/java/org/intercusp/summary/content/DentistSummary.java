@@ -233,10 +233,7 @@ public final class DentistSummary {
 
   private static String shown(Figure figure) {
     Value value = figure.value();
-    if (value == null) {
-      return "";
-    }
-    return figure.unit() == null ? value.shown() : figure.unit().behind(value.shown());
+    return value == null ? "" : value.shown(figure.unit());
   }
 
   private Part contacts() {

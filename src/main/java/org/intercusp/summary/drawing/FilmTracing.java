@@ -98,10 +98,7 @@ public final class FilmTracing {
 
   private static String number(Figure figure) {
     Value value = figure.value();
-    if (value == null) {
-      return "";
-    }
-    return figure.unit() == null ? value.shown() : figure.unit().behind(value.shown());
+    return value == null ? "" : value.shown(figure.unit());
   }
 
   private static void draw(Svg svg, Film film, List<Figure> figures) throws XMLStreamException {

@@ -10,7 +10,7 @@ import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.progress.Progress;
 
 /** The rate of a treatment and what it promises, in words: mm a month, 95 % interval. */
-public final class ProgressWords {
+final class ProgressWords {
 
   private ProgressWords() {}
 

@@ -33,7 +33,9 @@ public final class JsonText {
   /** Nesting; the treatment file needs eight. */
   static final int MAX_DEPTH = 32;
 
+  /** Characters of a text and of a name, and tokens of a file; common practice, no source. */
   static final int MAX_STRING = 100_000;
+
   static final int MAX_NAME = 500;
   static final int MAX_TOKENS = 200_000;
 

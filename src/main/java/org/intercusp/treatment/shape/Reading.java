@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.intercusp.finding.Pointer;
+import org.intercusp.finding.ShortText;
 import org.intercusp.finding.Source;
 import org.intercusp.finding.Value;
 import org.intercusp.measure.Unit;
@@ -21,6 +22,7 @@ public final class Reading {
   /** Faults kept of one file; nobody mends a thousand by hand. Common practice, no source. */
   public static final int MAX_FAULTS = 1000;
 
+  /** As much of a value as a fault shows; common practice, no source. */
   private static final int SHOWN = 120;
 
   private final Source format;
@@ -153,10 +155,6 @@ public final class Reading {
   }
 
   private static String cut(String text) {
-    if (text.length() <= SHOWN) {
-      return text;
-    }
-    int end = Character.isHighSurrogate(text.charAt(SHOWN - 1)) ? SHOWN - 1 : SHOWN;
-    return text.substring(0, end) + "…";
+    return text.length() <= SHOWN ? text : ShortText.cut(text, SHOWN) + "…";
   }
 }

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /** What a row of a sheet records, as its {@code record} cell says it. */
-public enum SheetKind {
+enum SheetKind {
   /** The treatment itself: people, diagnosis, completion. */
   TREATMENT("treatment", ""),
   BITE("bite", "bites"),

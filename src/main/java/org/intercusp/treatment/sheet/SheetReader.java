@@ -33,7 +33,9 @@ public final class SheetReader {
   /** Bytes of one sheet; as a treatment file, common practice, no source. */
   public static final int MAX_BYTES = 8 << 20;
 
+  /** Rows and columns of one sheet; common practice, no source. */
   private static final int MAX_ROWS = 20_000;
+
   private static final int MAX_COLUMNS = 500;
 
   /** How a spreadsheet is told what divides the cells, in a line before the header. */

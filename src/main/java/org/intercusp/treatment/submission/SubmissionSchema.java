@@ -7,7 +7,7 @@ import org.intercusp.treatment.shape.SchemaPage;
  * follows; published as {@code /schema/outcome-1.json} in the jar. Beyond it stand the limits of
  * size, members that stand twice, and the rules whose codes begin with {@code record-}.
  */
-public final class SubmissionSchema {
+final class SubmissionSchema {
 
   public static final String ID = "https://intercusp.example/schema/outcome-1.json";
 

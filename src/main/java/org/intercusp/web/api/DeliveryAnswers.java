@@ -2,7 +2,6 @@ package org.intercusp.web.api;
 
 import java.time.Instant;
 import java.util.List;
-import java.util.function.Function;
 import org.intercusp.exchange.queue.Attempt;
 import org.intercusp.exchange.queue.Delivery;
 import org.intercusp.exchange.recipient.Recipient;
@@ -39,10 +38,12 @@ class DeliveryAnswers {
     return answers.bytes(node);
   }
 
-  byte[] recipients(List<Recipient> recipients, Function<Recipient, Reachability> reach) {
+  /** Recipients, each with what became of asking it, in the same order. */
+  byte[] recipients(List<Recipient> recipients, List<Reachability> asked) {
     ArrayNode list = NODES.arrayNode();
-    for (Recipient recipient : recipients) {
-      Reachability reached = reach.apply(recipient);
+    for (int i = 0; i < recipients.size(); i++) {
+      Recipient recipient = recipients.get(i);
+      Reachability reached = asked.get(i);
       list.addObject()
           .put("name", recipient.name())
           .put("title", recipient.title())

@@ -7,6 +7,7 @@ import org.intercusp.exchange.queue.Deliveries;
 import org.intercusp.exchange.queue.Delivery;
 import org.intercusp.exchange.queue.DeliveryState;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.recipient.Recipient;
 import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.exchange.records.RecordsClient;
 import org.jspecify.annotations.Nullable;
@@ -102,8 +103,9 @@ class DeliveryDoor {
   /** Who can be delivered to, and whether each answers now. */
   @GetMapping(path = "/recipients", produces = MediaType.APPLICATION_JSON_VALUE)
   ResponseEntity<byte[]> recipients() {
+    List<Recipient> all = recipients.all();
     return ResponseEntity.ok(
-        answers.recipients(recipients.all(), recipient -> client.reach(recipient.target())));
+        answers.recipients(all, client.reach(all.stream().map(Recipient::target).toList())));
   }
 
   private ResponseEntity<byte[]> answer(HttpStatus status, Delivery delivery) {

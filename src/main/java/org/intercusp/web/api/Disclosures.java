@@ -9,7 +9,7 @@ import org.springframework.stereotype.Component;
 
 /** Records that a treatment is handed out in a form made to be passed on. */
 @Component
-public final class Disclosures {
+final class Disclosures {
 
   private final AuditTrail trail;
 
@@ -23,7 +23,7 @@ public final class Disclosures {
    * @param form a few fixed words
    */
   public void note(StoredTreatment stored, String form) {
-    Clinic clinic = new Clinic(stored.key().clinic().system(), stored.key().clinic().value());
+    Clinic clinic = stored.key().reached();
     trail.done(
         Deed.DISCLOSE,
         Thing.of("Treatment", clinic, stored.key().treatment()).version(stored.version()),

@@ -1,7 +1,6 @@
 package org.intercusp.web.api;
 
 import io.swagger.v3.oas.annotations.Operation;
-import org.intercusp.access.Clinic;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.bulk.Exports;
 import org.intercusp.exchange.custody.Erasure;
@@ -63,7 +62,7 @@ class ErasureDoor {
       throw Problem.of(HttpStatus.CONFLICT, "Nothing was erased: " + before.refusal());
     }
     // Whoever asked for a copy of everything asks again, and gets it without what was erased.
-    exports.forget(new Clinic(key.clinic().system(), key.clinic().value()));
+    exports.forget(key.reached());
     return ResponseEntity.ok(answer(key, before, true));
   }
 

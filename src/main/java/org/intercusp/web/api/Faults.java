@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.intercusp.access.OutOfReach;
 import org.intercusp.archive.DatabaseTrouble;
 import org.intercusp.conformance.NotConformant;
+import org.intercusp.finding.FaultPlace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
@@ -148,12 +149,7 @@ class Faults {
     String incident = UUID.randomUUID().toString();
     // The framework wraps what is worse than an exception, such as too little memory.
     Throwable worst = fault.getCause() instanceof Error error ? error : fault;
-    StackTraceElement[] trace = worst.getStackTrace();
-    LOG.error(
-        "incident {}: {} at {}",
-        incident,
-        worst.getClass().getName(),
-        trace.length == 0 ? "an unknown place" : trace[0]);
+    LOG.error("incident {}: {}", incident, FaultPlace.of(worst));
     return DatabaseTrouble.in(fault).isPresent()
         ? unreached(incident)
         : problem(

@@ -7,6 +7,7 @@ import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
@@ -22,19 +23,19 @@ public final class Intake {
   private final TreatmentReader reader;
   private final TreatmentWriter writer;
   private final Examiner examiner;
-  private final org.intercusp.exchange.queue.Intake treatments;
+  private final StoringAndQueueing storing;
   private final Clock clock;
 
   public Intake(
       TreatmentReader reader,
       TreatmentWriter writer,
       Examiner examiner,
-      org.intercusp.exchange.queue.Intake treatments,
+      StoringAndQueueing storing,
       Clock clock) {
     this.reader = reader;
     this.writer = writer;
     this.examiner = examiner;
-    this.treatments = treatments;
+    this.storing = storing;
     this.clock = clock;
   }
 
@@ -54,7 +55,7 @@ public final class Intake {
 
   /** Stores a new treatment and queues it for these recipients, both or neither. */
   public Taken store(byte[] utf8, List<String> to) {
-    return filed(utf8, (key, content) -> treatments.store(key, content, to));
+    return filed(utf8, (key, content) -> storing.store(key, content, to));
   }
 
   /**
@@ -68,7 +69,7 @@ public final class Intake {
           if (!own.equals(key)) {
             throw new OtherTreatment();
           }
-          return treatments.replace(key, expected, content, to);
+          return storing.replace(key, expected, content, to);
         });
   }
 
@@ -78,10 +79,10 @@ public final class Intake {
    */
   Storing keep(TreatmentKey key, @Nullable StoredTreatment before, Treatment treatment) {
     byte[] content = writer.write(treatment);
-    org.intercusp.exchange.queue.Intake.Taken taken =
+    StoringAndQueueing.Taken taken =
         before == null
-            ? treatments.store(key, content, List.of())
-            : treatments.replace(key, before.version(), content, List.of());
+            ? storing.store(key, content, List.of())
+            : storing.replace(key, before.version(), content, List.of());
     return taken.storing();
   }
 
@@ -102,22 +103,16 @@ public final class Intake {
 
   /** The treatment of a stored version. */
   public Treatment treatment(StoredTreatment stored) {
-    ReadResult result = reader.read(stored.bytes());
-    if (result instanceof ReadResult.Refused refused) {
-      throw new IllegalStateException(
-          "a stored treatment is no longer readable: " + refused.faults().get(0).code());
-    }
-    return ((ReadResult.Accepted) result).treatment();
+    return stored.read(reader);
   }
 
   /** The day a record is judged at: what it speaks of, else today. */
   public LocalDate day(Treatment treatment) {
-    LocalDate asOf = treatment.asOf();
-    return asOf != null ? asOf : LocalDate.now(clock);
+    return treatment.dayOr(LocalDate.now(clock));
   }
 
   private interface Filing {
-    org.intercusp.exchange.queue.Intake.Taken file(TreatmentKey key, byte[] content);
+    StoringAndQueueing.Taken file(TreatmentKey key, byte[] content);
   }
 
   private Taken filed(byte[] utf8, Filing filing) {
@@ -127,7 +122,7 @@ public final class Intake {
     }
     Treatment treatment = ((ReadResult.Accepted) result).treatment();
     TreatmentKey key = Lookup.key(treatment.clinic().identifier(), treatment.id());
-    org.intercusp.exchange.queue.Intake.Taken taken = filing.file(key, writer.write(treatment));
+    StoringAndQueueing.Taken taken = filing.file(key, writer.write(treatment));
     return new Taken.Filed(treatment, taken.storing(), taken.deliveries());
   }
 

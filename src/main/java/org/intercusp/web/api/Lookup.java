@@ -46,11 +46,16 @@ public final class Lookup {
    */
   String place(TreatmentKey key) {
     String path = "/treatments/" + UriUtils.encodePathSegment(key.treatment(), UTF_8);
-    if (archive.withId(key.treatment()).size() < 2) {
-      return path;
-    }
-    String clinic = key.clinic().system() + "|" + key.clinic().value();
-    return path + "?clinic=" + UriUtils.encode(clinic, UTF_8);
+    String clinic = clinicWhereSeveral(key);
+    return clinic == null ? path : path + "?clinic=" + UriUtils.encode(clinic, UTF_8);
+  }
+
+  /**
+   * Whose treatment it is, as an address says it; null where the caller reaches no other clinic's
+   * with the same id, and need not say it.
+   */
+  public @Nullable String clinicWhereSeveral(TreatmentKey key) {
+    return archive.withId(key.treatment()).size() > 1 ? key.reached().written() : null;
   }
 
   /** The newest version of the treatment a path names. */

@@ -15,7 +15,6 @@ import org.intercusp.fhir.BundleForm;
 import org.intercusp.fhir.TreatmentText;
 import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
-import org.intercusp.rules.Judged;
 import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
@@ -192,8 +191,7 @@ class TreatmentDoor {
       @RequestParam(defaultValue = "transaction") String as) {
     StoredTreatment stored = lookup.current(id, clinic);
     Treatment treatment = intake.treatment(stored);
-    List<Finding> findings =
-        intake.examine(treatment).findings().stream().map(Judged::finding).toList();
+    List<Finding> findings = intake.examine(treatment).plainFindings();
     byte[] bundle =
         mapper.write(
             treatment, intake.day(treatment), findings, form(as), TreatmentText.Format.JSON);

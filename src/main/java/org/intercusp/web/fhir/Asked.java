@@ -3,6 +3,7 @@ package org.intercusp.web.fhir;
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -93,15 +94,12 @@ record Asked(
             .filter(entry -> !READ_HERE.contains(entry.getKey()))
             .collect(
                 Collectors.toMap(
-                    Map.Entry::getKey,
-                    Map.Entry::getValue,
-                    (a, b) -> a,
-                    java.util.LinkedHashMap::new)));
+                    Map.Entry::getKey, Map.Entry::getValue, (a, b) -> a, LinkedHashMap::new)));
   }
 
   private static Map<String, List<String>> params(HttpServletRequest request) {
     try {
-      Map<String, List<String>> all = new java.util.LinkedHashMap<>();
+      Map<String, List<String>> all = new LinkedHashMap<>();
       request.getParameterMap().forEach((name, values) -> all.put(name, List.of(values)));
       return all;
     } catch (IllegalStateException e) {

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Weight;
+import org.intercusp.finding.ShortText;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -67,7 +68,7 @@ record ExportParameters(List<String> types, @Nullable Instant since, List<Issue>
   }
 
   private static String bounded(String name) {
-    return name.length() > 60 ? name.substring(0, 60) : name;
+    return ShortText.cut(name, LeftAside.SHOWN);
   }
 
   private static void format(List<String> said) {

@@ -2,6 +2,7 @@ package org.intercusp.web.fhir;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -14,6 +15,7 @@ import org.intercusp.archive.DatabaseTrouble;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
+import org.intercusp.finding.FaultPlace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.TransientDataAccessException;
@@ -171,12 +173,7 @@ class FhirDoor {
 
   private static Fault hidden(Exception fault) {
     String incident = UUID.randomUUID().toString();
-    StackTraceElement[] trace = fault.getStackTrace();
-    LOG.error(
-        "incident {}: {} at {}",
-        incident,
-        fault.getClass().getName(),
-        trace.length == 0 ? "an unknown place" : trace[0]);
+    LOG.error("incident {}: {}", incident, FaultPlace.of(fault));
     if (DatabaseTrouble.in(fault).isPresent()) {
       // It may have kept what it could not answer for any more.
       String later =
@@ -197,7 +194,7 @@ class FhirDoor {
   private static String path(HttpServletRequest request) {
     String raw = request.getRequestURI().substring(ROOT.length());
     try {
-      return UriUtils.decode(raw, java.nio.charset.StandardCharsets.UTF_8)
+      return UriUtils.decode(raw, StandardCharsets.UTF_8)
           .replaceFirst("^/", "")
           .replaceFirst("/$", "");
     } catch (IllegalArgumentException e) {

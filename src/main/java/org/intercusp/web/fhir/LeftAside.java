@@ -10,6 +10,7 @@ import org.hl7.fhir.r4.model.Bundle.BundleEntryComponent;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
+import org.intercusp.finding.ShortText;
 
 /**
  * Parameters that are not known where they were sent: refused with {@code Prefer: handling=strict},
@@ -17,8 +18,8 @@ import org.intercusp.conformance.Weight;
  */
 final class LeftAside {
 
-  /** As much of a name as is said back. */
-  private static final int SHOWN = 60;
+  /** As much of a name as is said back; common practice, no source. */
+  static final int SHOWN = 60;
 
   private final boolean strict;
   private final String where;
@@ -35,7 +36,7 @@ final class LeftAside {
   void add(String name) {
     String text =
         "The parameter "
-            + (name.length() > SHOWN ? name.substring(0, SHOWN) : name)
+            + ShortText.cut(name, SHOWN)
             + " is not one "
             + where
             + "; see /fhir/metadata.";

@@ -4,7 +4,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
-import java.util.function.Supplier;
 
 /**
  * Where a page ended, as a caller hands it back in {@code _page}: opaque to the caller, and never
@@ -20,6 +19,7 @@ record PageMark(long moment, List<String> place) {
   /** The longest page; more is asked for by the next. Common practice, no source. */
   static final int LONGEST = 200;
 
+  /** The length of a page where none is asked for; common practice, no source. */
   private static final int USUAL = 50;
 
   PageMark {
@@ -52,7 +52,10 @@ record PageMark(long moment, List<String> place) {
 
   /** The number in a part of a mark. */
   static long number(String part) {
-    return part.matches("\\d{1,18}") ? Long.parseLong(part) : failed(PageMark::notAPlace);
+    if (!part.matches("\\d{1,18}")) {
+      throw notAPlace();
+    }
+    return Long.parseLong(part);
   }
 
   /** The length of a page that {@code _count} asks for, if it does. */
@@ -64,10 +67,6 @@ record PageMark(long moment, List<String> place) {
       throw Fault.of(Reason.PARAMETER, "_count is a whole number, said once.");
     }
     return Math.min(LONGEST, Integer.parseInt(counts.get(0)));
-  }
-
-  private static long failed(Supplier<Fault> fault) {
-    throw fault.get();
   }
 
   private static Fault notAPlace() {

@@ -11,7 +11,6 @@ import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.summary.Audience;
 import org.intercusp.summary.Summaries;
-import org.intercusp.treatment.ReadResult;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.treatment.TreatmentReader;
 import org.jspecify.annotations.Nullable;
@@ -61,20 +60,8 @@ class SummaryOperation {
             .max(Comparator.comparing(StoredTreatment::receivedAt))
             .orElseThrow(
                 () -> Fault.of(Reason.NOT_FOUND, "The patient has no such treatment here."));
-    return document(treatment(stored));
-  }
-
-  private Bundle document(Treatment treatment) {
-    LocalDate asOf = treatment.asOf();
-    LocalDate on = asOf == null ? LocalDate.now(clock) : asOf;
-    return summaries.document(treatment, on, Audience.DENTIST);
-  }
-
-  private Treatment treatment(StoredTreatment stored) {
-    if (reader.read(stored.bytes()) instanceof ReadResult.Accepted accepted) {
-      return accepted.treatment();
-    }
-    throw new IllegalStateException("a stored treatment is no longer readable");
+    Treatment treatment = stored.read(reader);
+    return summaries.document(treatment, treatment.dayOr(LocalDate.now(clock)), Audience.DENTIST);
   }
 
   private @Nullable String inBody(@Nullable Incoming body) {

@@ -12,18 +12,22 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
+import java.util.Date;
 import java.util.List;
 import java.util.function.Function;
 import org.hl7.fhir.r4.model.DateTimeType;
+import org.hl7.fhir.r4.model.InstantType;
 import org.intercusp.access.TimeSpan;
 import org.intercusp.archive.ResourceQuery.Around;
 import org.intercusp.archive.ResourceQuery.Relation;
 import org.intercusp.archive.ResourceQuery.Token;
 import org.intercusp.fhir.search.Spans;
+import org.jspecify.annotations.Nullable;
 
 /** Reads the values of search parameters (FHIR R4, 3.1.1): alternatives are divided by commas. */
 final class Terms {
 
+  /** Values of one parameter; common practice, no source. */
   private static final int MOST = 200;
 
   private final FhirContext context;
@@ -97,10 +101,14 @@ final class Terms {
   /** An instant of {@code _since}. */
   static Instant instant(String name, String text) {
     try {
-      return new org.hl7.fhir.r4.model.InstantType(text.replace(' ', '+')).getValue().toInstant();
-    } catch (DataFormatException | IllegalArgumentException | NullPointerException e) {
-      throw Fault.of(Reason.PARAMETER, name + " is an instant, such as 2026-03-01T08:30:00Z.");
+      @Nullable Date value = new InstantType(text.replace(' ', '+')).getValue();
+      if (value != null) {
+        return value.toInstant();
+      }
+    } catch (DataFormatException | IllegalArgumentException e) {
+      // Refused below, like an empty one.
     }
+    throw Fault.of(Reason.PARAMETER, name + " is an instant, such as 2026-03-01T08:30:00Z.");
   }
 
   private Around around(DateParam date) {

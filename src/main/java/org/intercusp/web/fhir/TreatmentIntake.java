@@ -22,7 +22,7 @@ import org.intercusp.conformance.Conformance;
 import org.intercusp.conformance.Issue;
 import org.intercusp.conformance.Outcomes;
 import org.intercusp.conformance.Weight;
-import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.fhir.ReadBack;
 import org.intercusp.fhir.Standing;
 import org.intercusp.fhir.TreatmentMapper;
@@ -47,7 +47,7 @@ class TreatmentIntake {
   private final Conformance conformance;
   private final TreatmentMapper mapper;
   private final TreatmentArchive archive;
-  private final Intake intake;
+  private final StoringAndQueueing storing;
   private final ResourceIndex index;
   private final Rendering rendering;
   private final Outcomes outcomes;
@@ -57,14 +57,14 @@ class TreatmentIntake {
       Conformance conformance,
       TreatmentMapper mapper,
       TreatmentArchive archive,
-      Intake intake,
+      StoringAndQueueing storing,
       ResourceIndex index,
       Rendering rendering,
       Outcomes outcomes) {
     this.conformance = conformance;
     this.mapper = mapper;
     this.archive = archive;
-    this.intake = intake;
+    this.storing = storing;
     this.index = index;
     this.rendering = rendering;
     this.outcomes = outcomes;
@@ -108,8 +108,8 @@ class TreatmentIntake {
       Optional<StoredTreatment> current = archive.current(key);
       Storing end =
           (current.isEmpty()
-                  ? intake.store(key, canonical, List.of())
-                  : intake.replace(key, current.get().version(), canonical, List.of()))
+                  ? storing.store(key, canonical, List.of())
+                  : storing.replace(key, current.get().version(), canonical, List.of()))
               .storing();
       if (end instanceof Storing.Stored || end instanceof Storing.Same) {
         return end;

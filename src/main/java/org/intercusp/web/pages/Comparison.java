@@ -49,7 +49,7 @@ public record Comparison(
     Examination second = intake.examine(two);
     return new Comparison(
         two.id(),
-        String.join(" ", two.patient().given()) + " " + two.patient().family(),
+        two.patient().name(),
         version(before, first),
         version(after, second),
         RecordChange.between(JSON.readTree(before.content()), JSON.readTree(after.content())),

@@ -3,6 +3,7 @@ package org.intercusp.web.pages;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.intercusp.exchange.queue.Attempt;
 import org.intercusp.exchange.queue.Deliveries;
 import org.intercusp.exchange.queue.Delivery;
@@ -92,10 +93,12 @@ class DeliveryPages {
 
   @GetMapping(path = "/recipients", produces = MediaType.TEXT_HTML_VALUE)
   String recipients(Model model) {
+    List<Recipient> all = recipients.all();
+    List<Reachability> asked = client.reach(all.stream().map(Recipient::target).toList());
     model.addAttribute(
         "recipients",
-        recipients.all().parallelStream()
-            .map(recipient -> new Reached(recipient, client.reach(recipient.target())))
+        IntStream.range(0, all.size())
+            .mapToObj(i -> new Reached(all.get(i), asked.get(i)))
             .toList());
     return "recipients";
   }

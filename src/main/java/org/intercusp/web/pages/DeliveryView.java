@@ -27,7 +27,7 @@ public record DeliveryView(Delivery delivery, String to, String words, String pl
     String words = attempts.isEmpty() ? "" : attempts.get(attempts.size() - 1).words();
     String place =
         Place.of("treatments", delivery.treatment().treatment())
-            .with("clinic", Clinic.of(delivery.treatment()))
+            .with("clinic", delivery.treatment().reached().written())
             .toString();
     String to =
         recipients.named(delivery.recipient()).map(Recipient::title).orElse(delivery.recipient());

@@ -1,30 +1,27 @@
 package org.intercusp.web.pages;
 
+import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
-import org.intercusp.measure.Unit;
 
 /** A figure in the words of a page. */
 public record FigureView(Figure figure) {
 
   public String name() {
     String words = figure.name().replace('-', ' ');
-    return words.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + words.substring(1);
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
   }
 
   public String shown() {
     return shown(figure);
   }
 
-  static String shown(Figure figure) {
+  /** The value with its unit, or that it is not known. */
+  public static String shown(Figure figure) {
     Value value = figure.value();
-    Unit unit = figure.unit();
-    if (value == null) {
-      return "not known";
-    }
-    return unit == null ? value.shown() : unit.behind(value.shown());
+    return value == null ? "not known" : value.shown(figure.unit());
   }
 
   /** Whether the value is a number, which is set in a column of numbers and never broken. */

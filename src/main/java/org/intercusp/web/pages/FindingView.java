@@ -5,7 +5,6 @@ import java.util.List;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
 import org.intercusp.finding.Value;
-import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Judged;
 import org.intercusp.rules.RuleCatalogue;
@@ -91,13 +90,11 @@ public record FindingView(Judged judged, int number) {
   /** The limit with its unit and where it comes from. */
   public String basis() {
     Value limit = finding().limit();
-    Unit unit = finding().unit();
     String source = finding().source().shown();
     if (limit == null) {
       return source;
     }
-    String shown = unit == null ? limit.shown() : unit.behind(limit.shown());
-    return "Limit " + shown + "; " + source;
+    return "Limit " + limit.shown(finding().unit()) + "; " + source;
   }
 
   /** The acceptance that counts for it, with its place in the record. */

@@ -5,7 +5,6 @@ import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
 import org.intercusp.archive.StoredTreatment;
-import org.intercusp.archive.TreatmentArchive;
 import org.intercusp.exchange.proposal.Proposal;
 import org.intercusp.exchange.proposal.Proposal.Kind;
 import org.intercusp.exchange.proposal.Proposals;
@@ -37,19 +36,12 @@ class ProposalPages {
   private final Proposals proposals;
   private final Recipients recipients;
   private final Intake intake;
-  private final TreatmentArchive archive;
 
-  ProposalPages(
-      Lookup lookup,
-      Proposals proposals,
-      Recipients recipients,
-      Intake intake,
-      TreatmentArchive archive) {
+  ProposalPages(Lookup lookup, Proposals proposals, Recipients recipients, Intake intake) {
     this.lookup = lookup;
     this.proposals = proposals;
     this.recipients = recipients;
     this.intake = intake;
-    this.archive = archive;
   }
 
   @GetMapping(path = "/treatments/{id}/proposals", produces = MediaType.TEXT_HTML_VALUE)
@@ -118,7 +110,7 @@ class ProposalPages {
     if (decision instanceof Decision.Done decided) {
       return "redirect:"
           + Place.of("treatments", id, "proposals")
-              .with("clinic", clinic(newest))
+              .with("clinic", lookup.clinicWhereSeveral(newest.key()))
               .with("done", decided.proposal().kind() == Kind.DELETED ? done + "-deleted" : done);
     }
     HttpStatus status =
@@ -152,10 +144,6 @@ class ProposalPages {
         : Notice.stop("The place that it is about is no longer in the treatment file.");
   }
 
-  private @Nullable String clinic(StoredTreatment stored) {
-    return archive.withId(stored.key().treatment()).size() > 1 ? Clinic.of(stored.key()) : null;
-  }
-
   private String fill(
       Model model, StoredTreatment current, List<Notice> notices, Map<String, String> typed) {
     Treatment treatment = intake.treatment(current);
@@ -163,7 +151,7 @@ class ProposalPages {
         proposals.of(current.key()).stream()
             .map(one -> ProposalView.of(one, title(one), current, proposals, intake))
             .toList();
-    String clinic = clinic(current);
+    String clinic = lookup.clinicWhereSeveral(current.key());
     model.addAttribute("open", views.stream().filter(ProposalView::open).toList());
     model.addAttribute("closed", views.stream().filter(one -> !one.open()).toList());
     model.addAttribute("notices", notices);
@@ -171,8 +159,7 @@ class ProposalPages {
     model.addAttribute("version", current.version());
     model.addAttribute("id", treatment.id());
     model.addAttribute("query", Place.of("x").with("clinic", clinic).toString().substring(2));
-    model.addAttribute(
-        "name", String.join(" ", treatment.patient().given()) + " " + treatment.patient().family());
+    model.addAttribute("name", treatment.patient().name());
     model.addAttribute("place", Place.of("treatments", treatment.id()).with("clinic", clinic));
     return "proposals";
   }

@@ -12,6 +12,7 @@ import org.intercusp.rules.Examination;
 import org.intercusp.summary.content.NextVisit;
 import org.intercusp.treatment.Treatment;
 import org.intercusp.web.api.Intake;
+import org.intercusp.web.api.Lookup;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
@@ -21,6 +22,7 @@ import org.springframework.ui.Model;
 class TreatmentSheet {
 
   private final Intake intake;
+  private final Lookup lookup;
   private final TreatmentArchive archive;
   private final Deliveries deliveries;
   private final Recipients recipients;
@@ -28,12 +30,14 @@ class TreatmentSheet {
 
   TreatmentSheet(
       Intake intake,
+      Lookup lookup,
       TreatmentArchive archive,
       Deliveries deliveries,
       Recipients recipients,
       Proposals proposals) {
     this.proposals = proposals;
     this.intake = intake;
+    this.lookup = lookup;
     this.archive = archive;
     this.deliveries = deliveries;
     this.recipients = recipients;
@@ -76,7 +80,7 @@ class TreatmentSheet {
     Treatment treatment = intake.treatment(stored);
     Examination examination = intake.examine(treatment);
     LocalDate day = intake.day(treatment);
-    String clinic = clinic(stored);
+    String clinic = lookup.clinicWhereSeveral(stored.key());
     return new TreatmentView(
         treatment,
         examination,
@@ -93,10 +97,6 @@ class TreatmentSheet {
         recipients.all(),
         proposals.of(stored.key()).stream().filter(one -> one.state() == State.OPEN).count(),
         archive.history(stored.key()).stream().map(one -> version(one, clinic)).toList());
-  }
-
-  private @Nullable String clinic(StoredTreatment stored) {
-    return archive.withId(stored.key().treatment()).size() > 1 ? Clinic.of(stored.key()) : null;
   }
 
   private static TreatmentView.VersionView version(
@@ -117,7 +117,7 @@ class TreatmentSheet {
   String place(StoredTreatment stored, String done, String anchor) {
     return "redirect:"
         + Place.of("treatments", stored.key().treatment())
-            .with("clinic", clinic(stored))
+            .with("clinic", lookup.clinicWhereSeveral(stored.key()))
             .with("done", done)
             .at(anchor);
   }

@@ -46,8 +46,7 @@ public record TreatmentView(
   public record Paper(String title, String page, String pdf) {}
 
   public String name() {
-    Patient patient = treatment.patient();
-    return String.join(" ", patient.given()) + " " + patient.family();
+    return treatment.patient().name();
   }
 
   /** Who it is, in one line. */

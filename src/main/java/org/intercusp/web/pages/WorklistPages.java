@@ -22,6 +22,7 @@ class WorklistPages {
   /** Treatments on one page; common practice, no source. */
   private static final int LENGTH = 25;
 
+  /** So that the place of a page can be counted; our own, no source. */
   private static final int LAST_PAGE = 1_000_000;
 
   private final Worklist worklist;

@@ -35,7 +35,7 @@ public record WorklistRow(
     Entry entry = listed.entry();
     return new WorklistRow(
         Place.of("treatments", entry.key().treatment())
-            .with("clinic", clinics > 1 ? Clinic.of(entry.key()) : null)
+            .with("clinic", clinics > 1 ? entry.key().reached().written() : null)
             .toString(),
         entry.key().treatment(),
         entry.patientName(),

@@ -17,9 +17,9 @@ import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.Parcels;
 import org.intercusp.exchange.queue.Delivery;
 import org.intercusp.exchange.queue.DeliveryState;
-import org.intercusp.exchange.queue.Intake;
 import org.intercusp.exchange.queue.Notice;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.exchange.records.DeliveryReport;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -59,9 +59,9 @@ class ConsentWithdrawnTest extends DeliveryRig {
     return key;
   }
 
-  private Intake.Taken replaced(Rig rig, TreatmentKey key, LocalDate day) {
+  private StoringAndQueueing.Taken replaced(Rig rig, TreatmentKey key, LocalDate day) {
     ends.set(day);
-    return new Intake(rig.database, rig.archive, rig.deliveries)
+    return new StoringAndQueueing(rig.database, rig.archive, rig.deliveries)
         .replace(key, 1, withdrawn(day), List.of());
   }
 
@@ -75,7 +75,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
     long lines = rig.count("delivered_resource");
     int stored = records.stored();
 
-    Intake.Taken taken = replaced(rig, key, today());
+    StoringAndQueueing.Taken taken = replaced(rig, key, today());
 
     assertThat(taken.deliveries()).hasSize(1);
     String id = ((Queueing.Queued) taken.deliveries().get(0)).delivery().id();
@@ -119,7 +119,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
         (one, real) -> Said.of(422, "text/plain", "Consent is kept on paper here");
     hospital.first(one -> one.isWrite(), no);
 
-    Intake.Taken taken = replaced(rig, key, today());
+    StoringAndQueueing.Taken taken = replaced(rig, key, today());
 
     String id = ((Queueing.Queued) taken.deliveries().get(0)).delivery().id();
     rig.await(id, DeliveryState.REFUSED);
@@ -136,7 +136,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
     hospital.asked().clear();
     LocalDate day = today().plusDays(3);
 
-    Intake.Taken taken = replaced(rig, key, day);
+    StoringAndQueueing.Taken taken = replaced(rig, key, day);
 
     Delivery waits = ((Queueing.Queued) taken.deliveries().get(0)).delivery();
     assertThat(waits.dueAt()).isEqualTo(day.atStartOfDay(ZoneOffset.UTC).toInstant());
@@ -158,7 +158,7 @@ class ConsentWithdrawnTest extends DeliveryRig {
     int stored = records.stored();
     records.forget("Patient");
 
-    Intake.Taken taken = replaced(rig, key, today());
+    StoringAndQueueing.Taken taken = replaced(rig, key, today());
 
     String id = ((Queueing.Queued) taken.deliveries().get(0)).delivery().id();
     assertThat(rig.await(id, DeliveryState.REFUSED).reason()).contains("no longer holds");

@@ -150,22 +150,23 @@ class CorrectedNumberTest extends DeliveryRig {
     Instant now = Clock.systemUTC().instant().truncatedTo(ChronoUnit.MICROS);
     Delivery old = rows.find(wrong).orElseThrow();
     String lane = rows.patient(wrong);
-    lanes.open("hospital", lane);
-    long fence = lanes.take("hospital", lane, "one", Duration.ofMinutes(1)).orElseThrow();
-    rows.begin(old, fence, now);
+    Leases leases = new Leases(lanes, Duration.ofMinutes(1));
+    Leases.Lease lease = leases.take("hospital", lane).orElseThrow();
+    rows.begin(old, lease.fence(), now);
     Delivery newer = rows.find(corrected()).orElseThrow();
     assertThat(rows.patient(newer.id())).isNotEqualTo(lane);
     OtherVersions others = new OtherVersions(rig.database);
     assertThat(others.isUnderWay(newer)).isTrue();
-    assertThat(unanswered.begin(old, lane, fence, false, true)).isTrue();
+    assertThat(unanswered.begin(old, lease, false, true)).isTrue();
     Duration settling = Duration.ofMinutes(2);
     UnansweredRows.Open open = unanswered.open(newer, rows.patient(newer.id()), settling);
     assertThat(open.repeatable()).isFalse();
     assertThat(open.left()).isPositive();
 
-    lanes.renew("hospital", lane, fence, Duration.ofMinutes(-1));
+    lanes.renew("hospital", lane, lease.fence(), Duration.ofMinutes(-1));
     assertThat(others.isUnderWay(newer)).isFalse();
     rows.begin(newer, 1, now);
-    assertThat(unanswered.begin(old, lane, fence, false, true)).isFalse();
+    assertThat(unanswered.begin(old, lease, false, true)).isFalse();
+    leases.close();
   }
 }

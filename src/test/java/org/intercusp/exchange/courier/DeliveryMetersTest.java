@@ -22,8 +22,8 @@ import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.Parcels;
 import org.intercusp.exchange.queue.DeliveryRows;
 import org.intercusp.exchange.queue.DeliveryState;
-import org.intercusp.exchange.queue.Intake;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.node.ObjectNode;
@@ -82,7 +82,7 @@ class DeliveryMetersTest extends DeliveryRig {
     ((ObjectNode) file.at("/diagnosis")).put("overjet", 8);
     byte[] next = Parcels.canonical(file).getBytes(StandardCharsets.UTF_8);
     Queueing notice =
-        new Intake(rig.database, rig.archive, rig.deliveries)
+        new StoringAndQueueing(rig.database, rig.archive, rig.deliveries)
             .replace(key, 1, next, List.of())
             .deliveries()
             .get(0);

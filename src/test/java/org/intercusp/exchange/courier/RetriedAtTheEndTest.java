@@ -14,9 +14,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
 import org.hl7.fhir.r4.model.Patient;
-import org.intercusp.access.CurrentCaller;
 import org.intercusp.archive.Databases;
-import org.intercusp.audit.AuditTrail;
 import org.intercusp.exchange.Clients;
 import org.intercusp.exchange.DeliveryRig;
 import org.intercusp.exchange.FakeRecords;
@@ -81,16 +79,14 @@ class RetriedAtTheEndTest extends DeliveryRig {
   private void start(Rig rig, Duration lease) {
     Clock clock = Clock.systemUTC();
     Clockwork clockwork =
-        new Clockwork(
-            rig.database,
-            rig.archive,
-            recipients,
-            gate,
-            Clients.within(Duration.ofSeconds(30)),
-            leased(lease),
-            new AuditTrail(rig.database, CurrentCaller.withoutLogin(), clock),
-            new DeliveryMeters(new Holding(), rig.database, recipients, clock),
-            clock);
+        Clockwork.of(
+                rig.database,
+                new Clockwork.Sending(
+                    rig.archive, recipients, gate, Clients.within(Duration.ofSeconds(30))),
+                leased(lease),
+                clock)
+            .metered(new DeliveryMeters(new Holding(), rig.database, recipients, clock))
+            .build();
     open.add(clockwork);
     clockwork.start();
   }

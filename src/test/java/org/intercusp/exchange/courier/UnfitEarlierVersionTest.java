@@ -48,14 +48,13 @@ class UnfitEarlierVersionTest extends DeliveryRig {
     ObjectNode file = Parcels.unheardOf();
     TreatmentKey key = rig.store(file);
     Clockwork clockwork =
-        new Clockwork(
-            rig.database,
-            rig.archive,
-            recipients,
-            gate(spoils),
-            Clients.within(Duration.ofSeconds(30)),
-            QUICK,
-            Clock.systemUTC());
+        Clockwork.of(
+                rig.database,
+                new Clockwork.Sending(
+                    rig.archive, recipients, gate(spoils), Clients.within(Duration.ofSeconds(30))),
+                QUICK,
+                Clock.systemUTC())
+            .build();
     open.add(clockwork);
     clockwork.start();
     String first = rig.queued(key, 1, "hospital");

@@ -13,8 +13,8 @@ import org.intercusp.exchange.FakeRecords;
 import org.intercusp.exchange.FaultyServer.Said;
 import org.intercusp.exchange.Parcels;
 import org.intercusp.exchange.queue.Delivery;
-import org.intercusp.exchange.queue.Intake;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.junit.jupiter.api.BeforeEach;
 import tools.jackson.databind.node.ObjectNode;
 
@@ -51,7 +51,7 @@ abstract class WithdrawalRig extends DeliveryRig {
 
   static List<Queueing> replaced(
       Rig rig, TreatmentKey key, int expected, byte[] file, String... to) {
-    return new Intake(rig.database, rig.archive, rig.deliveries)
+    return new StoringAndQueueing(rig.database, rig.archive, rig.deliveries)
         .replace(key, expected, file, List.of(to))
         .deliveries();
   }

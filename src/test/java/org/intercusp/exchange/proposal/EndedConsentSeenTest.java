@@ -12,9 +12,9 @@ import org.intercusp.exchange.FakeRecords;
 import org.intercusp.exchange.Parcels;
 import org.intercusp.exchange.proposal.Proposals.Decision;
 import org.intercusp.exchange.queue.DeliveryState;
-import org.intercusp.exchange.queue.Intake;
 import org.intercusp.exchange.queue.Notice;
 import org.intercusp.exchange.queue.Queueing;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -79,7 +79,7 @@ class EndedConsentSeenTest extends PollingRig {
     reviews.add(((ObjectNode) reviews.get(reviews.size() - 1).deepCopy()).put("id", "rev-9"));
     consent(next).put("withdrawnOn", today.toString());
     List<Queueing> told =
-        new Intake(rig.database, rig.archive, rig.deliveries)
+        new StoringAndQueueing(rig.database, rig.archive, rig.deliveries)
             .replace(key, 1, Parcels.canonical(next).getBytes(StandardCharsets.UTF_8), List.of())
             .deliveries();
     String id = ((Queueing.Queued) told.get(0)).delivery().id();

@@ -48,7 +48,7 @@ class DeliveriesTest extends DeliveryRig {
     Rig rig = new Rig(database);
     ObjectNode file = Parcels.unheardOf();
     TreatmentKey key = TreatmentKey.of(Parcels.read(file));
-    Intake intake = new Intake(database, rig.archive, rig.deliveries);
+    StoringAndQueueing intake = new StoringAndQueueing(database, rig.archive, rig.deliveries);
     byte[] content = Parcels.canonical(file).getBytes(StandardCharsets.UTF_8);
 
     assertThatThrownBy(
@@ -64,7 +64,7 @@ class DeliveriesTest extends DeliveryRig {
     assertThat(rig.deliveries.newest(0, 10)).isEmpty();
     assertThat(rig.count("scheduled_tasks")).as("wake-ups").isZero();
 
-    Intake.Taken taken = intake.store(key, content, List.of("hospital", "referrer"));
+    StoringAndQueueing.Taken taken = intake.store(key, content, List.of("hospital", "referrer"));
     assertThat(taken.deliveries()).hasSize(2).allMatch(Queueing.Queued.class::isInstance);
     assertThat(rig.count("scheduled_tasks")).as("wake-ups").isEqualTo(2);
     assertThat(intake.store(key, content, List.of("hospital")).deliveries()).isEmpty();

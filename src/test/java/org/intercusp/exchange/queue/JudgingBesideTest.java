@@ -50,12 +50,12 @@ class JudgingBesideTest {
     DataSource database = kind.fresh();
     TreatmentArchive archive =
         TreatmentArchive.filing(database, Clock.systemUTC(), new NoResources());
-    Intake intake = intake(database, archive);
-    CompletableFuture<Intake.Taken> first =
+    StoringAndQueueing intake = intake(database, archive);
+    CompletableFuture<StoringAndQueueing.Taken> first =
         CompletableFuture.supplyAsync(() -> store(intake, "T1", List.of("hospital")));
     await(judging);
 
-    CompletableFuture<Intake.Taken> second =
+    CompletableFuture<StoringAndQueueing.Taken> second =
         CompletableFuture.supplyAsync(() -> store(intake, "T2", List.of()));
 
     assertThat(second).succeedsWithin(Duration.ofSeconds(10));
@@ -66,14 +66,14 @@ class JudgingBesideTest {
     assertThat(first.join().deliveries()).singleElement().isInstanceOf(Queueing.Queued.class);
   }
 
-  private Intake intake(DataSource database, TreatmentArchive archive) {
+  private StoringAndQueueing intake(DataSource database, TreatmentArchive archive) {
     Recipients recipients =
         new Recipients(
             List.of(
                 new Recipient("hospital", "Hospital", hospital.target(), ConsentScope.HOSPITAL)));
     Deliveries deliveries =
         new Deliveries(database, archive, recipients, this::slowly, Clock.systemUTC());
-    return new Intake(database, archive, deliveries);
+    return new StoringAndQueueing(database, archive, deliveries);
   }
 
   private Clearance.Answer slowly(StoredTreatment stored, ConsentScope scope) {
@@ -82,7 +82,8 @@ class JudgingBesideTest {
     return new Clearance.Answer.Ready(Parcels.bundle(Parcels.file(stored.bytes())));
   }
 
-  private static Intake.Taken store(Intake intake, String id, List<String> recipients) {
+  private static StoringAndQueueing.Taken store(
+      StoringAndQueueing intake, String id, List<String> recipients) {
     ObjectNode file = Parcels.brief("one", id, id);
     byte[] canonical = Parcels.canonical(file).getBytes(StandardCharsets.UTF_8);
     return intake.store(TreatmentKey.of(Parcels.read(file)), canonical, recipients);

@@ -140,6 +140,32 @@ class RecordsClientTest {
   }
 
   @Test
+  void theServersWordsAreCutBetweenCharacters() {
+    // Begins with "error: ", so the 2,000th place is the first half of the last character.
+    String words = "x".repeat(1_992) + "\uD83D\uDE00 and more";
+    server
+        .always(
+            one -> one.isMetadata(), (one, real) -> Said.of(200, FaultyServer.FHIR, R4_STATEMENT))
+        .always(
+            one -> true,
+            (one, real) ->
+                Said.of(
+                    422,
+                    FaultyServer.FHIR,
+                    "{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\","
+                        + "\"code\":\"invalid\",\"diagnostics\":\""
+                        + words
+                        + "\"}]}"));
+
+    Failed failed = failed(client.deliver(server.target(), BUNDLE.copy(), Ledger.NONE));
+
+    assertThat(failed.words()).startsWith("error: xxx").endsWith("xxx...");
+    assertThat(new String(failed.words().getBytes(StandardCharsets.UTF_8), StandardCharsets.UTF_8))
+        .as("half a character has no UTF-8")
+        .isEqualTo(failed.words());
+  }
+
+  @Test
   void speaksAnotherVersion() {
     server.always(
         one -> true, (one, real) -> Said.of(200, FaultyServer.FHIR, STATEMENT.formatted("3.0.2")));

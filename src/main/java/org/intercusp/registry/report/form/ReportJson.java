@@ -8,7 +8,7 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** The report as JSON, by the published schema {@code registry-report-1.json}. */
-public final class ReportJson {
+final class ReportJson {
 
   public static final String FORMAT = "intercusp-registry-report/1";
 

@@ -14,7 +14,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.Storing;
-import org.intercusp.exchange.queue.Intake;
+import org.intercusp.exchange.queue.StoringAndQueueing;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.Examiner;
 import org.intercusp.treatment.Bite;
@@ -32,13 +32,13 @@ public final class Entries {
   private static final Pattern NUMBERED = Pattern.compile("(.*?)(\\d{1,6})");
 
   private final Examiner examiner;
-  private final Intake intake;
+  private final StoringAndQueueing storing;
   private final Clock clock;
   private final TreatmentWriter writer = new TreatmentWriter();
 
-  public Entries(Examiner examiner, Intake intake, Clock clock) {
+  public Entries(Examiner examiner, StoringAndQueueing storing, Clock clock) {
     this.examiner = examiner;
-    this.intake = intake;
+    this.storing = storing;
     this.clock = clock;
   }
 
@@ -124,8 +124,7 @@ public final class Entries {
 
       @Override
       public LocalDate day(Treatment treatment) {
-        LocalDate asOf = treatment.asOf();
-        return asOf == null ? today() : asOf;
+        return treatment.dayOr(today());
       }
     };
   }
@@ -161,9 +160,8 @@ public final class Entries {
     if (after == null) {
       return new Saving.Faulty(trial.faults());
     }
-    Storing storing =
-        intake.replace(stored.key(), expected, writer.write(after), List.of()).storing();
-    return storing instanceof Storing.Stored saved
+    Storing end = storing.replace(stored.key(), expected, writer.write(after), List.of()).storing();
+    return end instanceof Storing.Stored saved
         ? new Saving.Saved(saved.version())
         : new Saving.Overtaken();
   }

@@ -157,16 +157,12 @@ class EntryPages {
   }
 
   static String who(Treatment treatment) {
-    return "%s, %s %s"
-        .formatted(
-            treatment.id(),
-            String.join(" ", treatment.patient().given()),
-            treatment.patient().family());
+    return treatment.id() + ", " + treatment.patient().name();
   }
 
   /** Whose treatment it is, as a path names it. */
   static String clinic(StoredTreatment stored) {
-    return stored.key().clinic().system() + "|" + stored.key().clinic().value();
+    return stored.key().reached().written();
   }
 
   private static int version(MultiValueMap<String, String> parameters) {

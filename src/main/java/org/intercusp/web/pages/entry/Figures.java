@@ -12,6 +12,7 @@ import org.intercusp.measure.Unit;
 import org.intercusp.rules.Examination;
 import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Treatment;
+import org.intercusp.web.pages.FigureView;
 import org.intercusp.web.pages.entry.LiveView.Line;
 import org.jspecify.annotations.Nullable;
 
@@ -92,12 +93,7 @@ final class Figures {
     if (figure.unit() == Unit.SHARE && figure.value() instanceof Value.Numeric share) {
       return percent(share.number());
     }
-    Value value = figure.value();
-    Unit unit = figure.unit();
-    if (value == null) {
-      return "not known";
-    }
-    return unit == null ? value.shown() : unit.behind(value.shown());
+    return FigureView.shown(figure);
   }
 
   private static String percent(BigDecimal share) {

@@ -14,13 +14,13 @@ import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /** Takes a treatment and queues its deliveries, both or neither. */
-public final class Intake {
+public final class StoringAndQueueing {
 
   private final TreatmentArchive archive;
   private final Deliveries deliveries;
   private final TransactionTemplate transaction;
 
-  public Intake(DataSource database, TreatmentArchive archive, Deliveries deliveries) {
+  public StoringAndQueueing(DataSource database, TreatmentArchive archive, Deliveries deliveries) {
     this.archive = archive;
     this.deliveries = deliveries;
     this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
