@@ -32,7 +32,9 @@ class RecipientSettingsTest {
       new ApplicationContextRunner()
           .withUserConfiguration(RoomWiring.class)
           .withPropertyValues(
-              HOSPITAL + "url=https://records.example/fhir", HOSPITAL + "scope=hospital");
+              "intercusp.data=target/recipient-settings",
+              HOSPITAL + "url=https://records.example/fhir",
+              HOSPITAL + "scope=hospital");
 
   private Path keys() throws Exception {
     Path file = folder.resolve("keys.json");
