@@ -5,9 +5,14 @@ import java.util.List;
 import javax.sql.DataSource;
 import org.intercusp.archive.TermRows.Found;
 import org.intercusp.archive.TermRows.Outdated;
+import org.intercusp.finding.FaultPlace;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Brings up to date what resources are searched by, after a program that knew less of it. */
 final class TermRenewal {
+
+  private static final Logger LOG = LoggerFactory.getLogger(TermRenewal.class);
 
   /** Versions renewed in one statement; common practice, no source. */
   private static final int AT_ONCE = 200;
@@ -36,6 +41,9 @@ final class TermRenewal {
         try {
           found.add(new Found(one.ref(), expression.terms(one.content())));
         } catch (RuntimeException e) {
+          if (failed == 0) {
+            LOG.warn("a resource could not be made findable, the first: {}", FaultPlace.of(e));
+          }
           failed++;
         }
       }

@@ -73,7 +73,8 @@ public final class SearchTerms {
     } else if (value instanceof Enumeration<?> code) {
       code(terms, by, code.getSystem(), code.getValueAsString());
     } else if (value instanceof BaseDateTimeType time) {
-      time(terms, by, Spans.of(time), Spans.of(time));
+      Optional<Spans.Span> span = Spans.of(time);
+      time(terms, by, span, span);
     } else if (value instanceof Period period) {
       time(terms, by, Spans.of(period.getStartElement()), Spans.of(period.getEndElement()));
     } else if (value instanceof PrimitiveType<?> code) {

@@ -163,7 +163,7 @@ final class Terms {
     return new TimeSpan(from.minus(tenth), until.plus(tenth), true);
   }
 
-  // FHIR R4, 3.1.1.4.3, recommends a tenth of the distance from now.
+  // FHIR R4, 3.1.1.4.5, recommends a tenth of the distance from now.
   private Duration tenth(Instant from) {
     return Duration.between(from, clock.instant()).abs().dividedBy(10);
   }

@@ -3,11 +3,16 @@ package org.intercusp.fhir.search;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.context.FhirContext;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.TimeZone;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.AllergyIntolerance;
+import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.DateTimeType;
 import org.hl7.fhir.r4.model.DateType;
@@ -22,6 +27,7 @@ import org.intercusp.fhir.Profile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** What of a resource R4's search parameters find (FHIR R4, 3.1.1.4.5 and 3.1.1.4.10). */
 class SearchTermsTest {
@@ -141,6 +147,29 @@ class SearchTermsTest {
     }
     for (Resource empty : List.of(new Observation(), new CarePlan(), new Patient())) {
       assertThat(terms.of(empty)).isEmpty();
+    }
+  }
+
+  /** A version has room for one time, so what we say must not have several. */
+  @ParameterizedTest
+  @MethodSource("samples")
+  void whatWeSayHasOneTimeAtMost(Path sample) throws IOException {
+    Bundle bundle =
+        FhirContext.forR4Cached()
+            .newJsonParser()
+            .parseResource(Bundle.class, Files.readString(sample));
+    assertThat(bundle.getEntry()).isNotEmpty();
+    for (Bundle.BundleEntryComponent entry : bundle.getEntry()) {
+      assertThat(terms.of(entry.getResource()))
+          .as(entry.getFullUrl())
+          .filteredOn(Term.Timed.class::isInstance)
+          .hasSizeLessThan(2);
+    }
+  }
+
+  static List<Path> samples() throws IOException {
+    try (Stream<Path> files = Files.list(Path.of("sample-bundles"))) {
+      return files.filter(file -> file.toString().endsWith(".bundle.json")).sorted().toList();
     }
   }
 
