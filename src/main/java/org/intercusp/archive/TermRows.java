@@ -63,12 +63,11 @@ final class TermRows {
         .list();
   }
 
-  /** Renews the terms of versions, where another instance has not done so. */
+  /** Renews the terms of versions; another instance that does so writes the same. */
   void renew(List<Found> versions, int form) {
     batches.batchUpdate(
         "update resource_version set codes = :codes, begins = :begins, ends = :ends, terms_form ="
-            + " :form where resource_type = :type and logical_id = :logical and version = :version"
-            + " and terms_form < :form",
+            + " :form where resource_type = :type and logical_id = :logical and version = :version",
         versions.stream()
             .map(one -> add(one.ref().params(), one.terms()).addValue("form", form))
             .toArray(SqlParameterSource[]::new));

@@ -7,13 +7,17 @@ import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.sql.SQLTransientConnectionException;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
+import javax.sql.DataSource;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.jdbc.datasource.DelegatingDataSource;
@@ -56,6 +60,29 @@ class AwayOrBusyTest {
     }
     database.away = false;
     connections.getConnection().close();
+  }
+
+  /** The pool gives its reason to one of those who wait. */
+  @Test
+  void whatOneIsToldHoldsForAllWhoWaitMeanwhile() {
+    List<AwayOrBusy> connections = new ArrayList<>();
+    AtomicInteger asked = new AtomicInteger();
+    DataSource told =
+        new DelegatingDataSource(database) {
+          @Override
+          public Connection getConnection() throws SQLException {
+            if (asked.incrementAndGet() == 1) {
+              // Another asks while the first one waits, and is the one who is told why.
+              assertThrows(SQLException.class, connections.get(0)::getConnection);
+              throw new SQLTransientConnectionException("not available");
+            }
+            throw new SQLTransientConnectionException(
+                "not available", new SQLException("Connection refused.", "08001"));
+          }
+        };
+    connections.add(new AwayOrBusy(told, PATIENCE));
+    assertThrows(SQLException.class, connections.get(0)::getConnection);
+    assertThat(asked).as("nobody asks again").hasValue(2);
   }
 
   @Test

@@ -38,6 +38,7 @@ class ResourceTermsTest {
   private static final class Words implements Expression {
 
     private int form = 1;
+    private int asked;
 
     @Override
     public List<Expressed> of(StoredTreatment treatment) {
@@ -57,6 +58,7 @@ class ResourceTermsTest {
 
     @Override
     public ResourceTerms terms(String content) {
+      asked++;
       if (content.contains("unreadable") && form > 1) {
         throw new IllegalStateException("unreadable");
       }
@@ -200,6 +202,10 @@ class ResourceTermsTest {
     assertThat(found(index, x)).containsExactly("a", "u");
     Around day = new Around(Relation.WITHIN, day("2026-06-10"), day("2026-06-11"));
     assertThat(ids(index, query(List.of(), List.of(List.of(day))))).containsExactly("a");
+
+    words.asked = 0;
+    assertThat(archive.fileAll()).isZero();
+    assertThat(words.asked).as("what is up to date is left as it is").isZero();
 
     words.form = 2;
     assertThat(archive.fileAll()).as("one is not understood").isEqualTo(1);

@@ -133,6 +133,17 @@ class FhirSearchTest extends FhirService {
     String both = "/Observation?patient=" + patient + "&code=" + overjet;
     assertThat(found(both + "&date=ge2026-02-01")).isEqualTo(since);
     assertThat(found(both + "&date=ge2026-02-01&date=lt2026-02-01")).isEmpty();
+    for (String same : List.of("gt sa", "lt eb")) {
+      String way = both + "&date=";
+      String day = "2026-02-01";
+      assertThat(found(way + same.substring(0, 2) + day))
+          .as("of days: " + same)
+          .isEqualTo(found(way + same.substring(3) + day))
+          .isNotEmpty();
+    }
+    assertThat(found(both + "&date=gt2026-02-01")).isNotEqualTo(found(both + "&date=lt2026-02-01"));
+    assertThat(found(both + "&date=ap2026-02-01")).as("years are near").isNotEmpty();
+    assertThat(found(both + "&date=ap1900-01-01")).as("a tenth of the time since").isEmpty();
     assertThat(found("/Observation?status=entered-in-error")).isEmpty();
     assertThat(found("/Observation?status:not=entered-in-error&_count=200")).hasSameSizeAs(seen);
     assertThat(all("/AdverseEvent?subject.identifier=P-10482")).isNotEmpty();
