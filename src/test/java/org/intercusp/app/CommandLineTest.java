@@ -4,11 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertTimeout;
 
 import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
-import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -275,29 +273,20 @@ class CommandLineTest {
   }
 
   private static Ended run(String... words) {
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    Ended ended = run(said, words);
-    return new Ended(ended.code(), said.toString(StandardCharsets.UTF_8), ended.error());
+    return run((OutputStream) null, words);
   }
 
-  private static Ended run(OutputStream said, String... words) {
-    PrintStream out = System.out;
-    PrintStream error = System.err;
-    ByteArrayOutputStream complained = new ByteArrayOutputStream();
-    System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
-    System.setErr(new PrintStream(complained, true, StandardCharsets.UTF_8));
-    try (ConfigurableApplicationContext rooms =
-        new SpringApplicationBuilder(RoomWiring.class, CommandLineDoor.class)
-            .web(WebApplicationType.NONE)
-            .lazyInitialization(true)
-            .registerShutdownHook(false)
-            .properties(Map.of("logging.threshold.console", "OFF"))
-            .run()) {
+  private static Ended run(OutputStream out, String... words) {
+    try (Overheard said = new Overheard(out);
+        ConfigurableApplicationContext rooms =
+            new SpringApplicationBuilder(RoomWiring.class, CommandLineDoor.class)
+                .web(WebApplicationType.NONE)
+                .lazyInitialization(true)
+                .registerShutdownHook(false)
+                .properties(Map.of("logging.threshold.console", "OFF"))
+                .run()) {
       int code = rooms.getBean(CommandLineDoor.class).run(words);
-      return new Ended(code, "", complained.toString(StandardCharsets.UTF_8));
-    } finally {
-      System.setOut(out);
-      System.setErr(error);
+      return new Ended(code, said.out(), said.error());
     }
   }
 }

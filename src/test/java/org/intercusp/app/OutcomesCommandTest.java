@@ -3,8 +3,6 @@ package org.intercusp.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.context.FhirContext;
-import java.io.ByteArrayOutputStream;
-import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
@@ -123,22 +121,21 @@ class OutcomesCommandTest {
   }
 
   private String run(String... words) {
-    PrintStream out = System.out;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
-    try (ConfigurableApplicationContext rooms =
-        new SpringApplicationBuilder(
-                RoomWiring.class, RegistryWiring.class, ReportWiring.class, CommandLineDoor.class)
-            .web(WebApplicationType.NONE)
-            .lazyInitialization(true)
-            .registerShutdownHook(false)
-            .properties(Map.of("logging.threshold.console", "OFF"))
-            // As an argument: a default would lose to the settings file.
-            .run("--intercusp.data=" + folder)) {
+    try (Overheard said = new Overheard();
+        ConfigurableApplicationContext rooms =
+            new SpringApplicationBuilder(
+                    RoomWiring.class,
+                    RegistryWiring.class,
+                    ReportWiring.class,
+                    CommandLineDoor.class)
+                .web(WebApplicationType.NONE)
+                .lazyInitialization(true)
+                .registerShutdownHook(false)
+                .properties(Map.of("logging.threshold.console", "OFF"))
+                // As an argument: a default would lose to the settings file.
+                .run("--intercusp.data=" + folder)) {
       assertThat(rooms.getBean(CommandLineDoor.class).run(words)).isZero();
-    } finally {
-      System.setOut(out);
+      return said.out();
     }
-    return said.toString(StandardCharsets.UTF_8);
   }
 }

@@ -3,11 +3,8 @@ package org.intercusp.app;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
 import java.nio.charset.Charset;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -136,20 +133,10 @@ class PlainWordsTest {
 
   /** What a command said on standard error, where it ended as expected. */
   private static String told(int code, String... words) {
-    PrintStream out = System.out;
-    PrintStream error = System.err;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    System.setOut(new PrintStream(new ByteArrayOutputStream(), true, StandardCharsets.UTF_8));
-    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
-    int ended;
-    try {
-      ended = Intercusp.command(words);
-    } finally {
-      System.setOut(out);
-      System.setErr(error);
+    try (Overheard said = new Overheard()) {
+      int ended = Intercusp.command(words);
+      assertThat(ended).as(said.error()).isEqualTo(code);
+      return said.error();
     }
-    String text = said.toString(StandardCharsets.UTF_8);
-    assertThat(ended).as(text).isEqualTo(code);
-    return text;
   }
 }

@@ -2,9 +2,6 @@ package org.intercusp.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayOutputStream;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.TimeZone;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -38,20 +35,16 @@ class SameEverywhereTest {
   }
 
   private static String printed(Locale locale, String zone, String... words) {
-    PrintStream out = System.out;
     Locale language = Locale.getDefault();
     TimeZone time = TimeZone.getDefault();
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
     Locale.setDefault(locale);
     TimeZone.setDefault(TimeZone.getTimeZone(zone));
-    try {
+    try (Overheard said = new Overheard()) {
       assertThat(Intercusp.command(words)).isLessThan(2);
+      return said.out();
     } finally {
-      System.setOut(out);
       Locale.setDefault(language);
       TimeZone.setDefault(time);
     }
-    return said.toString(StandardCharsets.UTF_8);
   }
 }

@@ -3,11 +3,8 @@ package org.intercusp.app;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
 import java.net.ConnectException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -92,14 +89,9 @@ class StartOnBadDiskTest {
   }
 
   static String told(RuntimeException fault) {
-    PrintStream error = System.err;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
-    try {
+    try (Overheard said = new Overheard()) {
       assertThat(new StartFault(fault).told()).isEqualTo(3);
-    } finally {
-      System.setErr(error);
+      return said.error().strip();
     }
-    return said.toString(StandardCharsets.UTF_8).strip();
   }
 }

@@ -3,10 +3,7 @@ package org.intercusp.app;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
@@ -137,15 +134,10 @@ class StartTest {
 
   /** Of a setting, so it ends with 2. */
   private static String told(StartFault fault) {
-    PrintStream error = System.err;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
-    try {
+    try (Overheard said = new Overheard()) {
       assertThat(fault.told()).isEqualTo(2);
-    } finally {
-      System.setErr(error);
+      return said.error().strip();
     }
-    return said.toString(StandardCharsets.UTF_8).strip();
   }
 
   private static void assertRefused(String told, String... words) {
@@ -154,17 +146,10 @@ class StartTest {
 
   /** What a command said on standard error; it ended with 2 where it said anything, else with 0. */
   private static String said(String... words) {
-    PrintStream error = System.err;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
-    System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
-    int code;
-    try {
-      code = Intercusp.command(words);
-    } finally {
-      System.setErr(error);
+    try (Overheard said = new Overheard()) {
+      int code = Intercusp.command(words);
+      assertThat(code).as(said.error()).isEqualTo(said.error().isEmpty() ? 0 : 2);
+      return said.error();
     }
-    String text = said.toString(StandardCharsets.UTF_8);
-    assertThat(code).as(text).isEqualTo(text.isEmpty() ? 0 : 2);
-    return text;
   }
 }
