@@ -22,7 +22,7 @@ class AcceptancePagesTest extends OpenServiceBase {
 
   @Test
   void aFindingIsAcceptedWithAReasonAndTheAcceptanceWithdrawn() throws IOException {
-    String place = store("unsafe-bite-refused", "A-1");
+    String place = store("unsafe-bite-refused", "ACCEPT-1");
     Visitor visitor = new Visitor(port);
     Knock.Reply page = visitor.open(place);
     assertThat(page.body())
@@ -46,12 +46,12 @@ class AcceptancePagesTest extends OpenServiceBase {
     assertThat(stored.path("acceptances").get(0).path("on").asString())
         .isEqualTo(stored.path("asOf").asString());
 
-    assertThat(visitor.open("/?q=A-1").body()).doesNotContain("error to answer");
+    assertThat(visitor.open("/?q=ACCEPT-1").body()).doesNotContain("error to answer");
     Knock.Reply withdrawn = visitor.send(accepted, "acceptances/withdraw", Map.of());
     assertThat(withdrawn.status()).isEqualTo(302);
     assertThat(visitor.open(place).body()).contains("1 finding stops");
     assertThat(record(place).path("acceptances").size()).isZero();
-    assertThat(visitor.open("/?q=A-1").body()).contains("1 error to answer");
+    assertThat(visitor.open("/?q=ACCEPT-1").body()).contains("1 error to answer");
     assertThat(json.readTree(get(place + "/history")).size()).isEqualTo(3);
   }
 

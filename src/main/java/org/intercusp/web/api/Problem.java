@@ -2,12 +2,13 @@ package org.intercusp.web.api;
 
 import java.util.List;
 import org.intercusp.finding.Finding;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.HttpStatusCode;
 
 /**
- * A fault of the caller, answered as a problem document (RFC 9457) with the findings that explain
- * it.
+ * A fault, answered as a problem document (RFC 9457) with the findings that explain it, or as a
+ * page.
  */
 public final class Problem extends RuntimeException {
 
@@ -16,16 +17,19 @@ public final class Problem extends RuntimeException {
   private final transient HttpStatusCode status;
   private final String title;
   private final transient List<Finding> findings;
+  private final transient HttpHeaders headers;
 
   Problem(HttpStatus status, String detail, List<Finding> findings) {
-    this(status, status.getReasonPhrase(), detail, findings);
+    this(status, status.getReasonPhrase(), detail, findings, HttpHeaders.EMPTY);
   }
 
-  private Problem(HttpStatus status, String title, String detail, List<Finding> findings) {
+  private Problem(
+      HttpStatus status, String title, String detail, List<Finding> findings, HttpHeaders headers) {
     super(detail);
     this.status = status;
     this.title = title;
     this.findings = List.copyOf(findings);
+    this.headers = headers;
   }
 
   static Problem unreadable(List<Finding> faults) {
@@ -42,9 +46,19 @@ public final class Problem extends RuntimeException {
     return new Problem(status, detail, List.of());
   }
 
+  /** With a header that says what else can be done, such as {@code Allow}. */
+  static Problem of(HttpStatus status, String detail, HttpHeaders headers) {
+    return new Problem(status, status.getReasonPhrase(), detail, List.of(), headers);
+  }
+
   /** The status it is answered with. */
   public HttpStatusCode status() {
     return status;
+  }
+
+  /** What goes with the answer whatever its form. */
+  public HttpHeaders headers() {
+    return headers;
   }
 
   String title() {

@@ -1,6 +1,8 @@
 package org.intercusp.web.pages;
 
+import jakarta.servlet.http.HttpServletResponse;
 import org.intercusp.web.api.Problem;
+import org.intercusp.web.api.Told;
 import org.jspecify.annotations.Nullable;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
@@ -9,7 +11,6 @@ import org.springframework.http.HttpStatusCode;
 import org.springframework.http.MediaType;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ExceptionHandler;
-import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 import org.springframework.web.servlet.ModelAndView;
 import org.springframework.web.servlet.resource.NoResourceFoundException;
 
@@ -18,18 +19,13 @@ import org.springframework.web.servlet.resource.NoResourceFoundException;
 @Order(Ordered.HIGHEST_PRECEDENCE)
 class PageFaults {
 
-  @ExceptionHandler(value = Problem.class, produces = MediaType.TEXT_HTML_VALUE)
-  ModelAndView problem(Problem problem) {
+  @ExceptionHandler(value = Exception.class, produces = MediaType.TEXT_HTML_VALUE)
+  ModelAndView told(Exception fault, HttpServletResponse response) {
+    Problem problem = Told.of(fault);
+    problem
+        .headers()
+        .forEach((name, values) -> values.forEach(value -> response.addHeader(name, value)));
     return page(problem.status(), problem.getMessage());
-  }
-
-  /** A parameter is named, its value is not: it may be anything. */
-  @ExceptionHandler(
-      value = MethodArgumentTypeMismatchException.class,
-      produces = MediaType.TEXT_HTML_VALUE)
-  ModelAndView mistyped(MethodArgumentTypeMismatchException fault) {
-    return page(
-        HttpStatus.BAD_REQUEST, fault.getName() + " has a value that cannot be read as one.");
   }
 
   /** An address that was mistyped, or is no longer one. */

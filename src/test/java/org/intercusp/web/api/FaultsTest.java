@@ -37,7 +37,7 @@ class FaultsTest {
   }
 
   private ResponseEntity<byte[]> answer(Exception fault) {
-    return faults.other(fault);
+    return faults.told(fault);
   }
 
   private static String said(ResponseEntity<byte[]> answer) {
