@@ -3,6 +3,7 @@ package org.intercusp.app;
 import com.zaxxer.hikari.HikariDataSource;
 import java.time.Duration;
 import org.intercusp.archive.AwayOrBusy;
+import org.intercusp.archive.FileStillThere;
 import org.springframework.beans.factory.config.BeanPostProcessor;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -19,7 +20,9 @@ class DatabaseWiring {
     return new BeanPostProcessor() {
       @Override
       public Object postProcessAfterInitialization(Object bean, String name) {
-        return bean instanceof HikariDataSource pool ? new AwayOrBusy(pool, PATIENCE) : bean;
+        return bean instanceof HikariDataSource pool
+            ? new AwayOrBusy(new FileStillThere(pool), PATIENCE)
+            : bean;
       }
     };
   }

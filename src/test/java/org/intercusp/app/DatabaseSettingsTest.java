@@ -4,11 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import com.zaxxer.hikari.HikariDataSource;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.util.Map;
 import javax.sql.DataSource;
 import org.intercusp.archive.AwayOrBusy;
+import org.intercusp.archive.DatabaseTrouble;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -35,6 +40,21 @@ class DatabaseSettingsTest {
       DataSource database = service.getBean(DataSource.class);
       assertThat(database).isInstanceOf(AwayOrBusy.class);
       assertThat(database.unwrap(HikariDataSource.class).getConnectionTimeout()).isEqualTo(5_000);
+    }
+  }
+
+  @Test
+  @DisabledOnOs(value = OS.WINDOWS, disabledReason = "an open file cannot be taken away there")
+  void nothingIsTakenWithoutItsFile(@TempDir Path folder) throws Exception {
+    try (ConfigurableApplicationContext service =
+        new SpringApplicationBuilder(Pool.class)
+            .web(WebApplicationType.NONE)
+            .run("--intercusp.data=" + folder)) {
+      DataSource database = service.getBean(DataSource.class);
+      database.getConnection().close();
+      Files.delete(folder.resolve("intercusp.mv.db"));
+      assertThat(DatabaseTrouble.in(assertThrows(SQLException.class, database::getConnection)))
+          .contains(DatabaseTrouble.UNREACHED);
     }
   }
 
