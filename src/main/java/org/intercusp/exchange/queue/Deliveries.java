@@ -2,13 +2,11 @@ package org.intercusp.exchange.queue;
 
 import java.time.Clock;
 import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.UUID;
 import javax.sql.DataSource;
 import org.hl7.fhir.r4.model.Bundle;
 import org.intercusp.access.CurrentCaller;
@@ -23,10 +21,7 @@ import org.intercusp.conformance.NotConformant;
 import org.intercusp.exchange.recipient.Clearance;
 import org.intercusp.exchange.recipient.Recipient;
 import org.intercusp.exchange.recipient.Recipients;
-import org.intercusp.exchange.records.Parcel;
-import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.support.JdbcTransactionManager;
-import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
@@ -48,9 +43,8 @@ public final class Deliveries {
   private final TreatmentArchive archive;
   private final Recipients recipients;
   private final Clearance clearance;
-  private final WakeUps wakeUps;
+  private final Adding adding;
   private final TransactionTemplate transaction;
-  private final TransactionTemplate savepoint;
   private final Clock clock;
 
   /** For a program that one person runs for themselves: they reach everything. */
@@ -84,11 +78,8 @@ public final class Deliveries {
     this.recipients = recipients;
     this.clearance = clearance;
     this.clock = clock;
-    this.wakeUps = new WakeUps(database);
-    JdbcTransactionManager manager = new JdbcTransactionManager(database);
-    this.transaction = new TransactionTemplate(manager);
-    this.savepoint = new TransactionTemplate(manager);
-    savepoint.setPropagationBehavior(TransactionDefinition.PROPAGATION_NESTED);
+    this.adding = new Adding(database, rows, trail, clock);
+    this.transaction = new TransactionTemplate(new JdbcTransactionManager(database));
   }
 
   /**
@@ -132,8 +123,8 @@ public final class Deliveries {
     if (answer instanceof Clearance.Answer.Stopped stopped) {
       return stopped(stored.get(), to.get(), stopped);
     }
-    return added(
-        fresh(key, version, recipient, now()), ((Clearance.Answer.Ready) answer).transaction());
+    Bundle transaction = ((Clearance.Answer.Ready) answer).transaction();
+    return adding.add(key, version, recipient, adding.now(), transaction);
   }
 
   /** Whatever stops a version, who holds the treatment is told on its day that consent ends. */
@@ -141,7 +132,7 @@ public final class Deliveries {
     TreatmentKey key = stored.key();
     Optional<Clearance.Ended> ended = ended(stored, to);
     Optional<Queueing> told = ended.map(one -> told(stored, to.name(), one));
-    boolean today = ended.filter(one -> !one.begins(clock).isAfter(now())).isPresent();
+    boolean today = ended.filter(one -> !one.begins(clock).isAfter(adding.now())).isPresent();
     if (today && ledgers.holds(to.name(), key)) {
       return told.orElseThrow();
     }
@@ -154,13 +145,12 @@ public final class Deliveries {
   /** One that waits for the day when consent ends goes at once where it may and is asked for. */
   private Queueing existing(Delivery delivery, Clearance.Answer answer) {
     Instant due = delivery.dueAt();
-    boolean later = delivery.state() == DeliveryState.QUEUED && due != null && due.isAfter(now());
+    boolean later =
+        delivery.state() == DeliveryState.QUEUED && due != null && due.isAfter(adding.now());
     if (!later || answer instanceof Clearance.Answer.Stopped) {
       return new Queueing.Existing(delivery);
     }
-    rows.move(delivery.id(), DeliveryState.QUEUED, "", now(), now());
-    wakeUps.set(delivery.id(), now());
-    return new Queueing.Existing(rows.find(delivery.id()).orElseThrow());
+    return new Queueing.Existing(adding.again(delivery));
   }
 
   private Optional<Clearance.Ended> ended(StoredTreatment stored, Recipient to) {
@@ -203,40 +193,8 @@ public final class Deliveries {
 
   private Queueing told(StoredTreatment stored, String recipient, Clearance.Ended ended) {
     Instant day = ended.begins(clock);
-    Instant due = day.isAfter(now()) ? day : now();
-    return added(fresh(stored.key(), stored.version(), recipient, due), ended.transaction());
-  }
-
-  private Queueing added(Delivery delivery, Bundle transaction) {
-    TreatmentKey key = delivery.treatment();
-    String patient = Parcel.patientDigest(transaction);
-    try {
-      savepoint.executeWithoutResult(
-          status -> {
-            rows.add(delivery, patient);
-            trail.done(Deed.QUEUE, thing(delivery));
-          });
-    } catch (DuplicateKeyException e) {
-      return new Queueing.Existing(
-          rows.find(key, delivery.version(), delivery.recipient()).orElseThrow());
-    }
-    wakeUps.set(delivery.id(), Objects.requireNonNull(delivery.dueAt()));
-    return new Queueing.Queued(delivery);
-  }
-
-  private Delivery fresh(TreatmentKey key, int version, String recipient, Instant due) {
-    Instant now = now();
-    return new Delivery(
-        UUID.randomUUID().toString(),
-        key,
-        version,
-        recipient,
-        DeliveryState.QUEUED,
-        "",
-        now,
-        now,
-        due,
-        0);
+    Instant due = day.isAfter(adding.now()) ? day : adding.now();
+    return adding.add(stored.key(), stored.version(), recipient, due, ended.transaction());
   }
 
   /** Tries a delivery again at once that waits, was refused, held or given up. */
@@ -245,18 +203,12 @@ public final class Deliveries {
         transaction.execute(
             status -> {
               Optional<Delivery> found = rows.find(id);
-              boolean may =
+              Optional<Delivery> asleep =
                   found
                       .filter(one -> one.state() != DeliveryState.DELIVERED)
-                      .filter(one -> one.state() != DeliveryState.UNDER_WAY)
-                      .isPresent();
-              if (may) {
-                Instant now = now();
-                rows.move(id, DeliveryState.QUEUED, "", now, now);
-                wakeUps.set(id, now);
-                trail.done(Deed.QUEUE, thing(found.get()), "again");
-              }
-              return rows.find(id);
+                      .filter(one -> one.state() != DeliveryState.UNDER_WAY);
+              asleep.ifPresent(one -> trail.done(Deed.QUEUE, thing(one), "again"));
+              return asleep.map(adding::again).or(() -> found);
             }));
   }
 
@@ -298,9 +250,5 @@ public final class Deliveries {
   /** The tries of a delivery, the first one first. */
   public List<Attempt> attempts(String id) {
     return rows.attempts(id);
-  }
-
-  private Instant now() {
-    return clock.instant().truncatedTo(ChronoUnit.MICROS);
   }
 }
