@@ -112,6 +112,11 @@ final class Codes {
     return ours(MEASUREMENT, code);
   }
 
+  /** A measurement of ours with its words. */
+  static Concept measurement(String code, String display) {
+    return ours(MEASUREMENT, code, display);
+  }
+
   /** A code of ours, worded as it is written. */
   static Concept ours(LocalSystem system, String code) {
     return remembered(Concept.local(system, code));

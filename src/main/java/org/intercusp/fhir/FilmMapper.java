@@ -3,6 +3,7 @@ package org.intercusp.fhir;
 import java.util.Objects;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Observation.ObservationComponentComponent;
+import org.intercusp.analysis.film.Cephalometry;
 import org.intercusp.measure.Decimal;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Film;
@@ -11,7 +12,10 @@ import org.intercusp.treatment.Vertebrae;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
-/** A tracing of a lateral film: two components a landmark, forward and up, in mm. */
+/**
+ * A tracing of a lateral film: two components a landmark, forward and up, in mm, and one for each
+ * angle, length and share that is measured on it.
+ */
 final class FilmMapper {
 
   private static final Concept CODE = Codes.measurement("cephalometric-tracing");
@@ -33,7 +37,8 @@ final class FilmMapper {
         .part("vertebrae/c3Concave", code("c3-concave"), Kind.bool(), in(Vertebrae::c3Concave))
         .part("vertebrae/c4Concave", code("c4-concave"), Kind.bool(), in(Vertebrae::c4Concave))
         .part("vertebrae/c3Shape", code("c3-shape"), shape, in(Vertebrae::c3Shape))
-        .part("vertebrae/c4Shape", code("c4-shape"), shape, in(Vertebrae::c4Shape));
+        .part("vertebrae/c4Shape", code("c4-shape"), shape, in(Vertebrae::c4Shape))
+        .figures(Measured.ON_FILMS, film -> Cephalometry.of(film).figures());
   }
 
   private static Concept code(String code) {

@@ -3,13 +3,14 @@ package org.intercusp.fhir;
 import java.util.List;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Observation.ObservationComponentComponent;
+import org.intercusp.analysis.model.ModelFigures;
 import org.intercusp.measure.Length;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.ModelSource;
 import org.intercusp.treatment.StudyModel;
 import tools.jackson.databind.JsonNode;
 
-/** Study models: a component a tooth width, arch lengths, contacts and widths. */
+/** Study models: a component a tooth width, arch lengths, contacts, widths, and what follows. */
 final class ModelMapper {
 
   private static final Concept CODE = Codes.measurement("study-model");
@@ -28,7 +29,8 @@ final class ModelMapper {
               "intermolarWidth",
               Codes.measurement("intermolar-width-upper"),
               Codes.measurement("intermolar-width-lower"),
-              StudyModel::intermolarWidth);
+              StudyModel::intermolarWidth)
+          .figures(Measured.ON_MODELS, ModelFigures::figures);
 
   void toFhir(StudyModel model, Writing writing) {
     Observation resource = writing.observation(CODE);

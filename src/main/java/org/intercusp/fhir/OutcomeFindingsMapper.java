@@ -11,7 +11,7 @@ import org.intercusp.treatment.OutcomeFindings.Buccal;
 /** The occlusal findings of a scoring, a component each. */
 final class OutcomeFindingsMapper {
 
-  private static final Concept CODE = Codes.measurement("occlusal-findings");
+  static final Concept CODE = Codes.measurement("occlusal-findings");
 
   private static final Panel<OutcomeFindings> PANEL = panel();
 

@@ -2,8 +2,10 @@ package org.intercusp.fhir;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.hl7.fhir.r4.model.Observation;
 import org.intercusp.dentition.Tooth;
+import org.intercusp.finding.Figure;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.BothArches;
 import org.intercusp.treatment.BothSides;
@@ -53,6 +55,11 @@ final class Panel<T> {
   /** A component that is computed from the element: the file computes it anew when it is read. */
   <V> Panel<T> computed(Concept code, Kind<V> kind, Getter<T, V> getter) {
     return with(new PartField<>(null, code, kind, getter));
+  }
+
+  /** A component each of the figures that have a code here, by their names. */
+  Panel<T> figures(Map<String, Concept> codes, Getter<T, List<Figure>> getter) {
+    return with(new FiguresField<>(codes, getter));
   }
 
   Panel<T> sides(String member, Concept right, Concept left, Getter<T, BothSides> getter) {

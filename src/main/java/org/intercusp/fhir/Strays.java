@@ -13,6 +13,7 @@ import java.util.TreeMap;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
+import org.hl7.fhir.r4.model.DecimalType;
 import org.hl7.fhir.r4.model.DetectedIssue;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Property;
@@ -159,8 +160,7 @@ final class Strays {
         found.add(new Unplaced(path + ".reference", a.getReference()));
       }
     }
-    if (original.isPrimitive()
-        && !String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue())) {
+    if (original.isPrimitive() && !sameValue(original, mapped)) {
       found.add(new Unplaced(path, shown(original)));
     }
     for (Property property : original.children()) {
@@ -174,6 +174,16 @@ final class Strays {
         lists(property, other == null ? List.of() : other.getValues(), path, found);
       }
     }
+  }
+
+  /** Numbers by size: what is computed here has zeros that a server may have left out. */
+  private static boolean sameValue(Base original, Base mapped) {
+    return original instanceof DecimalType number
+            && mapped instanceof DecimalType other
+            && number.hasValue()
+            && other.hasValue()
+        ? number.getValue().compareTo(other.getValue()) == 0
+        : String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue());
   }
 
   /** Each value against its equal where there is one, else against what is most like it. */
