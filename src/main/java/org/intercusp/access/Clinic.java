@@ -14,9 +14,9 @@ public record Clinic(String system, String value) implements Comparable<Clinic> 
     }
   }
 
-  /** Reads {@code SYSTEM|VALUE}; the last bar divides them. */
+  /** Reads {@code SYSTEM|VALUE}; the first bar divides them, since a URI has none. */
   public static Clinic parse(String systemAndValue) {
-    int bar = systemAndValue.lastIndexOf('|');
+    int bar = systemAndValue.indexOf('|');
     if (bar < 1) {
       throw new IllegalArgumentException("A clinic is written SYSTEM|VALUE");
     }

@@ -1,5 +1,6 @@
 package org.intercusp.cli;
 
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.intercusp.exchange.recipient.Recipients;
 import org.intercusp.exchange.records.Retrieval;
@@ -49,14 +50,13 @@ final class FetchCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    int bar = patient.lastIndexOf('|');
-    if (bar < 1 || bar == patient.length() - 1) {
+    Optional<Identifier> identifier = Identifier.parse(patient);
+    if (identifier.isEmpty()) {
       console.say("--patient is written SYSTEM|VALUE");
       return ExitCode.UNREADABLE.code();
     }
-    Identifier identifier = new Identifier(patient.substring(0, bar), patient.substring(bar + 1));
     Found found =
-        retrieval.getObject().fetch(Address.of(from, null, recipients).target(), identifier);
+        retrieval.getObject().fetch(Address.of(from, null, recipients).target(), identifier.get());
     return print(found).code();
   }
 

@@ -80,8 +80,8 @@ class CurrentCallerTest {
   }
 
   @Test
-  void aClinicsSystemMayHoldABar() {
-    assertThat(Clinic.parse("urn:of|two parts|7")).isEqualTo(new Clinic("urn:of|two parts", "7"));
+  void aClinicsValueMayHoldABar() {
+    assertThat(Clinic.parse("urn:of|two parts|7")).isEqualTo(new Clinic("urn:of", "two parts|7"));
     assertThatThrownBy(() -> Clinic.parse("|7")).isInstanceOf(IllegalArgumentException.class);
     assertThatThrownBy(() -> Clinic.parse("harbour-lane"))
         .isInstanceOf(IllegalArgumentException.class);

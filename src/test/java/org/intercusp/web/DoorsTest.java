@@ -209,6 +209,19 @@ class DoorsTest extends OpenServiceBase {
     assertThat(knock("GET", "/treatments/T1" + clinic).reply().status()).isEqualTo(422);
   }
 
+  @Test
+  void thePlaceOfATreatmentLeadsToItWhateverTheClinicIsCalled() throws IOException {
+    String other =
+        named(sample("mixed-dentition"), "BARRED", "Adeyemi")
+            .replaceFirst("(?s)(\"clinic\".*?\"value\"\\s*:\\s*)\"[^\"]+\"", "$1\"harbour|lane\"");
+    store("mixed-dentition", "BARRED");
+    String place = knock("POST", "/treatments").json(other).reply().header("Location");
+    assertThat(place).contains("clinic=").contains("harbour%7Clane");
+    Knock.Reply reply = knock("GET", place).reply();
+    assertThat(reply.status()).isEqualTo(200);
+    assertThat(reply.body()).contains("harbour|lane");
+  }
+
   private long total() throws IOException {
     return json.readTree(knock("GET", "/treatments").reply().body()).path("total").asLong();
   }

@@ -86,11 +86,8 @@ public final class Lookup {
   }
 
   static Identifier identifier(String systemAndValue) {
-    int bar = systemAndValue.lastIndexOf('|');
-    if (bar <= 0 || bar == systemAndValue.length() - 1) {
-      throw Problem.of(HttpStatus.BAD_REQUEST, "A clinic is written SYSTEM|VALUE.");
-    }
-    return new Identifier(systemAndValue.substring(0, bar), systemAndValue.substring(bar + 1));
+    return Identifier.parse(systemAndValue)
+        .orElseThrow(() -> Problem.of(HttpStatus.BAD_REQUEST, "A clinic is written SYSTEM|VALUE."));
   }
 
   /** A key within the archive's bounds; one beyond them is the caller's fault. */
