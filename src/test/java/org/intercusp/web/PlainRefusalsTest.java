@@ -11,6 +11,7 @@ import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.intercusp.web.Knock.Reply;
@@ -44,6 +45,7 @@ class PlainRefusalsTest extends OpenServiceBase {
     } else {
       assertThat(body.path("status").asInt()).isEqualTo(status);
       assertThat(body.path("detail").asString()).isNotBlank();
+      assertThat(body.path("findings").isArray()).isTrue();
     }
     assertThat(reply.body()).doesNotContainIgnoringCase("<html", "timestamp");
   }
@@ -126,6 +128,57 @@ class PlainRefusalsTest extends OpenServiceBase {
     Reply reply = knock("GET", path).with("Accept", wanted).reply();
     assertThat(reply.status()).isEqualTo(406);
     assertThat(reply.body()).contains(answers);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "GET, /treatments/nobody, 404",
+    "GET, /nothing, 404",
+    "DELETE, /treatments, 405",
+    "PUT, /rules, 415",
+    "POST, /pages/treatments/new, 403"
+  })
+  void aFaultHasItsListOfFindingsAlsoWhereNoneSaysMore(String method, String path, int status)
+      throws IOException {
+    Reply reply = knock(method, path).with("Content-Type", "text/odd").reply();
+    assertThat(reply.status()).isEqualTo(status);
+    JsonNode findings = json(reply).path("findings");
+    assertThat(findings.isArray()).isTrue();
+    assertThat(findings).isEmpty();
+  }
+
+  @ParameterizedTest
+  @CsvSource({"POST, /check", "POST, /treatments"})
+  void anEmptyFileIsUnreadableLikeEveryOther(String method, String path) throws IOException {
+    Reply reply = knock(method, path).json("").reply();
+    assertThat(reply.status()).isEqualTo(400);
+    assertThat(json(reply).at("/findings/0/code").asString()).isEqualTo("not-json");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "/, text/html",
+    "/pages/treatments/new, text/html",
+    "/treatments, application/json",
+    "/rules, application/json"
+  })
+  void whoAsksForNoKindGetsWhatThereIs(String path, String type) throws IOException {
+    for (Knock knock : List.of(knock("GET", path), knock("GET", path).with("Accept", "*/*"))) {
+      Reply reply = knock.reply();
+      assertThat(reply.status()).isEqualTo(200);
+      assertThat(reply.header("Content-Type")).startsWith(type);
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({"/nothing", "/treatments/nobody", "/treatments/nobody/compare"})
+  void aFaultIsToldOnAPageOnlyToWhoAsksForOne(String path) throws IOException {
+    Reply program = knock("GET", path).with("Accept", "*/*").reply();
+    assertThat(program.status()).isEqualTo(404);
+    assertThat(program.header("Content-Type")).startsWith("application/problem+json");
+    Reply browser = knock("GET", path).with("Accept", "text/html,*/*;q=0.8").reply();
+    assertThat(browser.status()).isEqualTo(404);
+    assertThat(browser.header("Content-Type")).startsWith("text/html");
   }
 
   @ParameterizedTest

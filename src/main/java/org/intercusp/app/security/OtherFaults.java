@@ -50,6 +50,7 @@ class OtherFaults extends BasicErrorController {
     problem.put("title", status.getReasonPhrase());
     problem.put("status", status.value());
     problem.put("detail", detail(status));
+    problem.put("findings", List.of());
     return problem;
   }
 

@@ -74,7 +74,8 @@ enum Refusal {
    * @param detail words of ours, nothing of the request
    */
   String problem(String detail) {
-    return "{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\"}"
+    return ("{\"type\":\"about:blank\",\"title\":\"%s\",\"status\":%d,\"detail\":\"%s\","
+            + "\"findings\":[]}")
         .formatted(title, status, detail);
   }
 

@@ -7,7 +7,6 @@ import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentKey;
 import org.intercusp.exchange.queue.Delivery;
 import org.intercusp.exchange.queue.Queueing;
-import org.intercusp.finding.Finding;
 import org.intercusp.rules.Examination;
 import org.intercusp.rules.ExaminationWriter;
 import org.springframework.stereotype.Component;
@@ -74,10 +73,7 @@ class Answers {
     node.put("title", problem.title());
     node.put("status", problem.status().value());
     node.put("detail", problem.getMessage());
-    List<Finding> findings = problem.findings();
-    if (!findings.isEmpty()) {
-      node.set("findings", writer.faults(findings));
-    }
+    node.set("findings", writer.faults(problem.findings()));
     return node;
   }
 

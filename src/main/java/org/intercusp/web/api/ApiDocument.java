@@ -231,7 +231,7 @@ class ApiDocument implements OpenApiCustomizer {
 
   private static Content problem() {
     Schema<?> problem =
-        typed("object").description("RFC 9457, with findings[] where there are any");
+        typed("object").description("RFC 9457, with findings[], empty where there are none");
     return new Content().addMediaType("application/problem+json", new MediaType().schema(problem));
   }
 }
