@@ -44,7 +44,7 @@ class BundleIntake {
   Bundle take(Incoming document, Asked asked) {
     Resource resource = documents.read(document);
     if (!(resource instanceof Bundle bundle)) {
-      throw notTaken("A " + resource.fhirType() + " alone is not taken here.");
+      throw notTaken(resource, "A " + resource.fhirType() + " alone is not taken here.");
     }
     return bundle.getMeta().getProfile().stream()
         .map(CanonicalType::getValue)
@@ -53,17 +53,19 @@ class BundleIntake {
         .map(profile -> takers.get(profile.split("\\|", 2)[0]))
         .filter(Objects::nonNull)
         .findFirst()
-        .orElseThrow(() -> notTaken("The Bundle claims no profile in meta.profile that is taken."))
+        .orElseThrow(
+            () -> notTaken(bundle, "The Bundle claims no profile in meta.profile that is taken."))
         .apply(new Submitted(document, bundle, asked));
   }
 
-  private Fault notTaken(String why) {
+  private Fault notTaken(Resource sent, String why) {
     return Fault.of(
         Reason.NOT_TAKEN,
         why
             + " The base takes Bundles that claim "
             + String.join(" or ", takers.keySet())
             + "; treatment files are taken at /treatments; any resource is judged, and not kept, at"
-            + " /fhir/$validate.");
+            + " /fhir/$validate.",
+        sent.fhirType());
   }
 }

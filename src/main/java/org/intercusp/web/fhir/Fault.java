@@ -25,6 +25,17 @@ final class Fault extends RuntimeException {
     return new Fault(reason.status(), List.of(issue(reason, Weight.ERROR, text)));
   }
 
+  /**
+   * Of a resource that was sent.
+   *
+   * @param expression a FHIRPath to what it is about
+   */
+  static Fault of(Reason reason, String text, String expression) {
+    Issue issue =
+        new Issue(Weight.ERROR, reason.type(), reason.code(), text, expression, null, null, null);
+    return new Fault(reason.status(), List.of(issue));
+  }
+
   /** With what was found in a document, at least one thing. */
   static Fault of(Reason reason, List<Issue> issues) {
     return new Fault(reason.status(), issues);

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Parameters;
+import org.hl7.fhir.r4.model.Resource;
 import org.intercusp.archive.ResourceIndex;
 import org.intercusp.archive.StoredTreatment;
 import org.intercusp.archive.TreatmentArchive;
@@ -68,8 +69,10 @@ class SummaryOperation {
     if (body == null || body.bytes().length == 0) {
       return null;
     }
-    if (!(documents.read(body) instanceof Parameters parameters)) {
-      throw Fault.of(Reason.NOT_TAKEN, "The operation takes Parameters, or nothing.");
+    Resource sent = documents.read(body);
+    if (!(sent instanceof Parameters parameters)) {
+      throw Fault.of(
+          Reason.NOT_TAKEN, "The operation takes Parameters, or nothing.", sent.fhirType());
     }
     return parameters.getParameter().stream()
         .filter(one -> TREATMENT.equals(one.getName()) && one.hasValue())

@@ -115,7 +115,8 @@ class TreatmentIntake {
         return end;
       }
       if (end instanceof Storing.Erased) {
-        throw Fault.of(Reason.NOT_TAKEN, "This treatment was erased; its id is not used again.");
+        throw Fault.of(
+            Reason.NOT_TAKEN, "This treatment was erased; its id is not used again.", "Bundle");
       }
     }
     throw Fault.of(Reason.CHANGED, "Others are changing this treatment; send it again.");

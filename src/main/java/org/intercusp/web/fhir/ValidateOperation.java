@@ -118,7 +118,9 @@ class ValidateOperation {
     // One that says no type is judged, which says that much better.
     if (type != null && sent != null && !type.equals(sent)) {
       throw Fault.of(
-          Reason.UNREADABLE, "The path names a " + type + ", the body another type of resource.");
+          Reason.UNREADABLE,
+          "The path names a " + type + ", the body another type of resource.",
+          sent);
     }
   }
 }

@@ -3,6 +3,8 @@ package org.intercusp.web.fhir;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import org.hl7.fhir.r4.model.OperationOutcome;
+import org.hl7.fhir.r4.model.StringType;
 import org.intercusp.web.Knock;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -55,12 +57,26 @@ class WrongRequestsTest extends FhirService {
   @ParameterizedTest
   @ValueSource(strings = {"null", "\"\"", "{\"a\": 1}"})
   void aProfileWithoutTextIsNone(String profile) throws Exception {
-    fault(
-        post(
-            "",
-            "application/fhir+json",
-            "{\"resourceType\": \"Bundle\", \"meta\": {\"profile\": [" + profile + "]}}"),
-        422);
+    OperationOutcome told =
+        fault(
+            post(
+                "",
+                "application/fhir+json",
+                "{\"resourceType\": \"Bundle\", \"meta\": {\"profile\": [" + profile + "]}}"),
+            422);
+    assertThat(told.getIssueFirstRep().getExpression())
+        .extracting(StringType::getValue)
+        .containsExactly("Bundle");
+  }
+
+  @ParameterizedTest
+  @CsvSource({"'', 422", "/Bundle/$validate, 400"})
+  void whatIsWrongWithAResourceSaysWithWhich(String path, int status) throws Exception {
+    OperationOutcome told =
+        fault(post(path, "application/fhir+json", "{\"resourceType\": \"Patient\"}"), status);
+    assertThat(told.getIssueFirstRep().getExpression())
+        .extracting(StringType::getValue)
+        .containsExactly("Patient");
   }
 
   @Test
