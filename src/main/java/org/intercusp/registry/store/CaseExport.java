@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -24,6 +25,12 @@ public final class CaseExport {
 
     Form(String file) {
       this.file = file;
+    }
+
+    /** The word for it on the command line. */
+    @Override
+    public String toString() {
+      return name().toLowerCase(Locale.ROOT);
     }
 
     /** Name of the file with the rows. */
