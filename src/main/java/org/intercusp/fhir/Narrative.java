@@ -39,9 +39,22 @@ final class Narrative {
     for (DomainResource resource : resources) {
       lines.append("<li>").append(escaped(line(resource))).append("</li>");
     }
+    return generated(lines.append("</ul></div>").toString());
+  }
+
+  /** Paragraphs of plain text. */
+  static org.hl7.fhir.r4.model.Narrative of(String... paragraphs) {
+    StringBuilder lines = new StringBuilder("<div xmlns=\"http://www.w3.org/1999/xhtml\">");
+    for (String paragraph : paragraphs) {
+      lines.append("<p>").append(escaped(paragraph)).append("</p>");
+    }
+    return generated(lines.append("</div>").toString());
+  }
+
+  private static org.hl7.fhir.r4.model.Narrative generated(String xhtml) {
     org.hl7.fhir.r4.model.Narrative narrative = new org.hl7.fhir.r4.model.Narrative();
     narrative.setStatus(org.hl7.fhir.r4.model.Narrative.NarrativeStatus.GENERATED);
-    narrative.setDivAsString(lines.append("</ul></div>").toString());
+    narrative.setDivAsString(xhtml);
     return narrative;
   }
 

@@ -11,6 +11,7 @@ import org.hl7.fhir.r4.model.Composition.SectionComponent;
 import org.hl7.fhir.r4.model.Composition.SectionMode;
 import org.hl7.fhir.r4.model.DomainResource;
 import org.hl7.fhir.r4.model.Reference;
+import org.intercusp.finding.Caution;
 
 /** The Composition of a document: each resource in a section, each section with narrative. */
 final class SummaryMapper {
@@ -74,6 +75,8 @@ final class SummaryMapper {
     }
   }
 
+  private static final String TITLE = "Treatment with a functional appliance";
+
   Composition toFhir(Writing writing, LocalDate on) {
     Composition summary = new Composition();
     summary.setStatus(CompositionStatus.FINAL);
@@ -81,7 +84,8 @@ final class SummaryMapper {
     summary.setSubject(writing.patient());
     summary.setDateElement(Writing.day(on));
     summary.addAuthor(writing.clinician());
-    summary.setTitle("Treatment with a functional appliance");
+    summary.setTitle(TITLE);
+    summary.setText(Narrative.of(TITLE, Caution.TEXT));
     summary.setCustodian(writing.clinic());
     Map<String, List<Writing.Entry>> bySection = new LinkedHashMap<>();
     SECTIONS.values().forEach(group -> bySection.put(group.title(), new ArrayList<>()));

@@ -3,6 +3,7 @@ package org.intercusp.rules;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.intercusp.finding.Caution;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Finding;
 import org.intercusp.finding.Severity;
@@ -10,11 +11,6 @@ import org.intercusp.treatment.Acceptance;
 
 /** An examination for a person: findings by weight with what to do, then a table of figures. */
 public final class ExaminationText {
-
-  /** What every document says of itself. */
-  public static final String CAUTIONS =
-      "Decision support for licensed clinicians; the clinician decides. Local codes, licensed"
-          + " practice and the laboratory's statement prevail.";
 
   private static final int WIDTH = 100;
   private static final int LONGEST = 30;
@@ -31,7 +27,7 @@ public final class ExaminationText {
     }
     figures(out, examination.figures());
     line(out, "");
-    line(out, CAUTIONS);
+    line(out, Caution.TEXT);
     return out.toString();
   }
 

@@ -50,12 +50,15 @@ class OutcomesCommandTest {
 
     everyForm();
     export(rows);
+    assertThat(run("outcomes", "export", "--help")).contains("parquet, csv");
   }
 
   private void everyForm() {
     JsonNode json = new JsonMapper().readTree(report("json"));
     assertThat(json.path("cutOff").asString()).isEqualTo(CUT_OFF);
     assertThat(report("csv")).startsWith("measure,dimension,group,").contains("counting,all,");
+    assertThat(report("text"))
+        .contains("Decision support for licensed clinicians; the clinician decides.");
     assertThat(report("html")).startsWith("<!DOCTYPE html>").contains("<svg").endsWith("</html>");
     MeasureReport fhir =
         FhirContext.forR4Cached()

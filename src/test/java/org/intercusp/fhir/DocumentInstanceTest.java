@@ -39,6 +39,13 @@ class DocumentInstanceTest {
         .doesNotContainPattern("[0-9] 1( \\(|[<,])");
   }
 
+  @Test
+  void itSaysItsLimitsAloud() {
+    assertThat(composition(document("9")).getText().getDivAsString())
+        .contains("Treatment with a functional appliance")
+        .contains("Decision support for licensed clinicians; the clinician decides.");
+  }
+
   private static Bundle document(String overjet) {
     ObjectNode file = (ObjectNode) Samples.wholeJson();
     ((ObjectNode) file.at("/diagnosis")).put("overjet", new java.math.BigDecimal(overjet));

@@ -3,6 +3,7 @@ package org.intercusp.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import org.intercusp.finding.Caution;
 import org.intercusp.treatment.Treatment;
 import org.junit.jupiter.api.Test;
 
@@ -26,7 +27,7 @@ class ExaminationTextTest {
         .contains("73.08 %")
         .contains("Do: Register less")
         .contains("common practice, no source")
-        .contains(ExaminationText.CAUTIONS);
+        .contains(Caution.TEXT);
     assertThat(lines)
         .anyMatch(line -> line.matches("share-of-path +B1 +0\\.731 +at most 0\\.70 +common.*"))
         .anyMatch(line -> line.matches("path +B1 +13\\.00 +mm +6 to 18 +common.*"));

@@ -133,6 +133,7 @@ class PagesTest extends OpenServiceBase {
     assertThat(old.status()).isEqualTo(403);
     assertThat(old.header("Content-Type")).startsWith("text/html");
     assertThat(old.body()).contains("<h1>Not possible</h1>").contains("The page is too old");
+    assertThat(old.body()).contains("Decision support for licensed clinicians");
     Knock.Reply program = knock("POST", "/pages/deliveries/x/retry").json("{}").reply();
     assertThat(program.header("Content-Type")).startsWith("application/problem+json");
   }

@@ -2,6 +2,7 @@ package org.intercusp.app.security;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.Optional;
+import org.intercusp.finding.Caution;
 
 /**
  * What a filter answers before any door is reached: a problem document (RFC 9457), or an
@@ -100,10 +101,13 @@ enum Refusal {
           <p>%s</p>
           <p><a href="/">To the treatments</a></p>
         </main>
+        <footer>
+          <p>%s</p>
+        </footer>
         </body>
         </html>
         """
-        .formatted(detail);
+        .formatted(detail, Caution.TEXT);
   }
 
   /**

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.intercusp.finding.Caution;
 import org.intercusp.registry.report.Dimension;
 import org.intercusp.registry.report.Figure;
 import org.intercusp.registry.report.Measure;
@@ -157,7 +158,9 @@ public final class ReportPage {
         + style("registry.css")
         + "</style></head><body><main id=\"content\">"
         + content(report)
-        + "</main><footer><p>Decision support for licensed clinicians; the clinician decides. Local codes, licensed practice and the laboratory's statement prevail.</p></footer></body></html>";
+        + "</main><footer><p>"
+        + Caution.TEXT
+        + "</p></footer></body></html>";
   }
 
   private static String style(String name) {

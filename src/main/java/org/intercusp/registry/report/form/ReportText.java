@@ -1,5 +1,6 @@
 package org.intercusp.registry.report.form;
 
+import org.intercusp.finding.Caution;
 import org.intercusp.registry.report.Dimension;
 import org.intercusp.registry.report.Figure;
 import org.intercusp.registry.report.Measure;
@@ -35,7 +36,7 @@ public final class ReportText {
             .append('\n');
       }
     }
-    return text.toString();
+    return text.append('\n').append(Caution.TEXT).append('\n').toString();
   }
 
   static String name(Slice slice) {
