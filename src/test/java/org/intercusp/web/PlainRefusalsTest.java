@@ -148,11 +148,17 @@ class PlainRefusalsTest extends OpenServiceBase {
   }
 
   @ParameterizedTest
-  @CsvSource({"POST, /check", "POST, /treatments"})
-  void anEmptyFileIsUnreadableLikeEveryOther(String method, String path) throws IOException {
-    Reply reply = knock(method, path).json("").reply();
+  @CsvSource({
+    "/check, application/json, not-json",
+    "/treatments, application/json, not-json",
+    "/check, text/csv, not-csv",
+    "/treatments, text/csv, not-csv"
+  })
+  void anEmptyFileIsUnreadableLikeEveryOther(String path, String type, String code)
+      throws IOException {
+    Reply reply = knock("POST", path).with("Content-Type", type).json("").reply();
     assertThat(reply.status()).isEqualTo(400);
-    assertThat(json(reply).at("/findings/0/code").asString()).isEqualTo("not-json");
+    assertThat(json(reply).at("/findings/0/code").asString()).isEqualTo(code);
   }
 
   @ParameterizedTest

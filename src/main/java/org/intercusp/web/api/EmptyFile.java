@@ -11,7 +11,7 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestBodyAdviceAd
 /**
  * A treatment file without a byte is read like every other, so that the reader says what it lacks.
  */
-@ControllerAdvice(assignableTypes = TreatmentDoor.class)
+@ControllerAdvice(assignableTypes = {TreatmentDoor.class, SheetDoor.class})
 class EmptyFile extends RequestBodyAdviceAdapter {
 
   @Override
