@@ -139,6 +139,17 @@ class PagesTest extends OpenServiceBase {
   }
 
   @Test
+  void noSpaceStandsBeforeAComma() throws IOException {
+    store("mixed-dentition", "COMMA-1");
+    String elsewhere =
+        named(sample("mixed-dentition"), "COMMA-2", "Adeyemi")
+            .replaceFirst("(?s)(\"clinic\".*?\"value\"\\s*:\\s*)\"[^\"]+\"", "$1\"quay-side\"");
+    knock("POST", "/treatments").json(elsewhere).reply();
+    String text = new Visitor(port).open("/?q=COMMA-1").body().replaceAll("<[^>]+>", "");
+    assertThat(text).containsPattern("COMMA-1, patient P-[0-9]+, Harbour Lane");
+  }
+
+  @Test
   void whatTheAddressSaysWrongIsTakenAsNotSaid() throws IOException {
     Visitor visitor = new Visitor(port);
     assertThat(visitor.open("/?show=x&sort=y&page=-1&q=%25").status()).isEqualTo(200);
