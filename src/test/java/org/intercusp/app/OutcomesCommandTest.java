@@ -51,6 +51,7 @@ class OutcomesCommandTest {
     everyForm();
     export(rows);
     assertThat(run("outcomes", "export", "--help")).contains("parquet, csv");
+    assertThat(run("outcomes", "report", "--help")).contains("text, json, csv, fhir, html");
   }
 
   private void everyForm() {

@@ -1,6 +1,7 @@
 package org.intercusp.registry.report.form;
 
 import java.nio.charset.StandardCharsets;
+import java.util.Locale;
 import org.intercusp.fhir.Canonicals;
 import org.intercusp.registry.report.Report;
 
@@ -16,6 +17,12 @@ public enum ReportForm {
 
   ReportForm(String mediaType) {
     this.mediaType = mediaType;
+  }
+
+  /** The word for it on the command line. */
+  @Override
+  public String toString() {
+    return name().toLowerCase(Locale.ROOT);
   }
 
   public String mediaType() {
