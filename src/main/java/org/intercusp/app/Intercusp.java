@@ -50,7 +50,7 @@ public class Intercusp {
       mustBeSettings(settings);
       SpringApplication service = new SpringApplication(Intercusp.class);
       service.addInitializers(
-          new UnknownSettings(), new DatabaseAddress(), new TroubleLines.Laid());
+          new LogAside(), new UnknownSettings(), new DatabaseAddress(), new TroubleLines.Laid());
       service.run(settings);
     } catch (RuntimeException | OutOfMemoryError e) {
       System.exit(new StartFault(e).told());
