@@ -98,6 +98,18 @@ class ApiDocumentTest extends OpenServiceBase {
   }
 
   @Test
+  void everyPublishedSchemaIsNamed() throws IOException {
+    String told = json.readTree(get("/openapi")).at("/info/description").asString();
+    String readme = Files.readString(Path.of("README.md"));
+    try (Stream<Path> schemas = Files.list(Path.of("src/main/resources/schema"))) {
+      assertThat(schemas.map(each -> each.getFileName().toString()).toList())
+          .hasSizeGreaterThan(3)
+          .allMatch(told::contains)
+          .allMatch(readme::contains);
+    }
+  }
+
+  @Test
   void everyPathMayBeAskedAgainLater() throws IOException {
     JsonNode paths = json.readTree(get("/openapi")).path("paths");
     for (JsonNode path : paths) {

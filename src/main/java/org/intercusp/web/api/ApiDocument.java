@@ -125,7 +125,8 @@ class ApiDocument implements OpenApiCustomizer {
                 "Functional appliance treatments: records in, figures and findings out, deliveries"
                     + " and the registry. FHIR is served below /fhir, and /fhir/metadata says what"
                     + " is there. A treatment file is described by the JSON Schema treatment-1.json"
-                    + " of the program, an outcome record by outcome-1.json."));
+                    + " of the program, figures and findings by examination-1.json, an outcome record by"
+                    + " outcome-1.json, the registry's report by registry-report-1.json."));
     document.getPaths().keySet().removeIf(path -> path.startsWith("/fhir"));
     Map<String, Line> lines =
         OPERATIONS
