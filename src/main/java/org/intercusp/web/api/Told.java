@@ -14,12 +14,9 @@ import org.slf4j.LoggerFactory;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpMethod;
 import org.springframework.http.HttpStatus;
-import org.springframework.http.converter.HttpMessageNotReadableException;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.HttpMediaTypeNotAcceptableException;
 import org.springframework.web.HttpRequestMethodNotSupportedException;
-import org.springframework.web.bind.MissingServletRequestParameterException;
-import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 
 /**
  * The one place that says what an exception is to whoever called, a program or a person. Text of a
@@ -44,10 +41,8 @@ public final class Told {
     } else if (fault instanceof OutOfReach) {
       // Whether there is such a thing at that clinic is not said.
       return Problem.of(HttpStatus.FORBIDDEN, "The file is of a clinic that is not one of yours.");
-    } else if (fault instanceof BodyTooLong || fault.getCause() instanceof BodyTooLong) {
-      return Problem.of(HttpStatus.CONTENT_TOO_LARGE, "The body of the request is too long.");
     }
-    return ofTheFramework(fault);
+    return Misread.of(fault).orElseGet(() -> ofTheFramework(fault));
   }
 
   private static Problem ofTheFramework(Exception fault) {
@@ -55,15 +50,6 @@ public final class Told {
       return notAcceptable(form);
     } else if (fault instanceof HttpRequestMethodNotSupportedException method) {
       return otherMethod(method);
-    } else if (fault instanceof MethodArgumentTypeMismatchException parameter) {
-      // A parameter is named, its value is not: it may be anything.
-      return Problem.of(
-          HttpStatus.BAD_REQUEST, parameter.getName() + " has a value that cannot be read as one.");
-    } else if (fault instanceof MissingServletRequestParameterException parameter) {
-      return Problem.of(HttpStatus.BAD_REQUEST, parameter.getParameterName() + " must be given.");
-    } else if (fault instanceof HttpMessageNotReadableException) {
-      return Problem.of(
-          HttpStatus.BAD_REQUEST, "The body is absent or cannot be read; nothing was kept.");
     } else if (fault instanceof ErrorResponse known && known.getStatusCode().is4xxClientError()) {
       HttpStatus status = HttpStatus.valueOf(known.getStatusCode().value());
       return Problem.of(status, status.getReasonPhrase() + ".", known.getHeaders());

@@ -1,10 +1,13 @@
 package org.intercusp.web.pages;
 
+import java.util.Objects;
 import org.intercusp.treatment.Acceptance;
 import org.intercusp.treatment.Identifier;
+import org.jspecify.annotations.Nullable;
 
 /**
- * What somebody typed to accept a finding. Nothing here is trusted.
+ * What somebody typed to accept a finding. Nothing here is trusted: a field that did not come is an
+ * empty one.
  *
  * @param version the version they looked at
  * @param finding code, with subject and pointer of the very finding
@@ -24,15 +27,19 @@ public record AcceptanceForm(
   static final AcceptanceForm NONE = new AcceptanceForm(0, "", "", "", "", "", "", "");
 
   /** On one line, without spaces at its ends, as the record wants it. */
+  @SuppressWarnings("NullAway") // the framework has null for what did not come
   public AcceptanceForm {
+    finding = Objects.requireNonNullElse(finding, "");
+    subject = Objects.requireNonNullElse(subject, "");
+    pointer = Objects.requireNonNullElse(pointer, "");
     family = oneLine(family);
     system = oneLine(system);
     value = oneLine(value);
     reason = oneLine(reason);
   }
 
-  private static String oneLine(String text) {
-    return text.replaceAll("\\s+", " ").strip();
+  private static String oneLine(@Nullable String text) {
+    return text == null ? "" : text.replaceAll("\\s+", " ").strip();
   }
 
   /** The same by this person, whatever was typed. */

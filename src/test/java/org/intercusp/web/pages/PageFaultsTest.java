@@ -38,8 +38,13 @@ class PageFaultsTest {
   void aFaultOfTheCallerKeepsItsWords() {
     assertThat(said(400, new MissingServletRequestParameterException("from", "int")))
         .isEqualTo("from must be given.");
-    assertThat(said(405, new HttpRequestMethodNotSupportedException("PUT", Set.of("GET"))))
-        .isEqualTo("This path takes GET or HEAD.");
+  }
+
+  @Test
+  void anAddressThatFormsAreSentToShowsTheWayBack() {
+    Exception fault = new HttpRequestMethodNotSupportedException("PUT", Set.of("GET"));
+    ModelAndView page = faults.otherMethod(fault, response);
+    assertThat(Objects.requireNonNull(page.getStatus()).value()).isEqualTo(405);
     assertThat(response.getHeader("Allow")).isEqualTo("GET, HEAD");
   }
 
