@@ -29,6 +29,10 @@ class PlainRefusalsTest extends OpenServiceBase {
     "GET, /fhir/Patient/%zz, 400",
     "GET, /treatments/a%2Fb, 400",
     "GET, /treatments/%zz, 400",
+    "GET, /treatments?after=%, 400",
+    "GET, /treatments?after=[{}], 400",
+    "GET, /actuator/health?x=%, 400",
+    "GET, /fhir/Patient?_id=%, 400",
     "TRACE, /fhir/metadata, 405",
     "TRACE, /treatments, 405",
     "ANYTHING, /treatments, 400"

@@ -48,6 +48,11 @@ class WrongFormsTest extends OpenServiceBase {
   }
 
   @Test
+  void anAddressThatIsNotWrittenAsOneIsToldAsAPage() throws IOException {
+    refused(new Visitor(port).open("/?q=%"));
+  }
+
+  @Test
   void aFormForAFileThatIsNotOneIsNotTaken() throws IOException {
     refused(send("/pages/treatments/new", "/pages/treatments", Map.of("file", "x")));
   }

@@ -1,8 +1,10 @@
 package org.intercusp.web.api;
 
 import java.util.Optional;
+import org.apache.tomcat.util.http.InvalidParameterException;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.converter.HttpMessageNotReadableException;
+import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.validation.BindException;
 import org.springframework.validation.FieldError;
 import org.springframework.web.bind.MissingServletRequestParameterException;
@@ -44,6 +46,9 @@ final class Misread {
     if (fault instanceof MultipartException
         || fault instanceof MissingServletRequestPartException) {
       return Optional.of("The form comes without its file.");
+    }
+    if (fault instanceof InvalidParameterException || fault instanceof RequestRejectedException) {
+      return Optional.of("The parameters are not written as a URL writes them.");
     }
     return fault instanceof HttpMessageNotReadableException
         ? Optional.of("The body is absent or cannot be read; nothing was kept.")

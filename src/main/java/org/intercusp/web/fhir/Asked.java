@@ -14,6 +14,7 @@ import org.intercusp.conformance.Format;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.InvalidMediaTypeException;
 import org.springframework.http.MediaType;
+import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.util.InvalidMimeTypeException;
 import org.springframework.util.MimeTypeUtils;
 
@@ -102,7 +103,7 @@ record Asked(
       Map<String, List<String>> all = new LinkedHashMap<>();
       request.getParameterMap().forEach((name, values) -> all.put(name, List.of(values)));
       return all;
-    } catch (IllegalStateException e) {
+    } catch (IllegalStateException | RequestRejectedException e) {
       throw Fault.of(Reason.PARAMETER, "The parameters are not written as a URL writes them.");
     }
   }

@@ -80,6 +80,11 @@ class WrongRequestsTest extends FhirService {
   }
 
   @Test
+  void aParameterThatNoneMayBeCalledIsTheCallersFault() throws Exception {
+    fault(post("/Patient/_search", "application/x-www-form-urlencoded", "\0"), 400);
+  }
+
+  @Test
   void theTrailTellsOfItsParametersInFhir() throws IOException {
     Knock.Reply reply = Knock.at(port, "GET", "/fhir/AuditEvent?_count=abc").reply();
     assertThat(reply.status()).isEqualTo(400);
