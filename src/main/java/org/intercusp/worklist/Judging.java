@@ -32,7 +32,7 @@ import org.jspecify.annotations.Nullable;
 final class Judging {
 
   /** Counts up when rows of earlier programs must be made anew. */
-  private static final int FORM = 5;
+  private static final int FORM = 6;
 
   /** Width of the columns. */
   private static final int LONGEST = 1_000;

@@ -61,7 +61,8 @@ public final class IndexFigures {
           "par-" + weighting.code(),
           range.map(ScoreRange::scored),
           weighting.unit(),
-          Context.of(weighting.source(scored.origin())).noting(origin + doubt(range, error)));
+          Context.of(weighting.source(scored.origin()))
+              .noting(origin + unmeasured(outcome) + doubt(range, error)));
     }
     sheet.words("par-borderline", reread.borderlinePar().map(IndexFigures::listed), read(error));
     sheet.words(
@@ -79,6 +80,14 @@ public final class IndexFigures {
                     : null));
     icon(sheet, reread, origin, error);
     return sheet.figures();
+  }
+
+  /** Which arches have the examiner's score, of a rating that is computed but for them. */
+  private static String unmeasured(Outcome outcome) {
+    OutcomeFindings findings = outcome.findings();
+    List<String> arches =
+        findings == null ? List.<String>of() : PeerAssessment.unmeasured(findings);
+    return arches.isEmpty() ? "" : ", " + String.join(" and ", arches) + " as the examiner scored";
   }
 
   private static void icon(FigureSheet sheet, Reread reread, String origin, ReadingError error) {

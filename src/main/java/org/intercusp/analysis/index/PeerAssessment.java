@@ -1,6 +1,7 @@
 package org.intercusp.analysis.index;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.finding.Source;
@@ -8,11 +9,13 @@ import org.intercusp.treatment.Contacts.Contact;
 import org.intercusp.treatment.OutcomeFindings;
 import org.intercusp.treatment.OutcomeFindings.Buccal;
 import org.intercusp.treatment.OutcomeScores;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Components of the peer assessment rating from findings, unweighted (Eur J Orthod 1992;14:125-139;
  * the tables of buccal segments, overjet, overbite and centreline from memory of it). An arch with
- * a contact that was not measured has no score, and then there is no rating.
+ * a contact that was not measured has the score an examiner gave it; without one there is no
+ * rating.
  */
 public final class PeerAssessment {
 
@@ -38,18 +41,23 @@ public final class PeerAssessment {
   private PeerAssessment() {}
 
   public static Reckoned<OutcomeScores.Par> components(OutcomeFindings findings) {
-    return components(findings, BigDecimal.ZERO);
+    return components(findings, null, BigDecimal.ZERO);
   }
 
   /**
    * Components if every reading in millimetres were larger by so much; what is judged by eye or
    * counted (shares of a crown, interdigitation, teeth in crossbite) is taken as it stands.
+   *
+   * @param given what an examiner scored beside the findings
    */
-  static Reckoned<OutcomeScores.Par> components(OutcomeFindings findings, BigDecimal more) {
-    return anterior(findings.contacts().upper(), more, "upper")
+  static Reckoned<OutcomeScores.Par> components(
+      OutcomeFindings findings, OutcomeScores.@Nullable Par given, BigDecimal more) {
+    Integer givenUpper = given == null ? null : given.upperAnterior();
+    Integer givenLower = given == null ? null : given.lowerAnterior();
+    return anterior(findings.contacts().upper(), givenUpper, more, "upper")
         .flatMap(
             upper ->
-                anterior(findings.contacts().lower(), more, "lower")
+                anterior(findings.contacts().lower(), givenLower, more, "lower")
                     .map(
                         lower ->
                             new OutcomeScores.Par(
@@ -60,6 +68,24 @@ public final class PeerAssessment {
                                 overjet(findings, more),
                                 overbite(findings, more),
                                 CENTRELINE.of(findings.centreline().value()))));
+  }
+
+  /** The arches whose score can only be the examiner's, in words. */
+  static List<String> unmeasured(OutcomeFindings findings) {
+    List<String> arches = new ArrayList<>();
+    if (anterior(findings.contacts().upper(), BigDecimal.ZERO, "upper").result().isEmpty()) {
+      arches.add("upper anterior");
+    }
+    if (anterior(findings.contacts().lower(), BigDecimal.ZERO, "lower").result().isEmpty()) {
+      arches.add("lower anterior");
+    }
+    return List.copyOf(arches);
+  }
+
+  private static Reckoned<Integer> anterior(
+      List<Contact> contacts, @Nullable Integer given, BigDecimal more, String arch) {
+    Reckoned<Integer> measured = anterior(contacts, more, arch);
+    return given == null || measured.result().isPresent() ? measured : Reckoned.known(given);
   }
 
   private static Reckoned<Integer> anterior(List<Contact> contacts, BigDecimal more, String arch) {

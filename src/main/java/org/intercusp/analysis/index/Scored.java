@@ -14,7 +14,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The components of an outcome, computed from its findings or, where there are none, as the
- * examiner scored them; absent where there is neither.
+ * examiner scored them; absent where there is neither. An arch with a contact that was not measured
+ * keeps the examiner's score too.
  */
 public record Scored(
     Reckoned<OutcomeScores.Par> par,
@@ -30,10 +31,10 @@ public record Scored(
   /** As if every reading in millimetres were larger by so much; given scores stay as they are. */
   static Scored of(Outcome outcome, BigDecimal more) {
     OutcomeFindings findings = outcome.findings();
-    if (findings != null) {
-      return fromFindings(findings, more);
-    }
     OutcomeScores scores = outcome.scores();
+    if (findings != null) {
+      return fromFindings(findings, scores, more);
+    }
     OutcomeScores.Icon icon = scores == null ? null : scores.icon();
     return new Scored(
         given(scores == null ? null : scores.par(), "PAR"),
@@ -43,9 +44,10 @@ public record Scored(
         Origin.SCORES);
   }
 
-  private static Scored fromFindings(OutcomeFindings findings, BigDecimal more) {
+  private static Scored fromFindings(
+      OutcomeFindings findings, @Nullable OutcomeScores given, BigDecimal more) {
     return new Scored(
-        PeerAssessment.components(findings, more),
+        PeerAssessment.components(findings, given == null ? null : given.par(), more),
         Reckoned.known(DentalHealth.code(findings, more)),
         Reckoned.known(ComplexityIndex.components(findings, more)),
         Reckoned.known(findings.aestheticComponent()),
@@ -73,7 +75,7 @@ public record Scored(
     if (findings == null || given == null) {
       return List.of();
     }
-    Scored computed = fromFindings(findings, BigDecimal.ZERO);
+    Scored computed = fromFindings(findings, given, BigDecimal.ZERO);
     List<Difference> differences = new ArrayList<>();
     OutcomeScores.Par par = given.par();
     if (par != null) {
