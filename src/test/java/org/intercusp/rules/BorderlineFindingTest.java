@@ -40,6 +40,7 @@ class BorderlineFindingTest {
           review-opening         | 34.7 | 34.5 | "/reviews/3/maximumOpening": #
           review-overcorrection  | -0.2 | -0.4 | "/reviews/3/overjet": #
           review-wear-doubt      | 7.3  | 7.5  | "/reviews/3/overjet": #, "/reviews/3/retractionTenderness": "absent"
+          review-wear-doubt      | 7.3  | 7.5  | "/reviews/3/overjet": #, "/reviews/3/wearMeasured": {"hoursPerDay": 6, "from": "2026-05-01", "to": "2026-05-31"}
           """)
   void isBorderlineWithinItsOwnUncertainty(String code, String near, String far, String change) {
     assertThat(said(code, change, near)).contains("Borderline");

@@ -20,6 +20,10 @@ final class ReviewWearDoubt implements Rule {
 
   static final String CODE = "review-wear-doubt";
 
+  /** Hours are measured without a reading error; the overjets beside them are not. */
+  private static final String NEARLY =
+      " Borderline: within the reading error the change is enough.";
+
   @Override
   public RuleDescription description() {
     return RuleDescription.of(CODE, Severity.WARNING)
@@ -76,6 +80,8 @@ final class ReviewWearDoubt implements Rule {
   private static void doubt(
       Case about, OverjetCourse course, ReviewAt at, Length change, Findings found) {
     Review.WearMeasured wear = at.review().wearMeasured();
+    Length missing = change.minus(about.limits().length(Limit.WEAR_DOUBT_CHANGE));
+    double u = about.u() * Math.sqrt(2);
     long days = ChronoUnit.DAYS.between(course.fitted(), at.review().date());
     BigDecimal after = about.limits().of(Limit.WEAR_DOUBT_AFTER).multiply(BigDecimal.valueOf(7));
     if (wear != null && wear.hoursPerDay().isBelow(about.limits().hours(Limit.WEAR_DOUBT_BELOW))) {
@@ -86,7 +92,8 @@ final class ReviewWearDoubt implements Rule {
           .keeping("overjetChange", change.value())
           .says(
               "%s h a day were measured, and the overjet %s since fitting."
-                  .formatted(Shown.of(wear.hoursPerDay().value()), moved(change)));
+                      .formatted(Shown.of(wear.hoursPerDay().value()), moved(change))
+                  + (Math.abs(missing.asDouble()) <= u ? NEARLY : ""));
     } else if (wear == null
         && at.review().retractionTenderness() == Tenderness.ABSENT
         && BigDecimal.valueOf(days).compareTo(after) >= 0) {
@@ -95,9 +102,7 @@ final class ReviewWearDoubt implements Rule {
           .value("overjetChange", change)
           .limit(Limit.WEAR_DOUBT_CHANGE)
           .notingChange(Limit.WEAR_DOUBT_AFTER)
-          .borderlineWithin(
-              change.minus(about.limits().length(Limit.WEAR_DOUBT_CHANGE)).asDouble(),
-              about.u() * Math.sqrt(2))
+          .borderlineWithin(missing.asDouble(), u)
           .says(
               "No tenderness on retracting the jaw, and the overjet %s since fitting."
                   .formatted(moved(change)));
