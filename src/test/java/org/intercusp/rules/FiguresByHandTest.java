@@ -28,6 +28,10 @@ class FiguresByHandTest {
   private static final String THREE =
       "\"/bites/0/molarClearance\": 3.0, \"/stages/0/trimming\": {\"perVisit\": 2, \"fromReview\": 2}";
 
+  /** Every week, at sixty visits: 6 mm need more than the 61 weeks of them at 0.5 mm in six. */
+  private static final String SIX =
+      "\"/bites/0/molarClearance\": 6.0, \"/stages/0/reviewWeeks\": 1, \"/stages/0/trimming\": {\"perVisit\": 2, \"fromReview\": 2}";
+
   @ParameterizedTest(name = "{0} {1} {2}")
   @CsvSource(
       delimiter = '|',
@@ -80,6 +84,8 @@ class FiguresByHandTest {
           """
           advance-first-step | then 3 mm from week 8, once the overjet is 2.33 mm or less (probably not needed) | ELEVEN
           advance-first-step | one step, if the position is held comfortably |
+          advance-first-step | all that is needed; the position is not held comfortably | "/bites/0/comfortable": false
+          molars-meet-week | the molars do not meet within the visits reckoned; at 0.25: not reckoned; at 1.0: week 38 | SIX
           gap-first-premolar | 5.16 to 5.87 with a path 10 deg flatter or steeper | NINE
           gap-first-molar | 4.14 to 5.72 with a path 10 deg flatter or steeper | NINE
           gap-first-molar | registered 5 mm, which wins; predicted: Bonwill side 88 mm, Balkwill angle 26 deg, condylar path 20 deg |
@@ -118,7 +124,11 @@ class FiguresByHandTest {
 
   private static Figure figure(String name, String changes) {
     String spelled =
-        changes.replace("ELEVEN", ELEVEN).replace("NINE", NINE).replace("THREE", THREE);
+        changes
+            .replace("ELEVEN", ELEVEN)
+            .replace("NINE", NINE)
+            .replace("THREE", THREE)
+            .replace("SIX", SIX);
     Treatment treatment = SampleTreatments.changed("{" + spelled + "}");
     return new Examiner()
         .examine(treatment, treatment.asOf()).figures().stream()

@@ -71,6 +71,9 @@ public record Progress(List<Point> points, BigDecimal rate, Reckoned<Interval> i
   public Reckoned<LocalDate> projected(Length target) {
     return interval.flatMap(
         within -> {
+          if (within.high().signum() < 0) {
+            return Reckoned.lacking("the overjet grows");
+          }
           if (within.low().signum() <= 0) {
             return Reckoned.lacking("the interval of the rate does not exclude 0");
           }

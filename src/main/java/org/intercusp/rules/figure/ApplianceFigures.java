@@ -82,17 +82,17 @@ final class ApplianceFigures {
             ? context.noting(
                 "more than %s a visit counts as that".formatted(Shown.of(TrimmingPlan.MOST)))
             : context);
+    String others =
+        "at 0.25: %s; at 1.0: %s"
+            .formatted(
+                shown(plan(trimmed, when, TrimmingPlan.SLOW)),
+                shown(plan(trimmed, when, TrimmingPlan.FAST)));
     sheet.number(
         "molars-meet-week",
-        plan.flatMap(ApplianceFigures::meet),
+        plan.flatMap(known -> meet(known, others)),
         0,
         Unit.WEEK,
-        context.noting(
-            (waits ? AFTER_GOAL + "; " : "")
-                + "eruption 0.5 mm in 6 weeks; at 0.25: %s; at 1.0: %s"
-                    .formatted(
-                        shown(plan(trimmed, when, TrimmingPlan.SLOW)),
-                        shown(plan(trimmed, when, TrimmingPlan.FAST)))));
+        context.noting((waits ? AFTER_GOAL + "; " : "") + "eruption 0.5 mm in 6 weeks; " + others));
   }
 
   static Trimmed trimmed(Case about, Appliance appliance) {
@@ -103,16 +103,17 @@ final class ApplianceFigures {
     return when == When.NEVER ? Reckoned.lacking(NO_TRIMMING) : trimmed.plan(rate);
   }
 
-  private static Reckoned<BigDecimal> meet(TrimmingPlan plan) {
+  private static Reckoned<BigDecimal> meet(TrimmingPlan plan, String others) {
     return plan.meetWeek().isPresent()
         ? Reckoned.known(BigDecimal.valueOf(plan.meetWeek().getAsInt()))
-        : Reckoned.lacking("the molars do not meet within the visits reckoned");
+        : Reckoned.lacking("the molars do not meet within the visits reckoned; " + others);
   }
 
   private static String shown(Reckoned<TrimmingPlan> plan) {
-    return plan.flatMap(ApplianceFigures::meet)
-        .map(week -> "week " + week)
-        .result()
+    return plan.result().stream()
+        .flatMapToInt(known -> known.meetWeek().stream())
+        .mapToObj(week -> "week " + week)
+        .findFirst()
         .orElse("not reckoned");
   }
 

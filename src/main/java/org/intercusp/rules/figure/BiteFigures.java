@@ -189,6 +189,9 @@ final class BiteFigures {
     if (plan.oneStep()) {
       return "one step, if the position is held comfortably";
     }
+    if (plan.rest().isEmpty()) {
+      return "all that is needed; the position is not held comfortably";
+    }
     return plan.rest().stream()
         .map(
             step ->
