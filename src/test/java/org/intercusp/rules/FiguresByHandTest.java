@@ -85,7 +85,7 @@ class FiguresByHandTest {
           advance-first-step | then 3 mm from week 8, once the overjet is 2.33 mm or less (probably not needed) | ELEVEN
           advance-first-step | one step, if the position is held comfortably |
           advance-first-step | all that is needed; the position is not held comfortably | "/bites/0/comfortable": false
-          molars-meet-week | the molars do not meet within the visits reckoned; at 0.25: not reckoned; at 1.0: week 38 | SIX
+          molars-meet-week | the molars do not meet within the visits reckoned; at 1.0: week 38 | SIX
           gap-first-premolar | 5.16 to 5.87 with a path 10 deg flatter or steeper | NINE
           gap-first-molar | 4.14 to 5.72 with a path 10 deg flatter or steeper | NINE
           gap-first-molar | registered 5 mm, which wins; predicted: Bonwill side 88 mm, Balkwill angle 26 deg, condylar path 20 deg |

@@ -2,6 +2,7 @@ package org.intercusp.rules.figure;
 
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.intercusp.analysis.FigureSheet;
 import org.intercusp.analysis.FigureSheet.Context;
@@ -26,6 +27,8 @@ import org.jspecify.annotations.Nullable;
 final class ApplianceFigures {
 
   private static final String AFTER_GOAL = "counted from the review that meets the overjet goal";
+
+  private static final String NOT_RECKONED = "not reckoned";
 
   static final String NO_TRIMMING = "no trimming with this overbite";
   private static final Source GEOMETRY = Source.COMMON_PRACTICE;
@@ -82,17 +85,18 @@ final class ApplianceFigures {
             ? context.noting(
                 "more than %s a visit counts as that".formatted(Shown.of(TrimmingPlan.MOST)))
             : context);
-    String others =
-        "at 0.25: %s; at 1.0: %s"
-            .formatted(
-                shown(plan(trimmed, when, TrimmingPlan.SLOW)),
-                shown(plan(trimmed, when, TrimmingPlan.FAST)));
+    Reckoned<TrimmingPlan> fast = plan(trimmed, when, TrimmingPlan.FAST);
     sheet.number(
         "molars-meet-week",
-        plan.flatMap(known -> meet(known, others)),
+        plan.flatMap(known -> meet(known, fast)),
         0,
         Unit.WEEK,
-        context.noting((waits ? AFTER_GOAL + "; " : "") + "eruption 0.5 mm in 6 weeks; " + others));
+        context.noting(
+            (waits ? AFTER_GOAL + "; " : "")
+                + "eruption 0.5 mm in 6 weeks; at 0.25: %s; at 1.0: %s"
+                    .formatted(
+                        shown(plan(trimmed, when, TrimmingPlan.SLOW)).orElse(NOT_RECKONED),
+                        shown(fast).orElse(NOT_RECKONED))));
   }
 
   static Trimmed trimmed(Case about, Appliance appliance) {
@@ -103,18 +107,20 @@ final class ApplianceFigures {
     return when == When.NEVER ? Reckoned.lacking(NO_TRIMMING) : trimmed.plan(rate);
   }
 
-  private static Reckoned<BigDecimal> meet(TrimmingPlan plan, String others) {
+  /** Where they do not meet at the usual rate, they may at the fast one. */
+  private static Reckoned<BigDecimal> meet(TrimmingPlan plan, Reckoned<TrimmingPlan> fast) {
     return plan.meetWeek().isPresent()
         ? Reckoned.known(BigDecimal.valueOf(plan.meetWeek().getAsInt()))
-        : Reckoned.lacking("the molars do not meet within the visits reckoned; " + others);
+        : Reckoned.lacking(
+            "the molars do not meet within the visits reckoned"
+                + shown(fast).map(week -> "; at 1.0: " + week).orElse(""));
   }
 
-  private static String shown(Reckoned<TrimmingPlan> plan) {
+  private static Optional<String> shown(Reckoned<TrimmingPlan> plan) {
     return plan.result().stream()
         .flatMapToInt(known -> known.meetWeek().stream())
         .mapToObj(week -> "week " + week)
-        .findFirst()
-        .orElse("not reckoned");
+        .findFirst();
   }
 
   private static String visits(TrimmingPlan plan) {
