@@ -42,6 +42,15 @@ class BlockExtentTest {
         .satisfies(finding -> assertThat(finding.value().shown()).isEqualTo("2"));
   }
 
+  /** A pointer leads to something in the file: where there is no list, to what lacks it. */
+  @Test
+  void withoutBlocksTheApplianceIsPointedAt() {
+    Treatment treatment = SampleTreatments.changed("{\"/appliances/0/blocks\": null}");
+    assertThat(found(treatment))
+        .extracting(finding -> finding.pointer().text())
+        .containsExactly("/appliances/0", "/appliances/0");
+  }
+
   @Test
   void noTwoOfThemAreAcceptedTogether() {
     List<Finding> all = found("47", "17", 2);
@@ -55,6 +64,10 @@ class BlockExtentTest {
         SampleTreatments.changed(
             "{\"%s/mesialTooth\": \"%s\", \"%s/distalTooth\": \"%s\"}"
                 .formatted(at, mesial, at, distal));
+    return found(treatment);
+  }
+
+  private static List<Finding> found(Treatment treatment) {
     return new Examiner()
         .examine(treatment, treatment.asOf()).findings().stream()
             .map(Judged::finding)

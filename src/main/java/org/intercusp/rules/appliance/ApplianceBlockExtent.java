@@ -32,7 +32,9 @@ final class ApplianceBlockExtent implements Rule {
                 + " upper blocks begin no further forward; both on each side; upper beginning minus"
                 + " lower end at most 1 tooth; the teeth named are of the block's arch and side,"
                 + " the mesial one not behind the distal one")
-        .about("/appliances/*/blocks/** or /appliances/*/blocks", ApplianceAt.property("block"))
+        .about(
+            "/appliances/*/blocks/** or /appliances/*/blocks or /appliances/*",
+            ApplianceAt.property("block"))
         .remedy("Redraw the blocks: they meet at the second premolars.")
         .samples(
             Sample.failing(
@@ -119,7 +121,7 @@ final class ApplianceBlockExtent implements Rule {
               ? "upper or lower"
               : upper.getCount() == 0 ? "upper" : "lower";
       found
-          .error(at.at("blocks"), at.id())
+          .error(at.appliance().blocks().isEmpty() ? at.at() : at.at("blocks"), at.id())
           .value("no " + missing + " block")
           .limit("an upper and a lower block on each side")
           .keeping(side.code() + "UpperBlocks", upper.getCount())
