@@ -52,6 +52,7 @@ class FiguresByHandTest {
           advance-allowed      | 8.10                           |
           advance-first-step   | 8.00                           |
           advance-allowed      | 8.40                           | ELEVEN
+          advance-allowed      | 8.10                           | "/bites/0/overjetHabitual": 0
           advance-first-step   | 8.00                           | ELEVEN
           advance-first-step   | 7.50                           | "/bites/0/maximumReading": 12.5
           gap-first-premolar   | 5.53                           | NINE

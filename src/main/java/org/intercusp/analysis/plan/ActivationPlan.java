@@ -68,11 +68,19 @@ public record ActivationPlan(
 
   /** Plans from a start and the share of the path that is allowed. */
   public static Reckoned<ActivationPlan> of(Start start, Share limit) {
+    return room(start, limit).flatMap(allowed -> within(allowed, start, limit));
+  }
+
+  /** What {@link #allowed} leaves, whatever is needed; lacking where it leaves nothing. */
+  public static Reckoned<Length> room(Start start, Share limit) {
     Length allowed = allowed(start, limit);
+    return start.path().value().signum() <= 0 || allowed.value().signum() <= 0
+        ? Reckoned.lacking("the protrusive path leaves no room for an advance")
+        : Reckoned.known(allowed);
+  }
+
+  private static Reckoned<ActivationPlan> within(Length allowed, Start start, Share limit) {
     Length needed = start.overjet().minus(start.target());
-    if (start.path().value().signum() <= 0 || allowed.value().signum() <= 0) {
-      return Reckoned.lacking("the protrusive path leaves no room for an advance");
-    }
     if (needed.value().signum() <= 0) {
       return Reckoned.lacking("the overjet is not above the overjet wanted in the bite");
     }

@@ -168,19 +168,23 @@ final class BiteFigures {
   }
 
   private void plan() {
-    Reckoned<ActivationPlan> plan =
-        ActivationPlan.of(
-            new ActivationPlan.Start(
-                bite.overjetHabitual(),
-                computed.path(),
-                computed.slideTaken(),
-                Length.ZERO,
-                bite.comfortable()),
-            about.limits().share(Limit.SHARE_OF_PATH));
+    Share limit = about.limits().share(Limit.SHARE_OF_PATH);
+    ActivationPlan.Start start =
+        new ActivationPlan.Start(
+            bite.overjetHabitual(),
+            computed.path(),
+            computed.slideTaken(),
+            Length.ZERO,
+            bite.comfortable());
+    Reckoned<ActivationPlan> plan = ActivationPlan.of(start, limit);
     String note = plan.map(BiteFigures::steps).result().orElse(null);
     Context context = PRACTICE.noting(note);
     sheet.number(
-        "advance-allowed", plan.map(p -> p.allowed().value()), 2, Unit.MILLIMETRE, PRACTICE);
+        "advance-allowed",
+        ActivationPlan.room(start, limit).map(Length::value),
+        2,
+        Unit.MILLIMETRE,
+        PRACTICE);
     sheet.number(
         "advance-first-step", plan.map(p -> p.first().value()), 2, Unit.MILLIMETRE, context);
   }
