@@ -3,6 +3,7 @@ package org.intercusp.registry.store;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -30,7 +31,9 @@ final class Deciding {
       long sequence,
       @Nullable List<@Nullable Object> row) {}
 
-  private final Map<String, Live> live = new HashMap<>();
+  /** In the order they were accepted: one that replaces another comes last. */
+  private final Map<String, Live> live = new LinkedHashMap<>();
+
   private final Map<String, Set<String>> byPerson = new HashMap<>();
   private final Withdrawn withdrawn;
   private final List<Long> dead = new ArrayList<>();
@@ -56,15 +59,12 @@ final class Deciding {
 
   Decision decide(List<Entry> entries) {
     List<Verdict> verdicts = new ArrayList<>(entries.size());
-    List<String> order = new ArrayList<>();
     for (Entry entry : entries) {
       verdicts.add(entry.row() == null ? withdraw(entry) : take(entry));
-      order.add(entry.submission());
     }
     List<List<@Nullable Object>> rows = new ArrayList<>();
-    for (String submission : order) {
-      Live row = live.remove(submission);
-      if (row != null && row.row() != null) {
+    for (Live row : live.values()) {
+      if (row.row() != null) {
         rows.add(row.row());
       }
     }
