@@ -9,13 +9,20 @@ import java.util.stream.Stream;
  * whose remainder is not published but could be worked out, and columns that count the same cases
  * but for what is missing, which stand for one another where nothing is.
  */
-record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<String> alone) {
+record CellPlan(
+    List<Split> splits, List<Part> parts, List<Part> over, List<Part> within, List<String> alone) {
 
   private static final List<String> STANDINGS =
       List.of("going_on", "completed", "discontinued", "transferred", "unknown");
 
   /** Columns of fields that are there: for all cases together only. */
   static final String FIELD = "has_";
+
+  /** What has ended, of all and of those fitted long enough ago. */
+  static final List<String> ENDS = List.of("completed", "discontinued", "unknown", "known", "all");
+
+  /** Columns of ends among those fitted too recently, which nobody publishes. */
+  static final String RECENT = "recent_";
 
   /** Columns of the models: for all cases and by clinic only. */
   static final String MODEL = "mix_";
@@ -25,8 +32,9 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
     List<Part> parts = new ArrayList<>();
     splits.add(new Split("end_all", List.of("end_known", "end_unknown")));
     splits.add(new Split("end_known", List.of("end_completed", "end_discontinued")));
+    List<Part> over = new ArrayList<>();
     List<Part> within = new ArrayList<>();
-    standings(splits, parts, within);
+    standings(splits, over, within);
     for (String par : List.of("uk", "us")) {
       splits.add(
           new Split(par + "_n", List.of(par + "_greatly", par + "_improved", par + "_worse")));
@@ -72,7 +80,7 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
       parts.add(new Part(outcome.happened(), outcome.cases()));
     }
     fields(within);
-    return new CellPlan(splits, parts, within, List.of("oj_n", "ob_n"));
+    return new CellPlan(splits, parts, over, within, List.of("oj_n", "ob_n"));
   }
 
   /**
@@ -80,7 +88,7 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
    * whose days are known. Some of these are not shown but follow from what is: they stand here by
    * names of their own, and each way in which they add up.
    */
-  private static void standings(List<Split> splits, List<Part> parts, List<Part> within) {
+  private static void standings(List<Split> splits, List<Part> over, List<Part> within) {
     splits.add(new Split("cases", STANDINGS.stream().map(each -> "now_" + each).toList()));
     splits.add(new Split("cases", List.of("now_all", "now_going_on", "now_transferred")));
     splits.add(new Split("cases", List.of("now_known", "now_censored")));
@@ -89,11 +97,11 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
     splits.add(
         new Split("now_censored", List.of("now_going_on", "now_transferred", "now_unknown")));
     splits.add(new Split("cases", List.of("has_status", "now_unknown")));
-    for (String end : List.of("completed", "discontinued", "unknown")) {
-      parts.add(new Part("end_" + end, "now_" + end));
+    for (String end : ENDS) {
+      over.add(new Part("end_" + end, "now_" + end));
     }
-    within.add(new Part("end_known", "now_known"));
-    within.add(new Part("end_all", "now_all"));
+    splits.add(new Split(RECENT + "all", List.of(RECENT + "known", RECENT + "unknown")));
+    splits.add(new Split(RECENT + "known", List.of(RECENT + "completed", RECENT + "discontinued")));
     splits.add(new Split("length_n", List.of("length_any", "length_censored")));
     splits.add(new Split("length_any", List.of("length_completed", "length_discontinued")));
     splits.add(
@@ -140,7 +148,7 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
 
   /** Every pair of which one is among the other. */
   List<Part> inclusions() {
-    return Stream.concat(parts.stream(), within.stream()).toList();
+    return Stream.of(parts, over, within).flatMap(List::stream).toList();
   }
 
   /** Every published column once. */
@@ -171,7 +179,15 @@ record CellPlan(List<Split> splits, List<Part> parts, List<Part> within, List<St
 
   /**
    * A part of a whole; the rest is not published. In the first list a small rest hides the part; in
-   * the second the rest says only what is missing, and the two are tied where there is none.
+   * the second the rest is a column of its own and rather hides the whole, since by the part
+   * clinics are compared; in the third the rest says only what is missing. The two are tied where
+   * there is none.
    */
-  record Part(String part, String whole) {}
+  record Part(String part, String whole) {
+
+    /** The column of the rest, of those that have one. */
+    String recent() {
+      return RECENT + part.substring("end_".length());
+    }
+  }
 }

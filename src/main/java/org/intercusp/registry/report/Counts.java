@@ -51,6 +51,9 @@ final class Counts {
       cube.add(slice, "now_all", known + cube.sum(slice, "now_unknown"));
       cube.add(slice, "now_censored", cube.sum(slice, "cases") - known);
       cube.add(slice, "end_all", cube.sum(slice, "end_known") + cube.sum(slice, "end_unknown"));
+      for (String end : CellPlan.ENDS) {
+        rest(slice, CellPlan.RECENT + end, "now_" + end, "end_" + end);
+      }
     }
     classes(Slice.ALL, Cube.COMPLETED);
   }

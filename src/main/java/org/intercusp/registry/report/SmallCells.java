@@ -2,11 +2,14 @@ package org.intercusp.registry.report;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /**
  * Which counts of the report are hidden. A count of 1 to one below the threshold is hidden, and one
@@ -28,15 +31,71 @@ final class SmallCells {
     this.threshold = threshold;
     this.plan = CellPlan.whole();
     hideSmall();
-    List<Sum> sums = sums();
+    List<CellSum> sums = new CellSums(cube, plan).all();
+    do {
+      settle(sums);
+    } while (hideBeside(sums, given(sums)));
+  }
+
+  private void settle(List<CellSum> sums) {
     boolean changed = true;
     while (changed) {
       changed = false;
-      for (Sum sum : sums) {
+      for (CellSum sum : sums) {
         changed |= protect(sum);
       }
       changed |= hideWithoutWhole();
+      changed |= hideWithRecent();
     }
+  }
+
+  /** Small counts that several sums together give, though each alone does not. */
+  private Set<Cell> given(List<CellSum> sums) {
+    Equations<Cell> equations = new Equations<>();
+    for (CellSum sum : sums) {
+      Map<Cell, Double> factors = new HashMap<>();
+      sum.parts().stream().filter(hidden::contains).forEach(part -> factors.put(part, 1.0));
+      if (hidden.contains(sum.whole())) {
+        factors.put(sum.whole(), -1.0);
+      }
+      if (sum.adds()) {
+        equations.add(factors);
+      }
+    }
+    Set<Cell> given = equations.determined();
+    given.removeIf(cell -> !small(count(cell)) && smallRest(cell) == 0);
+    return given;
+  }
+
+  /** Hides the nearest count that is shown, by way of sums and what is hidden in them. */
+  private boolean hideBeside(List<CellSum> sums, Set<Cell> given) {
+    // What stands for all cases is what most people read.
+    return hideBeside(sums, given, cell -> !cell.slice().equals(Slice.ALL))
+        || hideBeside(sums, given, cell -> true);
+  }
+
+  private boolean hideBeside(List<CellSum> sums, Set<Cell> given, Predicate<Cell> may) {
+    Set<Cell> reached = new HashSet<>(given);
+    boolean wider = !given.isEmpty();
+    while (wider) {
+      Set<Cell> next = new HashSet<>();
+      List<Cell> shown = new ArrayList<>();
+      for (CellSum sum : sums) {
+        List<Cell> all = Stream.concat(Stream.of(sum.whole()), sum.parts().stream()).toList();
+        if (all.stream().anyMatch(reached::contains)) {
+          all.forEach(cell -> (hidden.contains(cell) ? next : shown).add(cell));
+        }
+      }
+      Optional<Cell> company =
+          shown.stream()
+              .filter(cell -> may.test(cell) && count(cell) > 0)
+              .min(Comparator.comparing(this::comparesClinics).thenComparing(this::count));
+      if (company.isPresent()) {
+        return hide(company.get());
+      }
+      wider = reached.addAll(next);
+    }
+    return false;
   }
 
   /** Whether a count, and with it what is computed from it, is hidden. */
@@ -74,7 +133,7 @@ final class SmallCells {
 
   /** Hides a count unless nobody has it at all: that is 0 in every group, as the total says. */
   private boolean hide(Cell cell) {
-    return somebody(cell.column) && hidden.add(cell);
+    return somebody(cell.column()) && hidden.add(cell);
   }
 
   private boolean somebody(String column) {
@@ -85,89 +144,38 @@ final class SmallCells {
     return count > 0 && count < threshold;
   }
 
-  /** Everything published that adds up. */
-  private List<Sum> sums() {
-    List<Sum> sums = new ArrayList<>();
-    for (String column : plan.columns()) {
-      for (Dimension dimension : Dimension.SPLITS) {
-        if (CellPlan.published(column, dimension)) {
-          sums.add(
-              new Sum(
-                  new Cell(Slice.ALL, column),
-                  cube.slices(dimension).stream().map(slice -> new Cell(slice, column)).toList()));
-        }
-      }
-    }
-    for (Slice slice : cube.slices()) {
-      for (CellPlan.Split split : plan.splits()) {
-        if (split.published(slice.dimension())) {
-          sums.add(
-              new Sum(
-                  new Cell(slice, split.whole()),
-                  split.parts().stream().map(part -> new Cell(slice, part)).toList()));
-        }
-      }
-      for (CellPlan.Part part : plan.inclusions()) {
-        // Without a rest one is the other, and who knows that (an old year, nothing missing) has
-        // both.
-        if (published(slice, part) && rest(slice, part) == 0) {
-          sums.add(new Sum(new Cell(slice, part.whole()), List.of(new Cell(slice, part.part()))));
-        }
-      }
-    }
-    unrecorded(sums);
-    return sums;
-  }
-
-  /** Who is in no group of a dimension is told by the field that is missing as well. */
-  private void unrecorded(List<Sum> sums) {
-    Map.of(
-            Dimension.GROWTH, "has_growth_stage",
-            Dimension.AGE, "has_age_months",
-            Dimension.YEAR, "has_first_fitted_month")
-        .forEach(
-            (dimension, field) -> {
-              Cell without = new Cell(new Slice(dimension, Members.NOT_RECORDED), "cases");
-              Cell with = new Cell(Slice.ALL, field);
-              Cell all = new Cell(Slice.ALL, "cases");
-              if (count(with) + count(without) == count(all)) {
-                sums.add(new Sum(all, List.of(with, without)));
-              }
-            });
-    Slice ageless = new Slice(Dimension.AGE, Members.NOT_RECORDED);
-    Slice yearless = new Slice(Dimension.YEAR, Members.NOT_RECORDED);
-    // The age is that at the first fitting, so the same cases lack both.
-    if (cube.count(ageless, "cases") == cube.count(yearless, "cases")) {
-      for (String column : plan.columns()) {
-        if (published(ageless, column) && !column.startsWith(CellPlan.MODEL)) {
-          sums.add(new Sum(new Cell(ageless, column), List.of(new Cell(yearless, column))));
-        }
-      }
-    }
-  }
-
-  private boolean protect(Sum sum) {
-    List<Cell> gone = sum.parts.stream().filter(hidden::contains).toList();
-    boolean wholeGone = hidden.contains(sum.whole);
+  private boolean protect(CellSum sum) {
+    List<Cell> gone = sum.parts().stream().filter(hidden::contains).toList();
+    boolean wholeGone = hidden.contains(sum.whole());
     if (gone.isEmpty() && !wholeGone) {
       return false;
     }
     boolean alone = gone.size() + (wholeGone ? 1 : 0) < 2;
-    boolean weak = !wholeGone && gone.stream().noneMatch(this::ample) && !open(gone);
+    boolean weak = sum.adds() && !wholeGone && gone.stream().noneMatch(this::ample) && !open(gone);
     if (!alone && !weak) {
       return false;
     }
     Optional<Cell> company =
-        sum.parts.stream()
-            .filter(cell -> !hidden.contains(cell) && somebody(cell.column))
+        sum.parts().stream()
+            .filter(cell -> !hidden.contains(cell) && somebody(cell.column()))
             .min(
                 Comparator.comparing((Cell cell) -> !ample(cell))
+                    .thenComparing(this::comparesClinics)
                     .thenComparing(cell -> count(cell) == 0)
                     .thenComparing(this::count));
     if (company.isPresent()) {
       return hide(company.get());
     }
-    return hide(sum.whole);
+    return hide(sum.whole());
+  }
+
+  /** Whether with a count one goes by which clinics are compared. */
+  private boolean comparesClinics(Cell cell) {
+    return plan.over().stream()
+        .anyMatch(
+            part ->
+                part.part().equals(cell.column())
+                    || (part.whole().equals(cell.column()) && rest(cell.slice(), part) == 0));
   }
 
   /**
@@ -180,11 +188,13 @@ final class SmallCells {
     int places = 0;
     for (Cell cell : gone) {
       int rest = smallRest(cell);
-      boolean few = rest == 0 || small(count(cell));
+      int excess = smallExcess(cell);
+      boolean few = rest + excess == 0 || small(count(cell));
       counts += count(cell);
-      rests += few ? threshold : rest;
-      // How far above the least it could be: what leaves a small rest is so much below its whole.
-      places += few ? count(cell) - 1 : threshold - 1 - rest;
+      rests += few ? threshold : rest + excess;
+      // How far above the least it could be: what leaves a small rest is so much below its whole,
+      // and what exceeds its part by few so much above it.
+      places += few ? count(cell) - 1 : rest > 0 ? threshold - 1 - rest : excess - 1;
     }
     return counts >= threshold
         && rests >= threshold
@@ -194,9 +204,18 @@ final class SmallCells {
 
   /** The small rest that a count leaves, or 0. */
   private int smallRest(Cell cell) {
-    return plan.parts().stream()
-        .filter(part -> part.part().equals(cell.column) && published(cell.slice, part))
-        .mapToInt(part -> rest(cell.slice, part))
+    return smallRest(cell.slice(), plan.parts(), part -> part.part().equals(cell.column()));
+  }
+
+  /** By how few a count exceeds a part of it that stands, or 0. */
+  private int smallExcess(Cell cell) {
+    return smallRest(cell.slice(), plan.over(), part -> part.whole().equals(cell.column()));
+  }
+
+  private int smallRest(Slice slice, List<CellPlan.Part> of, Predicate<CellPlan.Part> which) {
+    return of.stream()
+        .filter(part -> which.test(part) && published(slice, part))
+        .mapToInt(part -> rest(slice, part))
         .filter(this::small)
         .findFirst()
         .orElse(0);
@@ -215,16 +234,25 @@ final class SmallCells {
     return changed;
   }
 
+  /** Two tables that each show all but a pair would show the difference of the pairs. */
+  private boolean hideWithRecent() {
+    boolean changed = false;
+    for (Slice slice : cube.slices()) {
+      for (CellPlan.Part part : plan.over()) {
+        if (rest(slice, part) > 0 && hidden(slice, part.recent())) {
+          changed |= hide(new Cell(slice, part.whole()));
+        }
+      }
+    }
+    return changed;
+  }
+
   /** Neither small itself nor leaving a small rest, so it can stand beside one that is. */
   private boolean ample(Cell cell) {
-    return count(cell) >= threshold && smallRest(cell) == 0;
+    return count(cell) >= threshold && smallRest(cell) == 0 && smallExcess(cell) == 0;
   }
 
   private int count(Cell cell) {
-    return cube.count(cell.slice, cell.column);
+    return cube.count(cell.slice(), cell.column());
   }
-
-  private record Cell(Slice slice, String column) {}
-
-  private record Sum(Cell whole, List<Cell> parts) {}
 }

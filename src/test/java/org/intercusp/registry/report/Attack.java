@@ -46,6 +46,12 @@ final class Attack {
       plan.inclusions().stream()
           .filter(part -> shown(slice, part.whole()) && shown(slice, part.part()))
           .forEach(part -> inclusion(slice, part));
+      plan.over()
+          .forEach(
+              part ->
+                  equation(
+                      cell(slice, part.whole()),
+                      List.of(cell(slice, part.part()), cell(slice, part.recent()))));
       anyHarm(slice);
     }
     unrecorded();

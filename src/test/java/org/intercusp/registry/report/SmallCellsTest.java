@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -21,7 +22,7 @@ class SmallCellsTest {
   @TempDir Path cases;
 
   @ParameterizedTest
-  @CsvSource({"60, 3", "250, 6", "900, 8", "4000, 30"})
+  @CsvSource({"60, 3", "120, 5", "250, 6", "700, 7", "900, 8", "4000, 30"})
   void nothingHiddenCanBeWorkedBack(int number, int clinics) throws Exception {
     OutcomeRows.write(cases, number, clinics);
     Cube cube = counted();
@@ -32,6 +33,27 @@ class SmallCellsTest {
     // Without company for the small ones the same attack finds some: it can fail.
     Attack easy = new Attack(cube, (slice, column) -> small(cube.count(slice, column)));
     assertThat(easy.workedBack(5)).isNotEmpty();
+  }
+
+  @Test
+  void theFewWhoEndedEarlyDoNotHideWhatClinicsAreComparedBy() throws Exception {
+    OutcomeRows.write(cases, 6000, 31);
+    // Of those fitted in the last two years most go on, few have completed and more have stopped.
+    OutcomeRows.change(
+        cases,
+        "CASE WHEN start_year < 2024 THEN status WHEN hash(sequence) % 40 = 0 THEN 'completed'"
+            + " WHEN hash(sequence) % 5 = 1 THEN 'patient-stopped'"
+            + " WHEN hash(sequence) % 20 = 2 THEN 'unknown' ELSE 'in-treatment' END AS status");
+    Cube cube = counted();
+    SmallCells cells = new SmallCells(cube, 5);
+    List<Slice> clinics = List.copyOf(cube.slices(Dimension.CLINIC));
+    assertThat(clinics)
+        .filteredOn(clinic -> small(cube.count(clinic, "recent_completed")))
+        .hasSizeGreaterThan(5);
+    assertThat(clinics)
+        .filteredOn(clinic -> cells.hidden(clinic, "end_discontinued"))
+        .hasSizeLessThan(clinics.size() / 4);
+    assertThat(new Attack(cube, cells::hidden).workedBack(5)).isEmpty();
   }
 
   private static boolean small(int count) {
