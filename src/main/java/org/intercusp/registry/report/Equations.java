@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -27,19 +28,16 @@ final class Equations<T> {
 
   /** The unknowns that the equations leave one number. Solves in place: ask once. */
   Set<T> determined() {
-    List<Row<T>> all = new ArrayList<>();
-    Map<T, Set<Row<T>>> holders = new HashMap<>();
-    for (Map<T, Double> factors : rows) {
-      Row<T> row = new Row<>(factors);
-      all.add(row);
-      factors.keySet().forEach(key -> holders.computeIfAbsent(key, k -> new HashSet<>()).add(row));
-    }
-    all.sort(Comparator.comparingInt(row -> row.factors.size()));
-    for (Row<T> row : all) {
-      row.factors.keySet().stream()
-          .min(Comparator.comparingInt(key -> holders.get(key).size()))
-          .ifPresent(pivot -> eliminate(row, pivot, holders));
-    }
+    Holders<T> holders = new Holders<>();
+    List<Row<T>> all = rows.stream().map(Row::new).toList();
+    all.forEach(row -> row.factors.keySet().forEach(key -> holders.of(key).add(row)));
+    all.stream()
+        .sorted(Comparator.comparingInt(row -> row.factors.size()))
+        .forEach(
+            row ->
+                row.factors.keySet().stream()
+                    .min(Comparator.comparingInt(key -> holders.of(key).size()))
+                    .ifPresent(pivot -> eliminate(row, pivot, holders)));
     Set<T> found = new HashSet<>();
     for (Row<T> row : all) {
       if (row.factors.size() == 1) {
@@ -49,32 +47,44 @@ final class Equations<T> {
     return found;
   }
 
-  private static <T> void eliminate(Row<T> row, T pivot, Map<T, Set<Row<T>>> holders) {
-    double at = row.factors.get(pivot);
-    for (Row<T> other : List.copyOf(holders.get(pivot))) {
-      if (other == row) {
-        continue;
+  private static <T> void eliminate(Row<T> row, T pivot, Holders<T> holders) {
+    for (Row<T> other : List.copyOf(holders.of(pivot))) {
+      if (other != row) {
+        double times = other.factor(pivot) / row.factor(pivot);
+        row.factors.forEach(
+            (key, factor) -> {
+              double left = other.factor(key) - times * factor;
+              if (key.equals(pivot) || Math.abs(left) < NOTHING) {
+                other.factors.remove(key);
+                holders.of(key).remove(other);
+              } else {
+                other.factors.put(key, left);
+                holders.of(key).add(other);
+              }
+            });
       }
-      double times = other.factors.get(pivot) / at;
-      row.factors.forEach(
-          (key, factor) -> {
-            double left = other.factors.getOrDefault(key, 0.0) - times * factor;
-            if (key.equals(pivot) || Math.abs(left) < NOTHING) {
-              other.factors.remove(key);
-              holders.get(key).remove(other);
-            } else {
-              other.factors.put(key, left);
-              holders.get(key).add(other);
-            }
-          });
     }
   }
 
+  /** An equation; told apart by identity, since its factors change. */
   private static final class Row<T> {
     private final Map<T, Double> factors;
 
     Row(Map<T, Double> factors) {
       this.factors = factors;
+    }
+
+    double factor(T unknown) {
+      return factors.getOrDefault(unknown, 0.0);
+    }
+  }
+
+  /** The equations in which an unknown stands. */
+  private static final class Holders<T> {
+    private final Map<T, Set<Row<T>>> rows = new HashMap<>();
+
+    Set<Row<T>> of(T unknown) {
+      return rows.computeIfAbsent(unknown, fresh -> new LinkedHashSet<>());
     }
   }
 }
