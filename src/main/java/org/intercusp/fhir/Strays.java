@@ -178,12 +178,13 @@ final class Strays {
 
   /** Numbers by size: what is computed here has zeros that a server may have left out. */
   private static boolean sameValue(Base original, Base mapped) {
-    return original instanceof DecimalType number
-            && mapped instanceof DecimalType other
-            && number.hasValue()
-            && other.hasValue()
-        ? number.getValue().compareTo(other.getValue()) == 0
-        : String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue());
+    if (original instanceof DecimalType number
+        && mapped instanceof DecimalType other
+        && number.hasValue()
+        && other.hasValue()) {
+      return number.getValue().compareTo(other.getValue()) == 0;
+    }
+    return String.valueOf(original.primitiveValue()).equals(mapped.primitiveValue());
   }
 
   /** Each value against its equal where there is one, else against what is most like it. */
