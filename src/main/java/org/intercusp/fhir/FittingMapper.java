@@ -1,13 +1,16 @@
 package org.intercusp.fhir;
 
 import java.time.LocalDate;
+import java.util.Optional;
 import org.hl7.fhir.r4.model.DeviceUseStatement;
 import org.hl7.fhir.r4.model.DeviceUseStatement.DeviceUseStatementStatus;
 import org.hl7.fhir.r4.model.Period;
 import org.hl7.fhir.r4.model.Procedure;
 import org.hl7.fhir.r4.model.Procedure.ProcedureStatus;
+import org.intercusp.analysis.stage.Behind;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Completion;
+import org.intercusp.treatment.Treatment;
 
 /** The fitting of an appliance as Procedure, and its use from then on as DeviceUseStatement. */
 final class FittingMapper {
@@ -35,19 +38,21 @@ final class FittingMapper {
     use.setDevice(writing.to("Device", Role.APPLIANCE, appliance.id()));
     use.addReasonReference(writing.diagnosis());
     Period period = new Period().setStartElement(Writing.day(fitted));
-    Completion completion = writing.treatment().completion();
-    use.setStatus(DeviceUseStatementStatus.ACTIVE);
-    if (completion != null && endsAfter(completion, fitted)) {
-      use.setStatus(DeviceUseStatementStatus.COMPLETED);
-      period.setEndElement(Writing.day(completion.lastAttendedOn()));
-    }
+    Optional<LocalDate> until =
+        Behind.wornUntil(writing.treatment(), appliance)
+            .or(() -> attendedUntil(writing.treatment(), fitted));
+    use.setStatus(
+        until.isPresent() ? DeviceUseStatementStatus.COMPLETED : DeviceUseStatementStatus.ACTIVE);
+    until.ifPresent(day -> period.setEndElement(Writing.day(day)));
     use.setTiming(period);
     writing.add(use, Role.USE, appliance.id());
   }
 
-  private static boolean endsAfter(Completion completion, LocalDate fitted) {
-    return completion.status() != Completion.Status.IN_TREATMENT
-        && !completion.lastAttendedOn().isBefore(fitted);
+  private static Optional<LocalDate> attendedUntil(Treatment treatment, LocalDate fitted) {
+    return Optional.ofNullable(treatment.completion())
+        .filter(ended -> treatment.hasEnded())
+        .map(Completion::lastAttendedOn)
+        .filter(day -> !day.isBefore(fitted));
   }
 
   void fromFhir(Procedure fitting, Draft appliance, Reading reading) {

@@ -5,7 +5,6 @@ import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Duration;
 import org.hl7.fhir.r4.model.Goal;
-import org.hl7.fhir.r4.model.Goal.GoalLifecycleStatus;
 import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Range;
 import org.hl7.fhir.r4.model.Reference;
@@ -27,7 +26,7 @@ final class GoalMapper {
     Stage.Goal goal = stage.goals().get(ordinal - 1);
     Concept measure = measure(goal.measure());
     Goal resource = new Goal();
-    resource.setLifecycleStatus(GoalLifecycleStatus.ACTIVE);
+    resource.setLifecycleStatus(Over.of(stage, writing.treatment()).goal());
     resource.setDescription(new CodeableConcept().setText(words(goal, measure)));
     resource.setSubject(writing.patient());
     resource.addAddresses(writing.diagnosis());

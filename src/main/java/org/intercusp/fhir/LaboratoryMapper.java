@@ -9,6 +9,7 @@ import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Appliance.LabOrder;
 import org.intercusp.treatment.Organisation;
+import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 
 /** What the laboratory is asked to make, from what and by when, as Task on the order. */
@@ -24,13 +25,20 @@ final class LaboratoryMapper {
   private static final Kind<LabOrder.Records> RECORDS_KIND = Kind.coded(LocalSystem.LAB_RECORDS);
   private static final Kind<Integer> YEARS = Kind.count(Unit.YEAR);
 
+  private static TaskStatus status(Appliance appliance, Treatment treatment) {
+    if (appliance.fittedOn() != null) {
+      return TaskStatus.COMPLETED;
+    }
+    return treatment.hasEnded() ? TaskStatus.CANCELLED : TaskStatus.REQUESTED;
+  }
+
   void toFhir(Appliance appliance, Writing writing) {
     LabOrder lab = appliance.lab();
     if (lab == null) {
       return;
     }
     Task task = new Task();
-    task.setStatus(appliance.fittedOn() == null ? TaskStatus.REQUESTED : TaskStatus.COMPLETED);
+    task.setStatus(status(appliance, writing.treatment()));
     task.setIntent(TaskIntent.ORDER);
     task.setCode(Codes.MAKE_APPLIANCE.concept(writing.canonicals()));
     task.setFocus(writing.to("DeviceRequest", Role.PRESCRIPTION, appliance.id()));

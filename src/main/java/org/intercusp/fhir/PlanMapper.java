@@ -5,10 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.CarePlan.CarePlanIntent;
-import org.hl7.fhir.r4.model.CarePlan.CarePlanStatus;
 import org.hl7.fhir.r4.model.Reference;
-import org.intercusp.treatment.Completion;
-import org.intercusp.treatment.Completion.Status;
 import org.intercusp.treatment.Treatment;
 
 /**
@@ -21,7 +18,7 @@ final class PlanMapper {
     Treatment treatment = writing.treatment();
     CarePlan plan = new CarePlan();
     plan.addInstantiatesCanonical(writing.canonicals().planTemplate());
-    plan.setStatus(status(treatment));
+    plan.setStatus(Over.of(treatment).plan());
     plan.setIntent(CarePlanIntent.PLAN);
     plan.addCategory(Codes.TREATMENT.concept(writing.canonicals()));
     plan.setTitle("Treatment with a functional appliance");
@@ -45,16 +42,6 @@ final class PlanMapper {
           .forEach(r -> visits.addOutcomeReference(writing.to("Encounter", Role.REVIEW, r.id())));
     }
     return writing.add(plan, Role.PLAN);
-  }
-
-  private static CarePlanStatus status(Treatment treatment) {
-    Completion completion = treatment.completion();
-    if (completion == null || completion.status() == Status.IN_TREATMENT) {
-      return CarePlanStatus.ACTIVE;
-    }
-    return completion.status() == Status.COMPLETED
-        ? CarePlanStatus.COMPLETED
-        : CarePlanStatus.REVOKED;
   }
 
   void fromFhir(CarePlan plan, Draft root, Reading reading) {

@@ -15,6 +15,7 @@ import org.intercusp.treatment.Appliance;
 import org.intercusp.treatment.Appliance.BlockHeights;
 import org.intercusp.treatment.Appliance.LabOrder;
 import org.intercusp.treatment.ApplianceType;
+import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -36,10 +37,16 @@ final class PrescriptionMapper {
     return Codes.ours(LocalSystem.APPLIANCE_PART, code);
   }
 
+  private static DeviceRequestStatus status(Appliance appliance, Treatment treatment) {
+    if (appliance.fittedOn() != null) {
+      return DeviceRequestStatus.COMPLETED;
+    }
+    return treatment.hasEnded() ? DeviceRequestStatus.REVOKED : DeviceRequestStatus.ACTIVE;
+  }
+
   void toFhir(Appliance appliance, Writing writing) {
     DeviceRequest resource = new DeviceRequest();
-    resource.setStatus(
-        appliance.fittedOn() == null ? DeviceRequestStatus.ACTIVE : DeviceRequestStatus.COMPLETED);
+    resource.setStatus(status(appliance, writing.treatment()));
     resource.setIntent(RequestIntent.ORDER);
     resource.setCode(TYPE.out().apply(appliance.type(), writing.canonicals()));
     resource.setSubject(writing.patient());

@@ -3,7 +3,6 @@ package org.intercusp.fhir;
 import java.time.LocalDate;
 import org.hl7.fhir.r4.model.CarePlan;
 import org.hl7.fhir.r4.model.CarePlan.CarePlanIntent;
-import org.hl7.fhir.r4.model.CarePlan.CarePlanStatus;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.DeviceRequest;
 import org.hl7.fhir.r4.model.Reference;
@@ -24,7 +23,7 @@ final class StageMapper {
   void toFhir(Stage stage, Writing writing) {
     CarePlan plan = new CarePlan();
     plan.addPartOf(writing.plan());
-    plan.setStatus(CarePlanStatus.ACTIVE);
+    plan.setStatus(Over.of(stage, writing.treatment()).plan());
     plan.setIntent(CarePlanIntent.PLAN);
     plan.addCategory((CodeableConcept) KIND.out().apply(stage.kind(), writing.canonicals()));
     plan.setSubject(writing.patient());

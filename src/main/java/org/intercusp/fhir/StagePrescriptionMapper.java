@@ -10,7 +10,6 @@ import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.ServiceRequest;
 import org.hl7.fhir.r4.model.ServiceRequest.ServiceRequestIntent;
-import org.hl7.fhir.r4.model.ServiceRequest.ServiceRequestStatus;
 import org.hl7.fhir.r4.model.Timing;
 import org.hl7.fhir.r4.model.Timing.UnitsOfTime;
 import org.hl7.fhir.r4.model.Type;
@@ -65,7 +64,6 @@ final class StagePrescriptionMapper {
 
   private static ServiceRequest request(Concept code, Writing writing) {
     ServiceRequest request = new ServiceRequest();
-    request.setStatus(ServiceRequestStatus.ACTIVE);
     request.setIntent(ServiceRequestIntent.ORDER);
     request.setCode(code.concept(writing.canonicals()));
     request.setSubject(writing.patient());
@@ -75,6 +73,7 @@ final class StagePrescriptionMapper {
   }
 
   private static Reference add(ServiceRequest request, Role role, Stage stage, Writing writing) {
+    request.setStatus(Over.of(stage, writing.treatment()).order());
     request.addBasedOn(writing.to("CarePlan", Role.STAGE, stage.id()));
     writing.add(request, role, stage.id());
     return writing.to("ServiceRequest", role, stage.id());

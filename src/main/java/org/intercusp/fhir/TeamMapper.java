@@ -20,7 +20,8 @@ final class TeamMapper {
   void toFhir(Writing writing) {
     Treatment treatment = writing.treatment();
     CareTeam team = new CareTeam();
-    team.setStatus(CareTeamStatus.ACTIVE);
+    team.setStatus(
+        writing.treatment().hasEnded() ? CareTeamStatus.INACTIVE : CareTeamStatus.ACTIVE);
     team.setSubject(writing.patient());
     organisation(treatment.clinic(), Codes.CLINIC, team, writing);
     people.toFhir(treatment.clinician(), Role.CLINICIAN, Codes.CLINICIAN, writing);
