@@ -1,5 +1,7 @@
 package org.intercusp.fhir.version;
 
+import java.util.ArrayList;
+import java.util.stream.Stream;
 import org.hl7.fhir.convertors.factory.VersionConvertorFactory_40_50;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
@@ -8,6 +10,7 @@ import org.hl7.fhir.r4.model.Consent.ConsentPolicyComponent;
 import org.hl7.fhir.r4.model.Consent.ConsentProvisionType;
 import org.hl7.fhir.r4.model.Consent.ConsentState;
 import org.hl7.fhir.r4.model.Consent.ProvisionComponent;
+import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r5.model.Enumerations;
 
 /**
@@ -15,7 +18,8 @@ import org.hl7.fhir.r5.model.Enumerations;
  * is always an exception from {@code decision}. So what is permitted within bounds becomes an
  * exception from a refusal; what is refused becomes the refusal alone, its bounds carried as
  * extensions, since as an exception they would permit. The state rejected and the policy, which R5
- * keeps elsewhere or not at all, and the scope, which R4 demands, are put right too.
+ * keeps elsewhere or not at all, and the scope, which R4 demands, are put right too, and who grants
+ * it stands before who complies.
  */
 final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Consent> {
 
@@ -55,6 +59,9 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
     if (from.hasPolicy()) {
       made.getPolicyBasis().setUrl(from.getPolicyFirstRep().getUri());
     }
+    // The library makes R4's one role that of who must comply, but ours is who consents.
+    made.setGrantor(new ArrayList<>(made.getGrantee()));
+    made.setGrantee(null);
     decide(from.getProvision(), made);
   }
 
@@ -95,6 +102,7 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
         .down(STATUS, made.getExtension())
         .forEach(status -> made.setStatus(ConsentState.fromCode(status.primitiveValue())));
     policy(from, made);
+    performers(from, made);
     if (from.hasDecision()) {
       boolean permits =
           (from.getDecision() == Enumerations.ConsentProvisionType.PERMIT) != from.hasProvision();
@@ -107,6 +115,13 @@ final class ConsentDecision implements Repair<Consent, org.hl7.fhir.r5.model.Con
     carried
         .down(PERIOD, made.getExtension())
         .forEach(period -> made.getProvision().setPeriod((org.hl7.fhir.r4.model.Period) period));
+  }
+
+  private static void performers(org.hl7.fhir.r5.model.Consent from, Consent made) {
+    made.setPerformer(new ArrayList<>());
+    Stream.concat(from.getGrantor().stream(), from.getGrantee().stream())
+        .forEach(
+            one -> made.addPerformer((Reference) VersionConvertorFactory_40_50.convertType(one)));
   }
 
   private static void policy(org.hl7.fhir.r5.model.Consent from, Consent made) {

@@ -129,6 +129,20 @@ class ConversionTest {
   }
 
   @Test
+  void whoGivesAConsentGrantsItInR5() {
+    Consent consent = new Consent();
+    consent.addPerformer().setDisplay("Petra Dunmore (mother)");
+    var five = (org.hl7.fhir.r5.model.Consent) FIVE.up(consent);
+    assertThat(five.getGrantor()).extracting("display").hasToString("[Petra Dunmore (mother)]");
+    assertThat(five.getGrantee()).isEmpty();
+    five.addGrantee().setDisplay("The hospital");
+    Consent four = (Consent) FIVE.down(five);
+    assertThat(four.getPerformer())
+        .extracting("display")
+        .hasToString("[Petra Dunmore (mother), The hospital]");
+  }
+
+  @Test
   void whatIsPermittedWithinBoundsIsARefusalWithAnExceptionInR5() {
     Consent consent = new Consent();
     consent.getProvision().setType(Consent.ConsentProvisionType.PERMIT).addCode().setText("x");
