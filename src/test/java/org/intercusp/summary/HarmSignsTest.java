@@ -45,6 +45,20 @@ class HarmSignsTest {
         .doesNotContain(" more");
   }
 
+  @Test
+  void signsStandInWords() {
+    assertThat(
+            dentist(
+                HarmfulTreatments.of(
+                    "\"/reviews/3/jointSigns\": [\"limited-opening\"]",
+                    "\"/reviews/3/adverseEvents\": [{\"code\": \"fragment-inhaled\", \"severity\":"
+                        + " \"mild\", \"serious\": false, \"suspectedAppliance\": true,"
+                        + " \"onsetOn\": \"2026-07-12\"}]")))
+        .contains("limited opening, seen on", "fragment inhaled, mild")
+        .doesNotContain("limited-opening")
+        .doesNotContain("fragment-inhaled");
+  }
+
   private static String dentist(Treatment treatment) {
     String html = Written.html(treatment, Audience.DENTIST);
     int start = html.indexOf("Sign of harm");

@@ -52,7 +52,7 @@ final class ReviewHarm implements Rule {
               .says(
                   "Harm was recorded: %s, %s%s, from %s."
                       .formatted(
-                          event.code().code(),
+                          event.code().code().replace('-', ' '),
                           event.severity().code(),
                           event.serious() ? ", serious" : "",
                           event.onsetOn()));

@@ -45,7 +45,7 @@ final class ReviewJoint implements Rule {
               .keeping(signs.get(i).code(), 1)
               .says(
                   "A joint sign appeared during treatment: %s, seen on %s."
-                      .formatted(signs.get(i).code(), at.review().date()));
+                      .formatted(signs.get(i).code().replace('-', ' '), at.review().date()));
         }
       }
     }
