@@ -13,6 +13,17 @@ import org.junit.jupiter.api.Test;
 class ReadersTest {
 
   @Test
+  void oneTurnIsNotTurns() {
+    Treatment once =
+        SampleTreatments.changed(
+            """
+            {"/appliances/0/screw":
+             {"arch": "upper", "turn": 0.25, "plannedTurns": 1, "daysPerTurn": 7}}""");
+    assertThat(Written.text(Written.html(once, Audience.LABORATORY)))
+        .contains("0.25 mm a quarter turn, 1 turn, one every 7 days");
+  }
+
+  @Test
   void theLaboratoryReadsHowTheModelsStandInTheBite() {
     Treatment moved =
         SampleTreatments.changed(

@@ -154,7 +154,7 @@ public final class LaboratorySheet {
         + Numbers.of(screw.turn())
         + " a quarter turn, "
         + screw.plannedTurns()
-        + " turns, "
+        + (screw.plannedTurns() == 1 ? " turn, " : " turns, ")
         + Lines.every(screw.daysPerTurn());
   }
 
