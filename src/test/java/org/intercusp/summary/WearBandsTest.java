@@ -55,6 +55,19 @@ class WearBandsTest {
         .doesNotContain("0 hours");
   }
 
+  /** What is worn at night alone is not worn at meals. */
+  @ParameterizedTest
+  @CsvSource({"22, in", "14, in", "12, out", "8, out"})
+  void whoWearsItAtNightEatsWithoutIt(String hours, String brace) {
+    boolean out = brace.equals("out");
+    String english = family(hours, Locale.ENGLISH, Limits.USUAL);
+    String german = family(hours, Locale.GERMAN, Limits.USUAL);
+    assertThat(english.contains("eat with your brace in")).isNotEqualTo(out);
+    assertThat(english.contains("Take your brace out to eat.")).isEqualTo(out);
+    assertThat(german.contains("Dann iss mit der Spange.")).isNotEqualTo(out);
+    assertThat(german.contains("Nimm die Spange zum Essen raus.")).isEqualTo(out);
+  }
+
   private static String family(String hours, Locale language, Limits limits) {
     Treatment treatment = SampleTreatments.changed("{\"/stages/0/wearHours\": " + hours + "}");
     LocalDate on = Written.ON;

@@ -92,13 +92,23 @@ record Course(Treatment treatment, LocalDate on) {
     return NextReview.of(treatment).result();
   }
 
-  /** The day or days of the next review, or why there is none. */
+  /** The day or days of the next review, that it was due, or why there is none. */
   String nextShown() {
     return next()
         .map(
             due ->
-                due.from().equals(due.by()) ? due.by().toString() : due.from() + " to " + due.by())
-        .orElseGet(() -> NextReview.of(treatment).reason());
+                isPast(due)
+                    ? "was due " + due.by()
+                    : due.from().equals(due.by())
+                        ? due.by().toString()
+                        : due.from() + " to " + due.by())
+        .orElseGet(
+            () -> "none: " + (ended() ? "treatment has ended" : NextReview.of(treatment).reason()));
+  }
+
+  /** A day that is past is never promised. */
+  boolean isPast(NextReview due) {
+    return due.by().isBefore(on);
   }
 
   boolean ended() {

@@ -166,6 +166,8 @@ public final class DentistSummary {
           .add("Treatment", completion.status())
           .where("Reason", completion.reason() == null ? null : Codes.words(completion.reason()))
           .add("Last attended", completion.lastAttendedOn());
+    } else if (course.notYetFitted() && course.stage().isEmpty()) {
+      lines.add("Stage", "not begun: no appliance is fitted");
     } else {
       Optional<Stage> stage = course.stage();
       lines

@@ -12,6 +12,7 @@ import org.intercusp.rules.Examination;
 import org.intercusp.rules.rule.Limit;
 import org.intercusp.rules.rule.Limits;
 import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.ApplianceType;
 import org.intercusp.treatment.Patient;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
@@ -77,7 +78,20 @@ public final class PatientSheet {
   }
 
   private Panel advice(String key) {
-    return Panel.half(texts.text(key), new Part.Points(texts.all(key)));
+    boolean without = key.equals("eat") && nightsAlone();
+    return Panel.half(texts.text(key), new Part.Points(texts.all(without ? "eat.without" : key)));
+  }
+
+  /** Who wears a brace at night takes it out to eat (common practice, no source). */
+  private boolean nightsAlone() {
+    return asked()
+        .map(hours -> !hours.isAbove(limits.hours(Limit.WEAR_RETENTION_MOST)))
+        .orElseGet(
+            () ->
+                course
+                    .appliance()
+                    .filter(each -> each.type() == ApplianceType.RETAINER)
+                    .isPresent());
   }
 
   private Part about() {
@@ -164,9 +178,11 @@ public final class PatientSheet {
     Optional<NextReview> next = course.next();
     return next.map(
             due ->
-                due.from().equals(due.by())
-                    ? texts.day(due.by())
-                    : texts.day(due.from()) + " \u2013 " + texts.day(due.by()))
+                course.isPast(due)
+                    ? texts.text("about.next.past", texts.day(due.by()))
+                    : due.from().equals(due.by())
+                        ? texts.day(due.by())
+                        : texts.day(due.from()) + " \u2013 " + texts.day(due.by()))
         .orElseGet(() -> texts.text("about.next.none"));
   }
 }

@@ -7,10 +7,12 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import javax.xml.stream.XMLStreamException;
 import org.intercusp.analysis.Reckoned;
+import org.intercusp.analysis.stage.CurrentStage;
 import org.intercusp.analysis.stage.NextReview;
 import org.intercusp.analysis.stage.StageDates;
 import org.intercusp.measure.Unit;
 import org.intercusp.treatment.Review;
+import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
 
 /** Time line of the stages, with the reviews held, the day it is and the next review. */
@@ -23,6 +25,7 @@ public final class StageLine {
   private static final double ROW = 8;
 
   private final List<StageDates> stages;
+  private final Optional<Stage> underWay;
   private final List<LocalDate> reviews;
   private final Optional<NextReview> next;
   private final LocalDate on;
@@ -32,6 +35,7 @@ public final class StageLine {
     this.on = on;
     stages =
         StageDates.of(treatment).stream().map(Reckoned::result).flatMap(Optional::stream).toList();
+    underWay = treatment.hasEnded() ? Optional.empty() : CurrentStage.on(treatment, on);
     reviews =
         treatment.reviews().stream()
             .map(Review::date)
@@ -75,10 +79,7 @@ public final class StageLine {
   }
 
   private String description() {
-    String all =
-        stages.stream()
-            .map(each -> each.stage().kind().code() + " from " + each.start() + " to " + each.end())
-            .collect(Collectors.joining(", "));
+    String all = stages.stream().map(this::named).collect(Collectors.joining(", "));
     return "Stages: "
         + all
         + ". Today "
@@ -90,12 +91,28 @@ public final class StageLine {
         + ".";
   }
 
+  private String named(StageDates dates) {
+    return dates.stage().kind().code()
+        + (isUnderWay(dates) ? " (under way)" : "")
+        + " from "
+        + dates.start()
+        + " to "
+        + dates.end();
+  }
+
+  /** The stage the patient is in, which need not be the one that runs by its dates. */
+  private boolean isUnderWay(StageDates dates) {
+    return underWay.filter(dates.stage()::equals).isPresent();
+  }
+
   private String nextInWords() {
     return next.map(
             review ->
-                review.from().equals(review.by())
-                    ? "Next review " + review.by()
-                    : "Next review " + review.from() + " to " + review.by())
+                review.by().isBefore(on)
+                    ? "Review was due " + review.by()
+                    : review.from().equals(review.by())
+                        ? "Next review " + review.by()
+                        : "Next review " + review.from() + " to " + review.by())
         .orElse("No next review");
   }
 
@@ -116,12 +133,12 @@ public final class StageLine {
   }
 
   private void stage(Svg svg, StageDates dates, double y) throws XMLStreamException {
-    boolean running = !on.isBefore(dates.start()) && on.isBefore(dates.end());
     double from = axis.at(dates.start());
     double to = Math.max(from + 0.8, axis.at(dates.end()));
     List<Spot> corners =
         List.of(new Spot(from, y), new Spot(to, y), new Spot(to, y + 5.4), new Spot(from, y + 5.4));
-    svg.path(Outline.through(corners).close(), running ? Ink.SKY : Ink.NONE, Ink.LINE, 0.4);
+    svg.path(
+        Outline.through(corners).close(), isUnderWay(dates) ? Ink.SKY : Ink.NONE, Ink.LINE, 0.4);
     svg.text(
         new Spot(2, y + 3.8),
         "start",

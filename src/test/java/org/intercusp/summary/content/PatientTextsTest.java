@@ -54,6 +54,15 @@ class PatientTextsTest {
     }
   }
 
+  /** Held by the root a tooth may be lost; of an upper one that is what stands above. */
+  @Test
+  void aToothThatIsOutIsHeldByItsCrown() {
+    assertThat(PatientTexts.in(Locale.ENGLISH).all("urgent").get(4)).contains("by the white part");
+    assertThat(PatientTexts.in(Locale.GERMAN).all("urgent").get(4))
+        .contains("am weißen Teil", "nicht an der Wurzel")
+        .doesNotContain("oben");
+  }
+
   @Test
   void oneHourIsNotHours() {
     for (String key : List.of("about.wear.hours", "wear.day.1", "wear.part.1")) {

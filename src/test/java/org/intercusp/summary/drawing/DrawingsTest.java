@@ -224,6 +224,28 @@ class DrawingsTest {
         .contains("today 2026-07-20", "Next review 2026-08-24", "active, 9 months");
   }
 
+  /** A patient who is late is still in the stage of the last review, whatever the plan says. */
+  @Test
+  void theStageThePatientIsInIsShadedAndNamed() throws Exception {
+    LocalDate late = ON.plusMonths(6);
+    Drawn drawn = new Drawn(StageLine.svg(SampleTreatments.base(), late).orElseThrow());
+    assertThat(
+            drawn.elements().stream()
+                .filter(each -> each.getTagName().equals("path"))
+                .limit(3)
+                .map(each -> each.getAttribute("fill").equals(Ink.SKY)))
+        .containsExactly(true, false, false);
+    assertThat(drawn.first("desc")).contains("active (under way) from");
+    Treatment stopped =
+        SampleTreatments.changed(
+            """
+            {"/completion": {"status": "patient-stopped", "decidedOn": "2026-07-19",
+             "lastAttendedOn": "2026-07-13"}}""");
+    assertThat(StageLine.svg(stopped, ON).orElseThrow())
+        .doesNotContain("under way")
+        .doesNotContain(Ink.SKY);
+  }
+
   @Test
   void aFilmIsTracedWithItsAnglesAtAnySize() throws Exception {
     Figure sna =
