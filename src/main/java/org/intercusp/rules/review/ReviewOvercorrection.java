@@ -20,7 +20,9 @@ final class ReviewOvercorrection implements Rule {
         .compares("the overjet of the last review")
         .limit("at least 0 mm")
         .about("/reviews/*/overjet", ReviewAt.observation("32916-9"))
-        .remedy("Reduce wear or go on to the next stage.")
+        .remedy(
+            "Measure with the jaw held back; if it is reversed there too, reduce wear or go on to"
+                + " the next stage.")
         .samples(
             Sample.failing("/reviews/3/overjet", "{\"/reviews/3/overjet\": -0.5}"),
             Sample.passing("{\"/reviews/3/overjet\": 0}"));
