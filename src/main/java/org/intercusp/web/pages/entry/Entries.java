@@ -109,7 +109,7 @@ public final class Entries {
   /** What follows from what has been typed so far. */
   LiveView live(Sheet sheet, StoredTreatment stored, Treatment before, Typed typed) {
     ObjectNode file = Placed.tree(stored.content());
-    EntryText text = EntryText.of(sheet, typed.filled(sheet));
+    EntryText text = text(sheet, before, typed);
     Trial trial = Trial.of(file, sheet, text);
     Trial completed = trial.treatment() == null ? trial.completed(file, sheet, text) : trial;
     return new Live(examinations()).of(sheet, before, trial, completed, open(sheet, trial));
@@ -127,6 +127,10 @@ public final class Entries {
         return treatment.dayOr(today());
       }
     };
+  }
+
+  private EntryText text(Sheet sheet, Treatment before, Typed typed) {
+    return EntryText.of(sheet, typed.filled(sheet), today(), before.asOf());
   }
 
   private static List<String> open(Sheet sheet, Trial trial) {
@@ -154,7 +158,7 @@ public final class Entries {
     if (stored.version() != expected) {
       return new Saving.Overtaken();
     }
-    EntryText text = EntryText.of(sheet, typed.filled(sheet));
+    EntryText text = text(sheet, before, typed);
     Trial trial = Trial.of(Placed.tree(stored.content()), sheet, text);
     Treatment after = trial.treatment();
     if (after == null) {

@@ -1,10 +1,12 @@
 package org.intercusp.web.pages.entry;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
@@ -36,6 +38,24 @@ record EntryText(ObjectNode entry, Map<String, String> faults) {
         String at = group.list() + "/" + row;
         group.fields().forEach(field -> text.put(node, field, at + "/" + field.path(), typed));
       }
+    }
+    return text;
+  }
+
+  /**
+   * The same, where what was seen cannot have been seen after today, nor after the day the record
+   * speaks of where that is later.
+   */
+  static EntryText of(Sheet sheet, Typed typed, LocalDate today, @Nullable LocalDate asOf) {
+    EntryText text = of(sheet, typed);
+    boolean ahead = asOf != null && asOf.isAfter(today);
+    LocalDate last = asOf != null && ahead ? asOf : today;
+    LocalDate day = Placed.day(text.entry.get(sheet.date()));
+    if (day != null && day.isAfter(last)) {
+      text.faults.put(
+          sheet.date(),
+          "%s is still to come: %s %s."
+              .formatted(day, ahead ? "the record speaks of" : "today is", last));
     }
     return text;
   }

@@ -73,7 +73,8 @@ record Placed(ObjectNode file, String list, int index) {
     return other != null && other.isAfter(day);
   }
 
-  private static @Nullable LocalDate day(@Nullable JsonNode date) {
+  /** A date that exists; else null. */
+  static @Nullable LocalDate day(@Nullable JsonNode date) {
     try {
       return date == null || !date.isString() ? null : LocalDate.parse(date.stringValue());
     } catch (DateTimeException e) {
