@@ -15,8 +15,9 @@ import org.intercusp.measure.Length;
 import org.intercusp.treatment.Treatment;
 
 /**
- * Overjet over time in the active stage: what was measured, the fitted rate with its 95 % interval,
+ * Overjet over time: what was measured, the fitted rate of the active stage with its 95 % interval,
  * the goal, and the day on which the line reaches it where the interval allows one to be projected.
+ * What was measured in later stages is drawn hollow and not fitted.
  */
 public final class OverjetChart {
 
@@ -31,6 +32,7 @@ public final class OverjetChart {
   private static final String WIDEST = "99.9";
 
   private final Progress progress;
+  private final List<Progress.Point> later;
   private final Optional<OverjetGoal> goal;
   private final Optional<LocalDate> projected;
   private final String promise;
@@ -42,19 +44,25 @@ public final class OverjetChart {
 
   private OverjetChart(Treatment treatment, Progress progress, LocalDate on) {
     this.progress = progress;
+    List<Progress.Point> points = progress.points();
+    later = LaterOverjets.of(treatment, points.get(points.size() - 1).day(), on);
     goal = OverjetGoal.of(treatment, on);
     this.on = on;
     Optional<Reckoned<LocalDate>> day = goal.map(one -> one.projected(treatment, progress, on));
     projected = day.flatMap(Reckoned::result);
     promise =
-        goal.flatMap(one -> day.map(there -> ProgressWords.projection(progress, one, there)))
+        goal.flatMap(
+                one ->
+                    ProgressWords.lost(one, progress, later)
+                        .or(() -> day.map(there -> ProgressWords.projection(progress, one, there))))
             .orElse("No overjet goal is set");
-    List<Progress.Point> points = progress.points();
-    LocalDate last = points.get(points.size() - 1).day();
+    List<Progress.Point> all = new ArrayList<>(points);
+    all.addAll(later);
+    LocalDate last = all.get(all.size() - 1).day();
     LocalDate end = projected.orElse(on.isAfter(last) ? on : last);
     axis = new DateAxis(points.get(0).day(), end.plusDays(14), LEFT, RIGHT);
-    low = Math.floor(Math.min(0, least(points)));
-    high = Math.ceil(Math.max(4, most(points)) + 0.5);
+    low = Math.floor(Math.min(0, least(all)));
+    high = Math.ceil(Math.max(4, most(all)) + 0.5);
   }
 
   /** The drawing as an SVG element; empty below two points. */
@@ -96,12 +104,13 @@ public final class OverjetChart {
         + ". "
         + rateInWords()
         + ". "
+        + (later.isEmpty() ? "" : "Later " + ProgressWords.on(later.get(later.size() - 1)) + ". ")
         + promise
         + ".";
   }
 
   private String rateInWords() {
-    return ProgressWords.rate(progress);
+    return ProgressWords.rate(progress, !later.isEmpty());
   }
 
   private double y(double overjet) {
@@ -174,7 +183,8 @@ public final class OverjetChart {
     double middle = points.stream().mapToDouble(p -> p.overjet().asDouble()).average().orElse(0);
     double span = Progress.months(start, axis.to());
     double from = 0;
-    double to = span;
+    double to =
+        later.isEmpty() ? span : Progress.months(start, points.get(points.size() - 1).day());
     if (rate != 0) {
       double atTop = months + (middle - high) / rate;
       double atBottom = months + (middle - low) / rate;
@@ -196,15 +206,20 @@ public final class OverjetChart {
   }
 
   private void points(Svg svg) throws XMLStreamException {
-    List<Progress.Point> points = progress.points();
-    boolean few = points.size() <= 12;
+    List<Progress.Point> points = new ArrayList<>(progress.points());
+    points.addAll(later);
+    boolean few = points.size() <= 16;
     double radius = few ? 1.1 : 0.7;
     FreePlace told = new FreePlace();
     // From the last one back: where two would lie on each other, the newer one is read.
     for (int i = points.size() - 1; i >= 0; i--) {
       Progress.Point each = points.get(i);
       Spot at = new Spot(axis.at(each.day()), y(each.overjet().asDouble()));
-      svg.dot(at, radius, Ink.LINE);
+      if (i < progress.points().size()) {
+        svg.dot(at, radius, Ink.LINE);
+      } else {
+        svg.circle(at, radius, Ink.NONE, Ink.LINE);
+      }
       place.dot(at, radius);
       Spot words = at.plus(1.2, -1.4);
       if (few && told.isFree(words, WIDEST, Svg.SMALL)) {

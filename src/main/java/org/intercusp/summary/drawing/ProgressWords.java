@@ -5,6 +5,8 @@ import static org.intercusp.summary.drawing.BiteDrawing.mm;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
 import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.progress.Progress;
@@ -14,12 +16,19 @@ final class ProgressWords {
 
   private ProgressWords() {}
 
-  public static String rate(Progress progress) {
-    String said = "Overjet shrinks by " + places(progress.rate()) + " mm a month";
-    if (progress.rate().signum() < 0) {
-      said = "Overjet grows by " + places(progress.rate().negate()) + " mm a month";
-    }
-    return said
+  /**
+   * The rate.
+   *
+   * @param over whether the active stage, which it is of, is over
+   */
+  public static String rate(Progress progress, boolean over) {
+    boolean grows = progress.rate().signum() < 0;
+    String verb = grows ? over ? "grew" : "grows" : over ? "shrank" : "shrinks";
+    return (over ? "In the active stage the overjet " : "Overjet ")
+        + verb
+        + " by "
+        + places(progress.rate().abs())
+        + " mm a month"
         + progress
             .interval()
             .result()
@@ -36,6 +45,26 @@ final class ProgressWords {
     return day.result()
         .map(known -> "At this rate the goal of " + target + " is reached " + known)
         .orElse("No day projected for the goal of " + target + ": " + day.reason());
+  }
+
+  /** That the goal was reached and is not kept, by the last overjet since; else empty. */
+  static Optional<String> lost(OverjetGoal goal, Progress progress, List<Progress.Point> later) {
+    if (later.isEmpty() || !goal.isMetBy(progress)) {
+      return Optional.empty();
+    }
+    Progress.Point last = later.get(later.size() - 1);
+    return goal.isMetBy(last.overjet())
+        ? Optional.empty()
+        : Optional.of(
+            "Goal of "
+                + mm(goal.target().value())
+                + " was reached in the active stage; "
+                + on(last));
+  }
+
+  /** An overjet and its day. */
+  static String on(Progress.Point point) {
+    return mm(point.overjet().value()) + " on " + point.day();
   }
 
   private static String places(BigDecimal rate) {

@@ -54,6 +54,42 @@ class OverjetChartTest {
     }
   }
 
+  /** What came back after the active stage is what a dentist looks for: it is drawn, not fitted. */
+  @Test
+  void overjetsAfterTheActiveStageAreShownBesideItsRate() throws Exception {
+    Treatment back =
+        SampleTreatments.changed(
+            """
+            {"/reviews/3/stageId": "S3", "/reviews/3/overjet": 6.6,
+             "/stages/0/goals/0/target": 7}""");
+    Drawn drawn = new Drawn(OverjetChart.svg(back, ON).orElseThrow());
+    assertThat(drawn.words())
+        .contains("6.6")
+        .anyMatch(words -> words.startsWith("In the active stage the overjet shrank by "))
+        .noneMatch(words -> words.startsWith("Overjet shrinks"))
+        .contains("Goal of 7 mm reached");
+    assertThat(drawn.first("desc")).contains("Later 6.6 mm on 2026-07-13.");
+    assertThat(
+            drawn.elements().stream()
+                .filter(each -> each.getTagName().equals("circle"))
+                .filter(each -> each.getAttribute("fill").equals(Ink.NONE)))
+        .hasSize(1);
+    assertThat(drawn.outside()).isEmpty();
+  }
+
+  @Test
+  void aGoalThatWasLostAgainIsNotCalledReached() throws Exception {
+    Treatment lost =
+        SampleTreatments.changed(
+            """
+            {"/reviews/3/stageId": "S3", "/reviews/3/overjet": 11.5,
+             "/stages/0/goals/0/target": 7}""");
+    Drawn drawn = new Drawn(OverjetChart.svg(lost, ON).orElseThrow());
+    assertThat(drawn.words())
+        .contains("Goal of 7 mm was reached in the active stage; 11.5 mm on 2026-07-13");
+    assertThat(drawn.outside()).isEmpty();
+  }
+
   /** From the start at its goal, and an overjet that runs along it: its label has a place. */
   @ParameterizedTest
   @ValueSource(strings = {"2", "4.5", "5", "7", "8", "8.5", "9"})
