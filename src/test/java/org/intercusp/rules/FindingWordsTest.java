@@ -48,7 +48,7 @@ class FindingWordsTest {
           review-wear-doubt | the overjet has grown by 1 mm since fitting | "/reviews/3/overjet": 9
           review-wear-doubt | the overjet has shrunk by 0.5 mm since fitting | "/reviews/3/overjet": 7.5
           review-harm | Harm was recorded: ulcer, severe, serious, from 2026-07-12. | "/reviews/3/adverseEvents": [{"code": "ulcer", "severity": "severe", "serious": true, "suspectedAppliance": true, "onsetOn": "2026-07-12"}]
-          review-harm | Harm was recorded: fragment-swallowed, mild, from 2026-07-12. | "/reviews/3/adverseEvents": [{"code": "fragment-swallowed", "severity": "mild", "serious": false, "suspectedAppliance": true, "onsetOn": "2026-07-12"}]
+          review-harm | Harm was recorded: fragment swallowed, mild, from 2026-07-12. | "/reviews/3/adverseEvents": [{"code": "fragment-swallowed", "severity": "mild", "serious": false, "suspectedAppliance": true, "onsetOn": "2026-07-12"}]
           review-stage-ready | was not measured at both: measure it first. | READY, "/reviews/2/overjetRetruded": null
           review-stage-ready | the next step is due. Go on to the next stage. | READY
           review-stage-ready | End the treatment and score it. | "/asOf": "2028-01-20", "/stages/2/months": 3, "/reviews/2/stageId": "S3", "/reviews/3/stageId": "S3", "/reviews/2/date": "2027-10-01", "/reviews/3/date": "2027-12-24", "/reviews/2/overjet": 2, "/reviews/3/overjet": 2, "/reviews/2/overjetRetruded": 2, "/reviews/3/overjetRetruded": 2
