@@ -1,5 +1,6 @@
 package org.intercusp.web.pages;
 
+import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import org.intercusp.archive.StoredTreatment;
@@ -27,6 +28,7 @@ class TreatmentSheet {
   private final Deliveries deliveries;
   private final Recipients recipients;
   private final Proposals proposals;
+  private final Clock clock;
 
   TreatmentSheet(
       Intake intake,
@@ -34,7 +36,9 @@ class TreatmentSheet {
       TreatmentArchive archive,
       Deliveries deliveries,
       Recipients recipients,
-      Proposals proposals) {
+      Proposals proposals,
+      Clock clock) {
+    this.clock = clock;
     this.proposals = proposals;
     this.intake = intake;
     this.lookup = lookup;
@@ -87,6 +91,7 @@ class TreatmentSheet {
         clinic,
         stored.version(),
         day,
+        Late.said(treatment, LocalDate.now(clock)),
         FindingView.of(examination),
         NextVisit.of(treatment, examination),
         FigureGroup.of(treatment, examination.figures()),

@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param clinic for addresses, where its id alone is not enough
  * @param version the newest, which everything on the page is of
  * @param day the day it is judged at
+ * @param late that a review is late by today; else empty
  * @param proposed how many changes of recipients' people nobody has decided on
  * @param nextVisit the card; empty once treatment has ended
  */
@@ -30,6 +31,7 @@ public record TreatmentView(
     @Nullable String clinic,
     int version,
     LocalDate day,
+    String late,
     List<FindingView> findings,
     List<Part.Field> nextVisit,
     List<FigureGroup> figures,
