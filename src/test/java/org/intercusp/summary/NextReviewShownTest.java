@@ -35,6 +35,13 @@ class NextReviewShownTest {
     assertThat(family(TODAY, Locale.ENGLISH)).contains("20 July 2026").doesNotContain("was due");
   }
 
+  /** Hours and visits change; a sheet that lies at home tells how old it is. */
+  @Test
+  void theFamilysSheetTellsItsDay() {
+    assertThat(family(TODAY, Locale.ENGLISH)).containsPattern("This sheet is from\\s+20 July 2026");
+    assertThat(family(TODAY, Locale.GERMAN)).containsPattern("Blatt vom\\s+20. Juli 2026");
+  }
+
   @Test
   void whyThereIsNoneIsSaidInWords() {
     assertThat(dentist(HarmfulTreatments.of(HarmfulTreatments.ended("patient-stopped"))))

@@ -104,6 +104,7 @@ public final class PatientSheet {
             texts.text(wearing == Wearing.MOVED ? "about.clinic.moved" : "about.clinic"),
             texts.text("about.reach"),
             treatment.clinic())
+        .add(texts.text("about.day"), texts.day(course.on()))
         .part();
   }
 
