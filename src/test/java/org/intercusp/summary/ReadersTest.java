@@ -12,6 +12,33 @@ import org.junit.jupiter.api.Test;
 /** What a technician, a family and whoever has to call the clinic look for on their sheets. */
 class ReadersTest {
 
+  /** What an appliance has not is not missing from its prescription. */
+  @Test
+  void aRetainerAsksForNoBlocksAndNoIncline() {
+    String retainer =
+        Written.text(
+            Written.html(
+                SampleTreatments.changed(
+                    """
+                    {"/appliances/-": {"id": "A2", "type": "retainer", "orderedOn": "2026-07-01",
+                     "clasps": [], "incisalCapping": false, "material": "acrylic"}}"""),
+                Audience.LABORATORY));
+    assertThat(retainer)
+        .contains("Appliance A2", "Labial bow")
+        .doesNotContain("Block height")
+        .doesNotContain("Incline");
+    String plate =
+        Written.text(
+            Written.html(
+                SampleTreatments.changed(
+                    """
+                    {"/appliances/-": {"id": "A2", "type": "anterior-inclined-plane",
+                     "orderedOn": "2026-07-01", "clasps": [], "incisalCapping": false,
+                     "material": "acrylic"}}"""),
+                Audience.LABORATORY));
+    assertThat(plate).contains("Incline, occlusal plane").doesNotContain("Block height");
+  }
+
   @Test
   void oneTurnIsNotTurns() {
     Treatment once =

@@ -14,6 +14,7 @@ import org.intercusp.summary.drawing.TeethChart;
 import org.intercusp.summary.wording.Codes;
 import org.intercusp.summary.wording.Numbers;
 import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.ApplianceType;
 import org.intercusp.treatment.Bite;
 import org.intercusp.treatment.Treatment;
 import org.jspecify.annotations.Nullable;
@@ -136,10 +137,16 @@ public final class LaboratorySheet {
     Appliance.BlockHeights heights = appliance.blockHeights();
     Appliance.LabialBow bow = appliance.labialBow();
     Appliance.Screw screw = appliance.screw();
-    return new Lines()
-        .add("Incline, occlusal plane", appliance.inclineAngle())
-        .add("Block height, premolars", heights == null ? null : heights.premolar())
-        .add("Block height, molars", heights == null ? null : heights.molar())
+    Lines lines = new Lines();
+    if (appliance.type() != ApplianceType.RETAINER || appliance.inclineAngle() != null) {
+      lines.add("Incline, occlusal plane", appliance.inclineAngle());
+    }
+    if (appliance.type() == ApplianceType.TWIN_BLOCK || heights != null) {
+      lines
+          .add("Block height, premolars", heights == null ? null : heights.premolar())
+          .add("Block height, molars", heights == null ? null : heights.molar());
+    }
+    return lines
         .add(
             "Labial bow",
             bow == null ? "none" : bow.arch().code() + " arch, wire " + Numbers.of(bow.wire()))
