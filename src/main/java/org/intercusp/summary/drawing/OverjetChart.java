@@ -11,6 +11,7 @@ import org.intercusp.analysis.Reckoned;
 import org.intercusp.analysis.progress.OverjetCourse;
 import org.intercusp.analysis.progress.OverjetGoal;
 import org.intercusp.analysis.progress.Progress;
+import org.intercusp.analysis.stage.ActivePhase;
 import org.intercusp.measure.Length;
 import org.intercusp.treatment.Treatment;
 
@@ -33,6 +34,7 @@ public final class OverjetChart {
 
   private final Progress progress;
   private final List<Progress.Point> later;
+  private final boolean over;
   private final Optional<OverjetGoal> goal;
   private final Optional<LocalDate> projected;
   private final String promise;
@@ -46,6 +48,7 @@ public final class OverjetChart {
     this.progress = progress;
     List<Progress.Point> points = progress.points();
     later = LaterOverjets.of(treatment, points.get(points.size() - 1).day(), on);
+    over = ActivePhase.on(treatment, on).result().isEmpty();
     goal = OverjetGoal.of(treatment, on);
     this.on = on;
     Optional<Reckoned<LocalDate>> day = goal.map(one -> one.projected(treatment, progress, on));
@@ -110,7 +113,7 @@ public final class OverjetChart {
   }
 
   private String rateInWords() {
-    return ProgressWords.rate(progress, !later.isEmpty());
+    return ProgressWords.rate(progress, over);
   }
 
   private double y(double overjet) {
@@ -183,8 +186,7 @@ public final class OverjetChart {
     double middle = points.stream().mapToDouble(p -> p.overjet().asDouble()).average().orElse(0);
     double span = Progress.months(start, axis.to());
     double from = 0;
-    double to =
-        later.isEmpty() ? span : Progress.months(start, points.get(points.size() - 1).day());
+    double to = over ? Progress.months(start, points.get(points.size() - 1).day()) : span;
     if (rate != 0) {
       double atTop = months + (middle - high) / rate;
       double atBottom = months + (middle - low) / rate;

@@ -78,6 +78,17 @@ class OverjetChartTest {
   }
 
   @Test
+  void onceTreatmentHasEndedTheRateIsOfThePast() throws Exception {
+    Treatment stopped =
+        SampleTreatments.changed(
+            """
+            {"/completion": {"status": "patient-stopped", "decidedOn": "2026-07-19",
+             "lastAttendedOn": "2026-07-13"}}""");
+    assertThat(new Drawn(OverjetChart.svg(stopped, ON.plusYears(2)).orElseThrow()).words())
+        .anyMatch(words -> words.startsWith("In the active stage the overjet shrank by "));
+  }
+
+  @Test
   void aGoalThatWasLostAgainIsNotCalledReached() throws Exception {
     Treatment lost =
         SampleTreatments.changed(
