@@ -70,6 +70,17 @@ class PagesTest extends OpenServiceBase {
   }
 
   @Test
+  void aVersionThatIsNotThereIsNotATreatmentThatIsNotThere() throws IOException {
+    String place = store("mixed-dentition", "V-1");
+    Visitor visitor = new Visitor(port);
+    Knock.Reply reply = visitor.open(place + "/compare?from=9&to=1");
+    assertThat(reply.status()).isEqualTo(404);
+    assertThat(reply.body()).contains("There is no version 9 of this treatment; the newest is 1.");
+    assertThat(visitor.open("/treatments/V-0/compare?from=9&to=1").body())
+        .contains("There is no such treatment.");
+  }
+
+  @Test
   void twoVersionsAreComparedInTradeWords() throws IOException {
     String place = store("unsafe-bite-refused", "A-7");
     String safer =
@@ -89,7 +100,9 @@ class PagesTest extends OpenServiceBase {
         .contains("the two say the same");
     Knock.Reply none = new Visitor(port).open(place + "/compare?from=1&to=9");
     assertThat(none.status()).isEqualTo(404);
-    assertThat(none.body()).contains("There is no such treatment").contains("<h1>");
+    assertThat(none.body())
+        .contains("There is no version 9 of this treatment; the newest is 2.")
+        .contains("<h1>");
     assertThat(get(place + "?version=9")).contains("\"status\":404");
   }
 

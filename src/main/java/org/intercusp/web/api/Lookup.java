@@ -67,7 +67,7 @@ public final class Lookup {
   public StoredTreatment version(String id, @Nullable String clinic, @Nullable Integer version) {
     return version == null
         ? current(id, clinic)
-        : archive.version(key(id, clinic), version).orElseThrow(Lookup::absent);
+        : archive.version(key(id, clinic), version).orElseThrow(() -> absent(id, clinic, version));
   }
 
   /** What {@code after} takes for the page that follows; null on the last. */
@@ -97,6 +97,14 @@ public final class Lookup {
     } catch (IllegalArgumentException e) {
       throw Problem.of(HttpStatus.UNPROCESSABLE_CONTENT, String.valueOf(e.getMessage()) + ".");
     }
+  }
+
+  /** Of a treatment that is there a version is missing, and not the treatment. */
+  private Problem absent(String id, @Nullable String clinic, int version) {
+    int newest = current(id, clinic).version();
+    return Problem.of(
+        HttpStatus.NOT_FOUND,
+        "There is no version %d of this treatment; the newest is %d.".formatted(version, newest));
   }
 
   private static Problem absent() {
