@@ -56,8 +56,11 @@ final class FreePlace {
     return new Spot(left, heights.get(0));
   }
 
+  static double width(String words, double size) {
+    return words.codePointCount(0, words.length()) * LETTER * size;
+  }
+
   private static Rectangle2D box(Spot start, String words, double size) {
-    double width = words.codePointCount(0, words.length()) * LETTER * size;
-    return new Rectangle2D.Double(start.x(), start.y() - size * 0.75, width, size);
+    return new Rectangle2D.Double(start.x(), start.y() - size * 0.75, width(words, size), size);
   }
 }

@@ -41,6 +41,7 @@ public final class OverjetChart {
   private final LocalDate on;
   private final DateAxis axis;
   private final FreePlace place = new FreePlace();
+  private final FreePlace today = new FreePlace();
   private final double low;
   private final double high;
 
@@ -159,6 +160,7 @@ public final class OverjetChart {
     double x = axis.at(on);
     svg.dashed(new Spot(x, TOP), new Spot(x, BOTTOM), Ink.LINE, 0.35);
     place.line(new Spot(x, TOP), new Spot(x, BOTTOM));
+    today.line(new Spot(x, TOP), new Spot(x, BOTTOM));
     svg.text(new Spot(x, BOTTOM + 7.5), "middle", "today", Svg.SMALL);
   }
 
@@ -223,12 +225,22 @@ public final class OverjetChart {
         svg.circle(at, radius, Ink.NONE, Ink.LINE);
       }
       place.dot(at, radius);
-      Spot words = at.plus(1.2, -1.4);
-      if (few && told.isFree(words, WIDEST, Svg.SMALL)) {
-        svg.text(words, "start", number(each), Svg.SMALL);
-        told.words(words, WIDEST, Svg.SMALL);
-        place.words(words, number(each), Svg.SMALL);
+      if (few) {
+        value(svg, told, at, number(each));
       }
+    }
+  }
+
+  /** Above on the right, or below on the left where the line of the day it is would cross it. */
+  private void value(Svg svg, FreePlace told, Spot at, String number) throws XMLStreamException {
+    Spot right = at.plus(1.2, -1.4);
+    boolean crossed = !today.isFree(right, number, Svg.SMALL);
+    Spot end = at.plus(-1.2, 2.9);
+    Spot start = crossed ? end.plus(-FreePlace.width(number, Svg.SMALL), 0) : right;
+    if (told.isFree(start, WIDEST, Svg.SMALL)) {
+      svg.text(crossed ? end : right, crossed ? "end" : "start", number, Svg.SMALL);
+      told.words(start, WIDEST, Svg.SMALL);
+      place.words(start, number, Svg.SMALL);
     }
   }
 

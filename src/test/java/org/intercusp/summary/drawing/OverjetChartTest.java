@@ -101,6 +101,30 @@ class OverjetChartTest {
     assertThat(drawn.outside()).isEmpty();
   }
 
+  /** A visit a few days ago: its value is read beside the line of the day it is. */
+  @ParameterizedTest
+  @ValueSource(ints = {0, 2, 4, 7, 10, 20})
+  void noValueLiesOnTheDayItIs(int days) throws Exception {
+    LocalDate on = LocalDate.parse("2026-07-13").plusDays(days);
+    Drawn drawn = new Drawn(OverjetChart.svg(SampleTreatments.base(), on).orElseThrow());
+    Element value =
+        drawn.elements().stream()
+            .filter(e -> e.getTagName().equals("text") && e.getTextContent().equals("4.5"))
+            .findFirst()
+            .orElseThrow();
+    Element today =
+        drawn.elements().stream()
+            .filter(e -> e.getTagName().equals("line"))
+            .filter(e -> e.getAttribute("x1").equals(e.getAttribute("x2")))
+            .filter(e -> !e.getAttribute("stroke-dasharray").equals("none"))
+            .findFirst()
+            .orElseThrow();
+    double width = 0.6 * 3 * at(value, "font-size");
+    boolean left = value.getAttribute("text-anchor").equals("end");
+    double start = at(value, "x") - (left ? width : 0);
+    assertThat(at(today, "x1")).matches(x -> x < start || x > start + width);
+  }
+
   /** From the start at its goal, and an overjet that runs along it: its label has a place. */
   @ParameterizedTest
   @ValueSource(strings = {"2", "4.5", "5", "7", "8", "8.5", "9"})
