@@ -33,10 +33,7 @@ class DatabaseSettingsTest {
 
   @Test
   void oneThatIsAwayIsTakenForAwayLongBeforeOneThatIsBusy(@TempDir Path folder) throws Exception {
-    try (ConfigurableApplicationContext service =
-        new SpringApplicationBuilder(Pool.class)
-            .web(WebApplicationType.NONE)
-            .run("--intercusp.data=" + folder)) {
+    try (ConfigurableApplicationContext service = service(folder)) {
       DataSource database = service.getBean(DataSource.class);
       assertThat(database).isInstanceOf(AwayOrBusy.class);
       assertThat(database.unwrap(HikariDataSource.class).getConnectionTimeout()).isEqualTo(5_000);
@@ -46,10 +43,7 @@ class DatabaseSettingsTest {
   @Test
   @DisabledOnOs(value = OS.WINDOWS, disabledReason = "an open file cannot be taken away there")
   void nothingIsTakenWithoutItsFile(@TempDir Path folder) throws Exception {
-    try (ConfigurableApplicationContext service =
-        new SpringApplicationBuilder(Pool.class)
-            .web(WebApplicationType.NONE)
-            .run("--intercusp.data=" + folder)) {
+    try (ConfigurableApplicationContext service = service(folder)) {
       DataSource database = service.getBean(DataSource.class);
       database.getConnection().close();
       Files.delete(folder.resolve("intercusp.mv.db"));
@@ -73,6 +67,12 @@ class DatabaseSettingsTest {
   @CsvSource({"jdbc:postgresql://host/name", "'jdbc:h2:async:${intercusp.data}/x'"})
   void theTwoThereAreAreTaken(String address) {
     initialize(address);
+  }
+
+  private static ConfigurableApplicationContext service(Path folder) {
+    return new SpringApplicationBuilder(Pool.class)
+        .web(WebApplicationType.NONE)
+        .run("--intercusp.data=" + folder);
   }
 
   private static void initialize(String address) {

@@ -10,11 +10,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Observation.ObservationComponentComponent;
 import org.hl7.fhir.r4.model.Quantity;
 import org.intercusp.analysis.film.Cephalometry;
+import org.intercusp.analysis.film.Measurement;
 import org.intercusp.analysis.model.ModelFigures;
 import org.intercusp.finding.Figure;
 import org.intercusp.finding.Value;
@@ -138,6 +140,9 @@ class ComputedTest {
     assertThat(film.get("film-sna").getValue()).isEqualByComparingTo("81.1");
     assertThat(film.get("film-sna").getCode()).isEqualTo("deg");
     assertThat(film.get("film-wits").getCode()).isEqualTo("mm");
+    assertThat(Measured.ON_FILMS.keySet())
+        .as("whatever is measured goes out")
+        .containsAll(Stream.of(Measurement.values()).map(Measurement::code).toList());
     agree(film, "film-", Cephalometry.of(treatment.films().get(0)).figures(), 17);
     Map<String, Quantity> model = components(observations(bundle, "study-model").get(0));
     agree(model, "model-", ModelFigures.figures(treatment.models().get(0)), 6);

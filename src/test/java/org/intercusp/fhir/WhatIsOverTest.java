@@ -20,6 +20,7 @@ import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.ServiceRequest;
 import org.hl7.fhir.r4.model.Task;
 import org.junit.jupiter.api.Test;
+import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Whoever asks a records server for what is active gets nothing that is over. */
@@ -194,5 +195,28 @@ class WhatIsOverTest {
   void beforeAReviewNoStageIsBehindWhateverTheDatesOfThePlan() {
     Bundle bundle = bundle(RUNNING, tree -> tree.putArray("reviews"));
     assertThat(stages(bundle)).hasSize(3).allMatch(one -> one.endsWith(" active"));
+  }
+
+  /** The plan would have it in retention some day; what was recorded ends with the fitting. */
+  @Test
+  void aRecordThatSpeaksOfNoDayIsAsFarAsItTells() {
+    Bundle bundle =
+        bundle(
+            RUNNING,
+            tree -> {
+              tree.remove("asOf");
+              ArrayNode reviews = tree.withArray("/reviews");
+              while (reviews
+                  .get(reviews.size() - 1)
+                  .path("stageId")
+                  .stringValue()
+                  .equals("support")) {
+                reviews.remove(reviews.size() - 1);
+              }
+              ((ObjectNode) tree.withArray("/stages").get(2)).put("applianceId", "app-2");
+            });
+    assertThat(stages(bundle))
+        .containsExactly(
+            "stage/active completed", "stage/support active", "stage/retention active");
   }
 }

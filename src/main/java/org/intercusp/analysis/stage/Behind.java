@@ -4,7 +4,9 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.intercusp.treatment.Appliance;
+import org.intercusp.treatment.Review;
 import org.intercusp.treatment.Stage;
 import org.intercusp.treatment.Treatment;
 
@@ -74,8 +76,15 @@ public final class Behind {
     return InPlaceOf.line(treatment, appliance).stream().anyMatch(one -> one.id().equals(named));
   }
 
+  /** The day the record speaks of; where it names none, that of the last thing it tells. */
   private static LocalDate day(Treatment treatment) {
     LocalDate asOf = treatment.asOf();
-    return asOf == null ? LocalDate.MAX : asOf;
+    return asOf != null
+        ? asOf
+        : Stream.concat(
+                treatment.reviews().stream().map(Review::date),
+                treatment.appliances().stream().map(Appliance::fittedOn).filter(Objects::nonNull))
+            .max(LocalDate::compareTo)
+            .orElse(LocalDate.MIN);
   }
 }
