@@ -14,6 +14,7 @@ import org.intercusp.exchange.DeliveryRig;
 import org.intercusp.exchange.Parcels;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 import tools.jackson.databind.node.ObjectNode;
@@ -118,5 +119,27 @@ class DeliveriesTest extends DeliveryRig {
     assertThat(lanes.take("hospital", "p", "third", Duration.ofMinutes(1))).isEmpty();
     lanes.release("hospital", "p", heir);
     assertThat(lanes.take("hospital", "p", "third", Duration.ofMinutes(1))).isPresent();
+  }
+
+  /** Whoever asks again need not wait for the next look at what is due, and leaves a trace. */
+  @ParameterizedTest
+  @MethodSource(DATABASES)
+  void triesAgainAtOnceAndSaysSoInTheTrail(Databases kind) {
+    DataSource database = kind.fresh();
+    Rig rig = new Rig(database);
+    String id = rig.queued(rig.store(Parcels.unheardOf()), 1, "hospital");
+    JdbcClient jdbc = JdbcClient.create(database);
+    String deeds = "audit_event where deed = 'queue'";
+    assertThat(rig.count(deeds)).isEqualTo(1);
+    jdbc.sql("delete from scheduled_tasks").update();
+    jdbc.sql("update delivery set state = 'refused', due_at = null").update();
+
+    assertThat(rig.deliveries.retry(id).orElseThrow().state()).isEqualTo(DeliveryState.QUEUED);
+    assertThat(rig.count("scheduled_tasks")).as("wake-ups").isEqualTo(1);
+    assertThat(rig.count(deeds)).isEqualTo(2);
+
+    jdbc.sql("update delivery set state = 'delivered', due_at = null").update();
+    assertThat(rig.deliveries.retry(id).orElseThrow().state()).isEqualTo(DeliveryState.DELIVERED);
+    assertThat(rig.count(deeds)).as("what is not tried again leaves none").isEqualTo(2);
   }
 }
